@@ -1,0 +1,28 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "lib/build/model.hpp"
+
+namespace fettlefund::build {
+
+enum class Severity { error, warning };
+
+/// One thing wrong with a build file, pointing at it.
+struct Diagnostic {
+  Severity severity = Severity::error;
+  std::string file;
+  Place place;
+  std::string pointer;   ///< JSON pointer (RFC 6901), "/jobs/new-chain/want"
+  std::string found;     ///< the offending text, shortened to 40 bytes at a character boundary
+  std::string expected;  ///< in words
+  std::string nearest;   ///< the nearest known name, or empty
+};
+
+/// "file:line:column: error: POINTER: found FOUND, expected EXPECTED; did you mean NEAREST?" (parts that are
+/// empty are left out; no line break at the end).
+std::string to_text(const Diagnostic& diagnostic);
+
+bool has_errors(const std::vector<Diagnostic>& diagnostics);
+
+}  // namespace fettlefund::build

@@ -1,0 +1,188 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "budgets/solve.hpp"
+#include "lib/build/model.hpp"
+
+/// The plan in the builder's words: what reports, sheets and calendars show. Everything here is derived from
+/// a Build and a Result once, so that no two outputs can disagree.
+namespace fettlefund::planning {
+
+using budgets::Date;
+using budgets::Money;
+using budgets::Quantity;
+using build::Id;
+
+/// Something that needs an article: a job, a removal opened in a stage, or a tool's user.
+struct NeededBy {
+  Id id;  ///< job or removal
+  std::string name;
+  bool removal = false;
+};
+
+/// One line to buy. `key` names it in the workbook and the log and does not change when rows move or prices
+/// change:
+/// "<article>@<stage it is for>" (stages from 1), with a further "#rule" where a rule added it.
+struct ShoppingLine {
+  std::string key;
+  Id article;
+  std::string name;
+  build::ArticleKind kind = build::ArticleKind::part;
+  int stage = 0;      ///< whose payday pays, from 0
+  int for_stage = 0;  ///< whose bench date needs it, from 0
+  std::int64_t packs = 0;
+  Quantity pack = 1000;
+  std::string unit;
+  Money price;                         ///< of one pack
+  Money amount;                        ///< packs * price
+  Date arrives;                        ///< payday + lead time
+  std::optional<Date> last_order_day;  ///< where the offer ends (limited run)
+  std::vector<NeededBy> needed_by;
+  std::string reason;  ///< where a rule added it: why it is easily forgotten; else empty
+};
+
+struct OrderView {
+  int stage = 0;
+  Id supplier;
+  std::string supplier_name;
+  std::vector<ShoppingLine> lines;
+  Money goods, delivery;
+  std::optional<Money> free_from;  ///< the supplier's free-from amount
+  Money delivery_charge;           ///< what it would be below that amount
+};
+
+struct HireLine {
+  Id tool;
+  std::string name;
+  Money amount;
+};
+
+struct FeeLine {
+  Id job;
+  std::string name;
+  Money amount;
+};
+
+/// An easily forgotten thing. `bought`: it stands as a line in an order as well (with this key); otherwise it
+/// has no price and waits to be ticked.
+struct Reminder {
+  std::string key;  ///< "<rule>@<job or removal>@<stage>"
+  Id rule;
+  std::string article;  ///< for people
+  Quantity amount = 0;
+  std::string unit;
+  std::string why;
+  NeededBy needed_by;
+  std::string tag;
+  bool bought = false;
+  std::optional<Money> amount_paid_in_plan;
+};
+
+enum class StepKind { off, work, on, tighten, check };
+
+struct WorkStep {
+  int number = 0;  ///< from 1 within the stage
+  StepKind kind = StepKind::work;
+  Id of;  ///< job or removal
+  std::string of_name;
+  std::string text;
+  std::string torque;  ///< both units, "85 N m (62.7 lbf ft)"; empty if none
+  std::string source;  ///< of the torque
+  std::string limits;  ///< of a check
+  bool helper = false;
+};
+
+struct Caution {
+  std::string text;
+  std::string source;  ///< public source, or the user's build file
+};
+
+struct JobView {
+  Id id;
+  std::string name;
+  int want = 0;  ///< 0 where only due wants count
+  bool must = false;
+  std::int64_t minutes = 0;
+};
+
+struct RemovalView {
+  Id id;
+  std::string name;
+  std::int64_t minutes = 0;
+  std::vector<std::string> for_jobs;  ///< names of the jobs that share it in this stage
+};
+
+/// A fitted part past its service life that lies open in a stage.
+struct DuePart {
+  Id fitted;
+  std::string name;
+  int stage = 0;
+  Date due;
+  int overdue_months = 0;  ///< at the bench date, rounded down; may be negative: due within the plan
+  Id job;                  ///< that renews it, or empty
+  bool chosen = false;     ///< the plan renews it in this stage
+  std::optional<Money>
+      extra_money;  ///< of renewing it now, removals being off anyway (goods at list, no delivery)
+  std::optional<std::int64_t> extra_minutes;
+};
+
+struct StageView {
+  int number = 0;  ///< from 1
+  Date payday, bench;
+  Money payday_amount;               ///< the regular amount
+  std::vector<build::Extra> extras;  ///< dated since the previous payday
+  Money cash_in;                     ///< both together
+  Money goods, delivery, hire, fees, allowance, spent, cash_after, floor;
+  std::int64_t minutes_used = 0, minutes_limit = 0;
+  std::string bench_note;  ///< why the hours differ, if they do
+  std::vector<JobView> jobs;
+  std::vector<RemovalView> removals;
+  std::vector<OrderView> orders;
+  std::vector<HireLine> hires;
+  std::vector<FeeLine> fee_lines;
+  std::vector<Reminder> reminders;
+  std::vector<WorkStep> work;
+  std::vector<Caution> cautions;
+  std::vector<DuePart> while_off;
+  std::vector<std::string> groups;  ///< why some jobs share the stage, in words
+};
+
+struct LeftOut {
+  Id job;
+  std::string name;
+  std::string reason;  ///< in words, what is known cheaply
+};
+
+struct ToolView {
+  Id id;
+  std::string name;
+  std::string how;  ///< "owned", "borrowed", "bought in stage 3", "hired in stages 2, 5", "not covered"
+  int first_stage = -1;
+  Money amount;
+  std::vector<std::string> used_for;
+};
+
+enum class Proof { proven, stopped };
+
+struct Outcome {
+  const build::Build* build = nullptr;  ///< not owned; outlives the outcome
+  Proof proof = Proof::proven;
+  std::int64_t value_want_days = 0;  ///< of the plan, bother taken off, rounded towards zero
+  std::int64_t bound_want_days = 0;  ///< no plan has more; rounded up
+  budgets::Work work;
+  Date end;  ///< of the plan: want is counted up to here
+  std::vector<StageView> stages;
+  std::vector<LeftOut> left_out;
+  std::vector<ToolView> tools;
+  std::vector<std::string> warnings;
+  std::vector<Caution> cautions;  ///< for the whole build
+  std::vector<std::string> assumptions;
+  Money spent;
+  Money left;  ///< cash after the last payday
+};
+
+}  // namespace fettlefund::planning
