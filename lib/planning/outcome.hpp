@@ -7,6 +7,9 @@
 
 #include "budgets/solve.hpp"
 #include "lib/build/model.hpp"
+#include "lib/goods/forgotten.hpp"
+#include "lib/graph/cautions.hpp"
+#include "lib/graph/work_order.hpp"
 
 /// The plan in the builder's words: what reports, sheets and calendars show. Everything here is derived from
 /// a Build and a Result once, so that no two outputs can disagree.
@@ -16,13 +19,11 @@ using budgets::Date;
 using budgets::Money;
 using budgets::Quantity;
 using build::Id;
-
-/// Something that needs an article: a job, a removal opened in a stage, or a tool's user.
-struct NeededBy {
-  Id id;  ///< job or removal
-  std::string name;
-  bool removal = false;
-};
+using goods::NeededBy;
+using goods::Reminder;
+using graph::Caution;
+using graph::StepKind;
+using graph::WorkStep;
 
 /// One line to buy. `key` names it in the workbook and the log and does not change when rows move or prices
 /// change:
@@ -65,40 +66,6 @@ struct FeeLine {
   Id job;
   std::string name;
   Money amount;
-};
-
-/// An easily forgotten thing. `bought`: it stands as a line in an order as well (with this key); otherwise it
-/// has no price and waits to be ticked.
-struct Reminder {
-  std::string key;  ///< "<rule>@<job or removal>@<stage>"
-  Id rule;
-  std::string article;  ///< for people
-  Quantity amount = 0;
-  std::string unit;
-  std::string why;
-  NeededBy needed_by;
-  std::string tag;
-  bool bought = false;
-  std::optional<Money> amount_paid_in_plan;
-};
-
-enum class StepKind { off, work, on, tighten, check };
-
-struct WorkStep {
-  int number = 0;  ///< from 1 within the stage
-  StepKind kind = StepKind::work;
-  Id of;  ///< job or removal
-  std::string of_name;
-  std::string text;
-  std::string torque;  ///< both units, "85 N m (62.7 lbf ft)"; empty if none
-  std::string source;  ///< of the torque
-  std::string limits;  ///< of a check
-  bool helper = false;
-};
-
-struct Caution {
-  std::string text;
-  std::string source;  ///< public source, or the user's build file
 };
 
 struct JobView {
