@@ -43,13 +43,16 @@ struct Currency {
   int digits = 2;
 };
 
-/// The currency with this code (upper case, exactly as ISO 4217 writes it), or nothing.
+/// The currency with this code (upper case, exactly as ISO 4217 writes it), or nothing. Known are the codes
+/// in use in 2026 that have a minor unit; metals, test codes and "no currency" are not.
 std::optional<Currency> find_currency(std::string_view code);
 
-/// The known code nearest to `code` by edit distance (for "did you mean").
+/// The known code nearest to `code` by edit distance (for "did you mean"): letters put in, left out, changed
+/// or swapped with a neighbour count one each, upper and lower case are alike; among equals the first of the
+/// alphabet. Always answers with a known code.
 std::string_view nearest_currency(std::string_view code);
 
-/// Why a text is not an amount.
+/// Why a text is not an amount. A number with both too many decimals and too large is `too_many_decimals`.
 enum class MoneyFault { not_a_number, too_many_decimals, out_of_range };
 
 /// Result of reading an amount: exactly one of the two is set.
@@ -58,8 +61,11 @@ struct MoneyReading {
   std::optional<MoneyFault> fault;
 };
 
-/// Reads plain decimal text ("129.95", "-4", "0.5", and JSON's "1e2") exactly; never through a double.
-/// More decimals than the currency has are a fault unless the surplus digits are zeros.
+/// Reads plain decimal text ("129.95", "-4", "+4", "0.5", and JSON's "1e2") exactly; never through a double.
+/// The whole text must be: an optional sign, digits, optionally a point and digits, optionally `e` or `E`
+/// with an optional sign and digits. No spaces, no thousands separators; zeros in front do no harm. More
+/// decimals than the currency has are a fault unless the surplus digits are zeros. Time and memory grow with
+/// the length of the text only, whatever its exponent.
 MoneyReading read_money(std::string_view text, const Currency& currency);
 
 /// "129.95", "-4.00", "1200" (JPY): a point, no thousands separator, as many decimals as the currency has.

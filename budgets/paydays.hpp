@@ -29,9 +29,11 @@ struct LastWorkingDay {
 
 using PaydayRule = std::variant<ListedDays, EveryWeeks, DayOfMonth, LastWorkingDay>;
 
-/// The first `count` paydays of the rule in order, strictly increasing. Returns fewer only for ListedDays
-/// that hold fewer, and when the calendar ends (year 9999). Working days are Monday to Friday less
-/// `holidays`.
+/// The first `count` paydays of the rule in order, strictly increasing (none if `count` <= 0). Returns fewer
+/// only for ListedDays that hold fewer, and when the calendar ends (9999-12-31). Working days are Monday to
+/// Friday less `holidays`. A month without a working day has no LastWorkingDay; where holidays send two
+/// months' DayOfMonth to one day, it counts once. Throws std::invalid_argument for listed days out of order,
+/// `weeks` < 1 and `day` outside 1 to 31.
 std::vector<Date> paydays(const PaydayRule& rule, int count, const std::set<Date>& holidays = {});
 
 }  // namespace fettlefund::budgets
