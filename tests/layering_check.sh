@@ -1,0 +1,43 @@
+#!/usr/bin/env bash
+# Holds the arrows of the house: cli -> lib -> budgets, and third-party headers in the .cpp files of their rooms.
+cd "$(dirname "$0")/.." || exit 1
+passed=0 failed=0
+
+# claim TEXT PATTERN PLACE...: no line of the files under the places may match the pattern.
+claim() {
+  local text=$1 pattern=$2 hits
+  shift 2
+  hits=$(grep -rnE --include='*.hpp' --include='*.cpp' "$pattern" "$@")
+  if [ -z "$hits" ]; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+    printf 'broken: %s\n%s\n' "$text" "$hits"
+  fi
+}
+
+# elsewhere PATTERN ROOM...: hits of the pattern in lib, cli, budgets outside those rooms, or in any header.
+confine() {
+  local text=$1 pattern=$2 hits
+  shift 2
+  local allowed
+  allowed=$(printf '|^%s/[a-z_/]*\\.cpp:' "$@")
+  hits=$(grep -rnE --include='*.hpp' --include='*.cpp' "$pattern" budgets lib cli | grep -vE "${allowed:1}")
+  if [ -z "$hits" ]; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+    printf 'broken: %s\n%s\n' "$text" "$hits"
+  fi
+}
+
+claim "budgets includes only itself and the standard library" '#include ("(lib|cli|tests)/|<[a-z_]+(/|\.h))' budgets
+claim "lib never includes cli or tests" '#include "(cli|tests)/' lib
+claim "cli never includes tests" '#include "tests/' cli
+claim "nothing in the program sets the locale" 'setlocale' budgets lib cli
+confine "JSON stays in the reader and the report" 'include <nlohmann' lib/build lib/report
+confine "graph algorithms stay in the graph room" 'include <boost/graph' lib/graph
+confine "workbook writing stays in the sheets room" 'include <xlsxwriter' lib/sheets
+confine "workbook reading stays in the sheets room" 'include <(zip\.h|pugixml)' lib/sheets
+confine "command-line parsing stays in cli" 'include <CLI/' cli
+echo "$passed passed, $failed failed"

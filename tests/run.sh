@@ -1,0 +1,73 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds the tests twice (release; ASan and UBSan), runs them and the check scripts, and closes
+# with one line: N passed, N failed[, N skipped]. FETTLEFUND_QUICK=1 leaves out the sanitized build.
+set -uo pipefail
+cd "$(dirname "$0")/.."
+. example-build/setup.sh
+# Test libraries; then the programs that the checks compare with: a spreadsheet program to recalculate workbooks, an
+# independent workbook library, and a general integer-programming solver.
+need_packages "${build_packages[@]}" doctest-dev librapidcheck-dev \
+  libreoffice-calc-nogui poppler-utils fonts-dejavu-core python3-openpyxl python3-jsonschema coinor-cbc
+
+passed=0 failed=0 skipped=0
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+
+# tally FILE: adds up the last "N passed, N failed[, N skipped]" line of a check's output; no such line is a failure.
+tally() {
+  local line
+  line=$(grep -E '^[0-9]+ passed, [0-9]+ failed(, [0-9]+ skipped)?$' "$1" | tail -n 1)
+  if [ -z "$line" ]; then
+    failed=$((failed + 1))
+    return
+  fi
+  read -r -a words <<<"$line"
+  passed=$((passed + words[0])) failed=$((failed + words[2])) skipped=$((skipped + ${words[4]:-0}))
+}
+
+# attribute NAME FILE: that number from the head of a JUnit file.
+attribute() { grep -oE "$1=\"[0-9]+\"" "$2" | head -n 1 | tr -dc 0-9; }
+
+# build_and_test FOLDER OPTION...: configures, builds and runs every test case; a build that fails is one failure.
+build_and_test() {
+  local folder=$1
+  shift
+  if ! { cmake -S . -B "$folder" -G Ninja -DFETTLEFUND_WERROR=ON "$@" && cmake --build "$folder" --parallel; } >"$log" 2>&1; then
+    tail -n 60 "$log"
+    failed=$((failed + 1))
+    return
+  fi
+  local report=$PWD/$folder/report.xml total bad left
+  rm -f "$report"
+  ctest --test-dir "$folder" --parallel "$(nproc)" --no-tests=error --output-on-failure --output-junit "$report" >"$log" 2>&1
+  grep -vE '^ *[0-9]+/[0-9]+ Test|^ +Start' "$log" | tail -n 80
+  if [ ! -s "$report" ]; then
+    failed=$((failed + 1))
+    return
+  fi
+  total=$(attribute tests "$report") bad=$(attribute failures "$report") left=$(attribute skipped "$report")
+  passed=$((passed + total - bad - left)) failed=$((failed + bad)) skipped=$((skipped + left))
+}
+
+echo "== release build"
+build_and_test build/tests -DCMAKE_BUILD_TYPE=Release
+if [ "${FETTLEFUND_QUICK:-0}" != 1 ]; then
+  echo "== sanitized build"
+  FETTLEFUND_CASES=${FETTLEFUND_SANITIZED_CASES:-100} build_and_test build/sanitized -C .ci/sanitize.cmake
+fi
+
+export FETTLEFUND=$PWD/build/tests/cli/fettlefund
+for check in $(git ls-files 'tests/*_check.sh' 2>/dev/null || find tests -name '*_check.sh'); do
+  echo "== $check"
+  bash "$check" >"$log" 2>&1 || true
+  tail -n 40 "$log"
+  tally "$log"
+done
+
+echo
+if [ "$skipped" -gt 0 ]; then
+  echo "$passed passed, $failed failed, $skipped skipped"
+else
+  echo "$passed passed, $failed failed"
+fi
+[ "$failed" -eq 0 ]
