@@ -1,0 +1,23 @@
+# Sourced by the run scripts: installs Debian packages that are missing, and says which.
+
+# need_packages NAME...: returns once all of them are installed; stops the script with a message if they cannot be.
+need_packages() {
+  local missing=() name
+  for name in "$@"; do
+    dpkg-query -W -f='${Status}' "$name" 2>/dev/null | grep -q 'install ok installed' || missing+=("$name")
+  done
+  [ ${#missing[@]} -eq 0 ] && return 0
+  echo "Installing with apt (no recommended packages): ${missing[*]}"
+  local as_root=()
+  [ "$(id -u)" -eq 0 ] || as_root=(sudo)
+  "${as_root[@]}" apt-get update -qq &&
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" \
+      >/dev/null || {
+    echo "Could not install: ${missing[*]}. Install them by hand and run this again." >&2
+    exit 1
+  }
+}
+
+# What the program is built with.
+build_packages=(g++ cmake ninja-build pkg-config libxlsxwriter-dev libzip-dev zlib1g-dev libpugixml-dev nlohmann-json3-dev
+  libfmt-dev libcli11-dev libboost-dev)
