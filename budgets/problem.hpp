@@ -37,8 +37,8 @@ struct Job {
   std::vector<int> after;           ///< jobs done in an earlier stage or in the same one; acyclic
   std::vector<Need> needs;          ///< articles used up or fitted
   std::vector<int> tools;
-  int earliest = 0;   ///< first stage allowed
-  int latest = -1;    ///< last stage allowed; -1 means the last stage of the problem
+  int earliest = 0;   ///< first stage allowed; the number of stages means never
+  int latest = -1;    ///< last stage allowed; -1 means the last stage; before `earliest` means never
   bool must = false;  ///< must be done within [earliest, latest]
 };
 
@@ -125,7 +125,9 @@ struct ProblemData {
 class Problem {
  public:
   /// Throws std::invalid_argument naming the field and index of the first broken rule: an index out of range,
-  /// a negative amount, a cycle, dates out of order, or amounts so large that a sum could leave 64 bits.
+  /// a negative amount, a cycle, dates out of order, or amounts so large that a sum could leave 64 bits: no
+  /// plan may be able to move more than 10^14 minor units of money (income apart: the same again), earn or
+  /// lose 10^14 of worth, take 10^12 minutes or use 10^15 thousandths of articles; times are 0 to 10^6 days.
   explicit Problem(ProblemData data);
 
   const ProblemData& data() const { return data_; }
