@@ -84,12 +84,13 @@ struct Violation {
   std::string what;  ///< in words, with indices; for internal errors and tests
 };
 
-/// Costs a schedule by the rules of planning. The goods of a stage are bought in the cheapest way given the
-/// orders already placed for earlier stages: least money for goods and delivery; among equals the one that
-/// leaves more cash on the earliest payday at which two ways differ; then the lowest offer indices. Needs are
-/// met from lots that are usable on the bench date, the earliest use_by first, then from new packs. Returns
-/// the plan, or what the schedule breaks (at least one entry). Throws MoneyOverflow never for a valid
-/// Problem.
+/// Costs a schedule by the rules of planning. All packs of an article that a stage buys come from one offer,
+/// as does a tool; each is ordered on that offer's `order_stage`. The goods of a stage are bought in the
+/// cheapest way given the orders already placed for earlier stages: least money for goods and delivery; among
+/// equals the one that leaves more cash on the earliest payday at which two ways differ; then the lowest
+/// offer indices (articles before tools, ascending; the first that differs decides). Needs are met from lots
+/// that are usable on the bench date, the earliest use_by first, then from new packs. Returns the plan, or
+/// what the schedule breaks (at least one entry). Throws MoneyOverflow never for a valid Problem.
 std::variant<Plan, std::vector<Violation>> cost(const Problem& problem, const Schedule& schedule);
 
 /// Recomputes every rule from the problem and the plan's decisions and orders, sharing no code with `cost` or
