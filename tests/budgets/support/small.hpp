@@ -1,0 +1,30 @@
+#pragma once
+#include "budgets/problem.hpp"
+
+namespace fettlefund::testing {
+
+inline budgets::Money cents(std::int64_t amount) { return budgets::Money::of_minor(amount); }
+
+/// `count` stages 30 days apart from day 20000, bench 10 days after payday, 100 in each, 600 minutes, no
+/// jobs.
+inline budgets::ProblemData plain_stages(int count) {
+  budgets::ProblemData data;
+  for (int t = 0; t < count; ++t) {
+    const budgets::Date payday{20000 + 30 * t};
+    data.stages.push_back({payday, payday + 10, cents(100), {}, 600});
+  }
+  return data;
+}
+
+/// A job worth `want` for each stage it is enjoyed.
+inline budgets::Job plain_job(const budgets::ProblemData& data, std::int64_t want, std::int64_t cost = 0,
+                              std::int64_t minutes = 0) {
+  budgets::Job job;
+  const auto stages = static_cast<std::int64_t>(data.stages.size());
+  for (std::int64_t t = 0; t < stages; ++t) job.worth.push_back(want * (stages - t));
+  job.cost = cents(cost);
+  job.minutes = minutes;
+  return job;
+}
+
+}  // namespace fettlefund::testing
