@@ -42,7 +42,7 @@ double links_by_formula(const ChainDrive& drive, double centre_mm);
 /// L = 2 (C/p) cos a + N2 (1/2 + a/pi) + N1 (1/2 - a/pi): straight runs tangent to the pitch circles, arcs
 /// counted in teeth. Leaves out only the small rise and fall of the chain over each tooth. Same range.
 /// Agrees with links_by_formula within 0.01 link on drives of usual proportions (up to 42 teeth of
-/// difference, 30 pitches and more between centres: at most 0.0064).
+/// difference, 30 pitches and more between centres: at most 0.0063).
 double links_exact(const ChainDrive& drive, double centre_mm);
 
 /// C = p/4 [b + sqrt(b^2 - 8 ((N2-N1)/2pi)^2)], b = L - (N1+N2)/2: the handbook formula solved for C.

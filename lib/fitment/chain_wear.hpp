@@ -60,7 +60,7 @@ struct AxlePosition {
 std::optional<AxlePosition> axle_position(const ChainDrive& drive, int links, const Adjuster& adjuster,
                                           double worn_percent = 0);
 
-/// One phrase for the reader: "in the middle third of the adjuster, 14.2 mm (1.6 %) of wear left", or, when
+/// One phrase for the reader: "in the middle third of the adjuster, 15.0 mm (1.7 %) of wear left", or, when
 /// out of range, which way and by how much.
 std::string describe(const AxlePosition& position);
 

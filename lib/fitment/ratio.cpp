@@ -23,19 +23,17 @@ std::vector<double> overall_ratios(const Gearing& gearing) {
   return ratios;
 }
 
+/// Turns of a wheel for one metre of road.
+double wheel_turns_per_metre(double circumference_m) {
+  require_circumference(circumference_m);
+  return 1 / circumference_m;
+}
+
 /// Turns of the shaft that moves the speedometer for one metre of road.
 double turns_per_metre(SpeedometerDrive drive, const Running& running) {
-  require_circumference(running.driven_wheel_m);
-  require_circumference(running.other_wheel_m);
-  switch (drive) {
-    case SpeedometerDrive::gearbox:
-      return final_ratio(running.sprockets) / running.driven_wheel_m;
-    case SpeedometerDrive::driven_wheel:
-      return 1 / running.driven_wheel_m;
-    case SpeedometerDrive::other_wheel:
-      break;
-  }
-  return 1 / running.other_wheel_m;
+  if (drive == SpeedometerDrive::other_wheel) return wheel_turns_per_metre(running.other_wheel_m);
+  const double turns = wheel_turns_per_metre(running.driven_wheel_m);
+  return drive == SpeedometerDrive::gearbox ? final_ratio(running.sprockets) * turns : turns;
 }
 
 }  // namespace

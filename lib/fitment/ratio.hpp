@@ -45,7 +45,8 @@ enum class SpeedometerDrive {
   other_wheel,   ///< only the other wheel's tyre matters
 };
 
-/// Sprockets and both tyres at one time; circumferences 0.01 to 100 m.
+/// Sprockets and both tyres at one time; circumferences 0.01 to 100 m. What the speedometer's drive does not
+/// depend on may be left out.
 struct Running {
   Sprockets sprockets;
   double driven_wheel_m = 0;

@@ -61,7 +61,7 @@ QuantityReading read_quantity(std::string_view text) {
   Quantity quantity;
   std::from_chars(text.data(), text.data() + length, quantity.value, std::chars_format::fixed);
   quantity.unit = trimmed(text.substr(length));
-  if (!quantity.unit.empty() && (is_digit(quantity.unit.front()) || quantity.unit.front() == ',')) {
+  if (quantity.unit.find_first_of("0123456789,") != std::string::npos) {
     return fault("write one number, with a point before the decimals and no thousands mark");
   }
   return {quantity, ""};

@@ -28,7 +28,8 @@ std::string write_signed(double value, int digits);
 /// Values that are not numbers are always refused.
 void require_range(std::string_view what, double value, double low, double high);
 
-/// A number and the unit written after it. The unit is as typed, without surrounding blanks; may be empty.
+/// A number and the unit written after it. The unit is as typed, without surrounding blanks and without
+/// digits; may be empty.
 struct Quantity {
   double value = 0;
   std::string unit;
