@@ -41,9 +41,6 @@ void check_order(const ProblemData& data, const Order& order, int o, Findings& f
     const OrderLine& line = order.lines[l];
     check_figure(findings, order.stage, o, Words::of("line ", l, " of ", where), "an amount", line.amount,
                  amount_of(data, line));
-    if (line.packs <= 0)
-      found(findings, Rule::accounts, order.stage, o, "line ", l, " of ", where, " has ", line.packs,
-            " packs");
     if (l > 0 && !(place(order.lines[l - 1]) < place(line)))
       found(findings, Rule::accounts, order.stage, o, "line ", l, " of ", where, " is out of order");
   }

@@ -77,13 +77,16 @@ TEST_CASE("two orders from one supplier on one payday are found") {
 }
 
 TEST_CASE("an order without lines is found") {
-  const auto findings = with_plan([](Plan& p) {
-    Order empty;
-    empty.stage = 2;
-    empty.supplier = 1;
-    p.orders.push_back(empty);
-  });
+  ProblemData data = sample::problem();
+  data.suppliers.push_back({Money(), std::nullopt});  // delivers for nothing, so no figure is wrong
+  Plan plan = sample::plan();
+  Order empty;
+  empty.stage = 2;
+  empty.supplier = 2;
+  plan.orders.push_back(empty);
+  const auto findings = faults(data, plan);
   check_only(findings, Rule::accounts);
+  CHECK(findings.size() == 1);
 }
 
 TEST_CASE("goods bought in a dearer way are found though all figures agree") {
