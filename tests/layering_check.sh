@@ -32,6 +32,8 @@ confine() {
 }
 
 claim "budgets includes only itself and the standard library" '#include ("(lib|cli|tests)/|<[a-z_]+(/|\.h))' budgets
+claim "the verifier shares no code with costing or the search" \
+  '#include "budgets/([^pv]|p[^l]|v[^e])|order_stage|opened_by|cost\(' budgets/verify*.cpp budgets/verify_parts.hpp
 claim "lib never includes cli or tests" '#include "(cli|tests)/' lib
 claim "cli never includes tests" '#include "tests/' cli
 claim "nothing in the program sets the locale" 'setlocale' budgets lib cli
