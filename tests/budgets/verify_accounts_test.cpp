@@ -101,6 +101,25 @@ TEST_CASE("goods bought in a dearer way are found though all figures agree") {
   CHECK(has(findings, Rule::accounts, 0, -1));
 }
 
+TEST_CASE("one dear offer is found even among more ways than are tried one by one") {
+  ProblemData data = sample::problem();
+  data.articles.assign(13, Article{});  // two offers each: 8192 ways
+  for (Article& article : data.articles) article.offers = {offer(0, 2000, 3), offer(1, 1000, 3)};
+  data.jobs[3].needs.clear();
+  for (int a = 0; a < 13; ++a) data.jobs[3].needs.push_back({a, 1000});
+  data.opening = cents(100000);
+  for (Job& job : data.jobs) job.must = false;
+  const Schedule only_job_3{{-1, -1, -1, 0, -1}, {-1, -1}};
+  CHECK(faults(data, costed(data, only_job_3)).empty());
+  ProblemData dear = data;
+  dear.articles[5].offers[1].price = cents(9000);
+  const Plan plan = costed(dear, only_job_3);
+  REQUIRE(plan.orders.size() == 2);
+  const auto findings = faults(data, plan);
+  check_only(findings, Rule::accounts);
+  CHECK(findings.size() == 1);
+}
+
 TEST_CASE("equally cheap ways are told apart by early cash and then by offer") {
   ProblemData data = sample::problem();
   data.jobs[0] = Job{{9, 9, 9}, Money(), 10, {}, {}, {{0, 1000}}, {}, 0, -1, false};
