@@ -41,6 +41,12 @@ class Maker {
   int stage() { return random_.below(stages_); }
   int some(std::size_t size) { return random_.below(static_cast<int>(size)); }
 
+  /// A day around that date of some stage. Two statements: the order of the draws must not be the compiler's.
+  Date near(Date Stage::*date, int low, int high) {
+    const Date day = data_.stages[stage()].*date;
+    return day + random_.between(low, high);
+  }
+
   void make_stages();
   void make_suppliers();
   void make_articles();
@@ -93,8 +99,8 @@ std::vector<Offer> Maker::offers(int least, int most) {
     offer.supplier = some(data_.suppliers.size());
     offer.price = minor(random_.chance(8) ? 0 : random_.between(1, 14));
     offer.lead_days = random_.chance(40) ? 0 : random_.between(1, 50);
-    if (windows && random_.chance(40)) offer.from = data_.stages[stage()].payday + random_.between(-3, 3);
-    if (windows && random_.chance(40)) offer.until = data_.stages[stage()].payday + random_.between(-3, 3);
+    if (windows && random_.chance(40)) offer.from = near(&Stage::payday, -3, 3);
+    if (windows && random_.chance(40)) offer.until = near(&Stage::payday, -3, 3);
   }
   return result;
 }
@@ -108,7 +114,7 @@ void Maker::make_articles() {
     if (random_.chance(40)) article.keeping_days = random_.between(0, 70);
     for (int lots = random_.chance(30) ? random_.between(1, 2) : 0; lots > 0; --lots) {
       Lot lot{random_.between(1, 8) * 500, {}};
-      if (random_.chance(50)) lot.use_by = data_.stages[stage()].bench + random_.between(-2, 40);
+      if (random_.chance(50)) lot.use_by = near(&Stage::bench, -2, 40);
       article.on_hand.push_back(lot);
     }
     article.offers = offers(random_.chance(8) ? 0 : 1, 3);

@@ -1,0 +1,98 @@
+#include "tests/bench/exchange.hpp"
+
+namespace fettlefund::bench {
+namespace {
+
+using namespace budgets;
+
+std::string number(std::int64_t value) { return std::to_string(value); }
+
+std::string list_of(const std::vector<int>& values) {
+  std::string text = "[";
+  for (std::size_t i = 0; i < values.size(); ++i) text += (i > 0 ? ", " : "") + number(values[i]);
+  return text + "]";
+}
+
+template <class Item, class Write>
+std::string lines_of(const char* key, const std::vector<Item>& items, Write write) {
+  std::string text = std::string("  \"") + key + "\": [";
+  for (std::size_t i = 0; i < items.size(); ++i) text += (i > 0 ? ",\n    " : "\n    ") + write(items[i]);
+  return text + (items.empty() ? "]" : "\n  ]");
+}
+
+std::string write_task(const ExchangeTask& task) {
+  std::string text = "{\"cost\": " + number(task.cost) + ", \"hours\": " + number(task.hours) +
+                     ", \"value\": " + number(task.value) + ", \"opens\": " + list_of(task.opens) +
+                     ", \"after\": " + list_of(task.after) + ", \"once\": " + list_of(task.once);
+  text += ", \"source\": " + (task.source < 0 ? std::string("null") : number(task.source));
+  if (task.earliest > 0) text += ", \"earliest\": " + number(task.earliest);
+  if (task.latest >= 0) text += ", \"latest\": " + number(task.latest);
+  return text + (task.must ? ", \"must\": true}" : "}");
+}
+
+/// A supplier a source, and last one without charge for the once-items.
+void add_suppliers(const Exchange& exchange, ProblemData& data) {
+  for (std::int64_t fee : exchange.sources) data.suppliers.push_back({Money::of_minor(fee), {}});
+  const int free = static_cast<int>(data.suppliers.size());
+  data.suppliers.push_back({});
+  for (std::int64_t cost : exchange.once)
+    data.tools.push_back({{}, {{free, Money::of_minor(cost), 0, {}, {}}}, {}});
+}
+
+Job make_job(const ExchangeTask& task, ProblemData& data) {
+  Job job;
+  const auto stages = static_cast<std::int64_t>(data.stages.size());
+  for (std::int64_t t = 0; t < stages; ++t) job.worth.push_back(task.value * (stages - t));
+  job.minutes = task.hours;
+  job.removals = task.opens;
+  job.after = task.after;
+  job.tools = task.once;
+  job.earliest = task.earliest;
+  job.latest = task.latest;
+  job.must = task.must;
+  if (task.source < 0) {
+    job.cost = Money::of_minor(task.cost);
+  } else {
+    job.needs = {{static_cast<int>(data.articles.size()), 1000}};
+    data.articles.push_back({1000, {}, {}, {{task.source, Money::of_minor(task.cost), 0, {}, {}}}});
+  }
+  return job;
+}
+
+}  // namespace
+
+std::string write_exchange(const Exchange& exchange) {
+  std::string text = "{\n  \"opening\": " + number(exchange.opening) +
+                     ",\n  \"keep_back\": " + number(exchange.keep_back) + ",\n";
+  text += lines_of("stages", exchange.stages, [](const ExchangeStage& s) {
+    return "{\"cash_in\": " + number(s.cash_in) + ", \"hours\": " + number(s.hours) + "}";
+  });
+  text += ",\n" + lines_of("openings", exchange.openings, [](const ExchangeOpening& o) {
+            return "{\"cost\": " + number(o.cost) + ", \"hours\": " + number(o.hours) +
+                   ", \"needs\": " + list_of(o.needs) + "}";
+          });
+  text +=
+      ",\n" + lines_of("once", exchange.once, [](std::int64_t c) { return "{\"cost\": " + number(c) + "}"; });
+  text += ",\n" + lines_of("sources", exchange.sources,
+                           [](std::int64_t f) { return "{\"fee\": " + number(f) + "}"; });
+  return text + ",\n" + lines_of("tasks", exchange.tasks, write_task) + "\n}\n";
+}
+
+Problem staging_problem(const Exchange& exchange) {
+  ProblemData data;
+  data.opening = Money::of_minor(exchange.opening);
+  constexpr Date first{20000};
+  for (std::size_t t = 0; t < exchange.stages.size(); ++t) {
+    const Date payday = first + static_cast<int>(t);
+    data.stages.push_back({payday, payday, Money::of_minor(exchange.stages[t].cash_in),
+                           Money::of_minor(exchange.keep_back), exchange.stages[t].hours});
+  }
+  for (const ExchangeOpening& opening : exchange.openings) {
+    data.removals.push_back({Money::of_minor(opening.cost), opening.hours, opening.needs, {}, {}});
+  }
+  add_suppliers(exchange, data);
+  for (const ExchangeTask& task : exchange.tasks) data.jobs.push_back(make_job(task, data));
+  return Problem(std::move(data));
+}
+
+}  // namespace fettlefund::bench

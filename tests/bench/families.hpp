@@ -1,0 +1,26 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "tests/bench/exchange.hpp"
+
+namespace fettlefund::bench {
+
+/// A family of random instances; what they have in common is stated in README.md.
+struct Family {
+  std::string name;  ///< for example "medium_n"
+  int tasks = 0;
+  int stages = 0;
+  bool hours_bind = true;
+};
+
+const std::vector<Family>& families();
+std::optional<Family> find_family(std::string_view name);
+
+/// The instance of a family with this seed; the same on every platform.
+Exchange make_instance(const Family& family, std::uint64_t seed);
+
+}  // namespace fettlefund::bench
