@@ -1,0 +1,94 @@
+#include "lib/sheets/cells.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "lib/sheets/words.hpp"
+
+namespace fettlefund::sheets {
+
+namespace {
+
+constexpr double kLinePoints = 15;
+
+/// Titles and bands run on over their empty neighbours, merged cells over their own; neither widens a column.
+bool spills(const Cell& cell) {
+  return cell.columns > 1 || cell.style.look == Look::title || cell.style.look == Look::note ||
+         (cell.style.look == Look::band && cell.style.shown == Shown::text);
+}
+
+}  // namespace
+
+Shown shown_of(const Value& value) {
+  constexpr Shown by_index[] = {Shown::text,  Shown::text,  Shown::money,  Shown::date,
+                                Shown::count, Shown::hours, Shown::percent};
+  return by_index[value.index()];
+}
+
+std::string column_letters(int column) {
+  std::string letters;
+  for (int rest = column + 1; rest > 0; rest = (rest - 1) / 26)
+    letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
+  return letters;
+}
+
+std::string reference(int row, int column) { return column_letters(column) + std::to_string(row + 1); }
+
+std::string reference(const Range& range) {
+  return reference(range.first_row, range.first_column) + ":" + reference(range.last_row, range.last_column);
+}
+
+std::string absolute(int row, int column) {
+  return fmt::format("${}${}", column_letters(column), row + 1);
+}
+
+std::string absolute(const std::string& sheet, const Range& range) {
+  return fmt::format("'{}'!{}:{}", sheet, absolute(range.first_row, range.first_column),
+                     absolute(range.last_row, range.last_column));
+}
+
+void Sheet::place(int row, int column, Cell cell) {
+  if (!cells.emplace(std::pair(row, column), std::move(cell)).second)
+    throw std::logic_error("two cells at " + reference(row, column) + " of " + name);
+}
+
+void Sheet::put(int row, int column, Value value, Look look) {
+  const Shown shown = shown_of(value);
+  place(row, column, Cell{std::move(value), {}, {look, shown}, 1});
+}
+
+void Sheet::await(int row, int column, Shown shown, Look look) {
+  place(row, column, Cell{std::monostate{}, {}, {look, shown}, 1});
+}
+
+void Sheet::compute(int row, int column, std::string formula, Value cached, Look look) {
+  const Shown shown = shown_of(cached);
+  place(row, column, Cell{std::move(cached), std::move(formula), {look, shown}, 1});
+}
+
+void Sheet::spread(int row, int column, int count, const std::string& text, Look look) {
+  place(row, column, Cell{text, {}, {look, Shown::text}, count});
+  double room = 0;
+  for (int c = column; c < column + count; ++c) room += width(c);
+  const double needed = kLinePoints * static_cast<double>(wrapped_lines(text, room));
+  heights[row] = std::max(heights[row], needed);
+}
+
+const Cell* Sheet::find(int row, int column) const {
+  const auto found = cells.find({row, column});
+  return found == cells.end() ? nullptr : &found->second;
+}
+
+double Sheet::width(int column) const {
+  const Column limits =
+      column < static_cast<int>(columns.size()) ? columns[static_cast<std::size_t>(column)] : Column{};
+  double longest = limits.least;
+  for (const auto& [place, cell] : cells)
+    if (place.second == column && !spills(cell)) longest = std::max(longest, text_width(cell) + 2);
+  return std::min(longest, limits.most);
+}
+
+}  // namespace fettlefund::sheets

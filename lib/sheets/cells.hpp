@@ -1,0 +1,143 @@
+#pragma once
+#include <compare>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "budgets/date.hpp"
+#include "budgets/money.hpp"
+
+/// The workbook as plain data, before any library sees it: what tests compare and the writer renders. Rows
+/// and columns count from 0.
+namespace fettlefund::sheets {
+
+using budgets::Date;
+using budgets::Money;
+
+struct Minutes {
+  std::int64_t count = 0;  ///< shown as decimal hours
+  friend auto operator<=>(Minutes, Minutes) = default;
+};
+struct BasisPoints {
+  std::int64_t count = 0;  ///< hundredths of a percent; shown as percent, so that 525 stands as 5.25
+  friend auto operator<=>(BasisPoints, BasisPoints) = default;
+};
+
+/// What a cell holds; of a formula its cached result. std::monostate: empty.
+using Value = std::variant<std::monostate, std::string, Money, Date, std::int64_t, Minutes, BasisPoints>;
+
+/// How a figure is shown.
+enum class Shown { text, money, date, count, hours, percent };
+Shown shown_of(const Value& value);  ///< `text` for an empty cell
+
+/// What a cell is for; the writer gives each its look. `input` and `tick` are unlocked, all others locked.
+enum class Look { body, strong, title, note, header, band, band_total, input, tick, figure, care };
+
+struct Style {
+  Look look = Look::body;
+  Shown shown = Shown::text;
+  friend auto operator<=>(Style, Style) = default;
+};
+
+struct Cell {
+  Value value;
+  std::string formula;  ///< with its "="; empty: `value` is a constant
+  Style style;
+  int columns = 1;  ///< merged with the cells to its right if more than 1
+};
+
+struct Range {
+  int first_row = 0, first_column = 0, last_row = 0, last_column = 0;  ///< inclusive
+};
+
+std::string column_letters(int column);                              ///< 0 is "A"
+std::string reference(int row, int column);                          ///< "B7"
+std::string reference(const Range& range);                           ///< "B7:B9"
+std::string absolute(int row, int column);                           ///< "$B$7"
+std::string absolute(const std::string& sheet, const Range& range);  ///< "'Work order'!$B$7:$B$9"
+
+/// Widths are in characters of the standard font. The column is as wide as its longest text that does not
+/// spill, between these limits; longer texts wrap.
+struct Column {
+  double least = 6, most = 12;
+  bool hidden = false;
+};
+
+/// What may be typed into the cells of a range. Spreadsheets do not enforce it on pasted values.
+enum class Entry { tick, amount, any_amount, packs, hours, stage };
+struct EntryRule {
+  Range range;
+  Entry entry = Entry::tick;
+  int most = 0;  ///< stage: the last one
+};
+
+/// Colours the cells of a range where a formula (written for its first cell) holds. Never the only sign.
+enum class Tone { warning, settled };
+struct Highlight {
+  Range range;
+  std::string formula;
+  Tone tone = Tone::warning;
+};
+
+struct Curve {
+  std::string name;
+  Range values;
+  bool limit = false;  ///< drawn dashed and without markers
+};
+struct Chart {
+  int row = 0, column = 0;
+  int width_px = 0, height_px = 0;
+  std::string title, across, up, description;
+  Range categories;
+  std::vector<Curve> curves;
+};
+
+/// One sheet. Cells may be put in any order; a second cell at the same place is std::logic_error.
+class Sheet {
+ public:
+  explicit Sheet(std::string sheet_name) : name(std::move(sheet_name)) {}
+
+  void put(int row, int column, Value value, Look look = Look::body);
+  /// An empty cell that awaits a figure shown as `shown`.
+  void await(int row, int column, Shown shown, Look look = Look::input);
+  /// `cached` is what the formula comes to.
+  void compute(int row, int column, std::string formula, Value cached, Look look = Look::figure);
+  /// A text over `columns` columns, wrapped, its row made high enough.
+  void spread(int row, int column, int columns, const std::string& text, Look look = Look::body);
+  const Cell* find(int row, int column) const;
+  double width(int column) const;  ///< of the texts put so far
+
+  std::string name;
+  std::map<std::pair<int, int>, Cell> cells;  ///< by row, then column
+  std::vector<Column> columns;
+  std::map<int, double> heights;  ///< points; other rows fit themselves
+  int header_row = -1;            ///< frozen above its lower edge and repeated on each printed page
+  bool landscape = false;
+  bool hidden = false;
+  std::vector<int> page_breaks;  ///< rows that begin a page
+  std::vector<EntryRule> entries;
+  std::vector<Highlight> highlights;
+  std::optional<Chart> chart;
+
+ private:
+  void place(int row, int column, Cell cell);
+};
+
+struct Name {
+  std::string name;  ///< letters, digits, underscores; not shaped like a cell reference
+  std::string sheet;
+  Range range;
+};
+
+struct Book {
+  std::string title;
+  int digits = 2;  ///< decimals of the currency
+  std::vector<Sheet> sheets;
+  std::vector<Name> names;
+};
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,169 @@
+#include "lib/sheets/looks.hpp"
+
+#include <stdexcept>
+
+#include <xlsxwriter.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+constexpr lxw_color_t kHair = 0xBFBFBF;
+constexpr lxw_color_t kInputFill = 0xFDF6C8;    // tint of yellow
+constexpr lxw_color_t kBandFill = 0xDCEFFA;     // tint of sky blue
+constexpr lxw_color_t kCareFill = 0xFBE6D8;     // tint of vermilion
+constexpr lxw_color_t kWarningFill = 0xF6C9A8;  // stronger tint of vermilion
+constexpr lxw_color_t kWarningInk = 0x6B2A00;
+constexpr lxw_color_t kQuiet = 0x595959;
+constexpr lxw_color_t kWhite = 0xFFFFFF;
+
+void fill(lxw_format* format, lxw_color_t color) {
+  format_set_pattern(format, LXW_PATTERN_SOLID);
+  format_set_fg_color(format, color);
+}
+
+void body(lxw_format* format) {
+  format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
+  format_set_text_wrap(format);
+  format_set_bottom(format, LXW_BORDER_THIN);
+  format_set_bottom_color(format, kHair);
+}
+
+void strong(lxw_format* format) {
+  body(format);
+  format_set_bold(format);
+}
+
+void title(lxw_format* format) {
+  format_set_bold(format);
+  format_set_font_size(format, 16);
+  format_set_font_color(format, Looks::kBlue);
+}
+
+void note(lxw_format* format) {
+  format_set_font_color(format, kQuiet);
+  format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
+}
+
+void header(lxw_format* format) {
+  fill(format, Looks::kBlue);
+  format_set_font_color(format, kWhite);
+  format_set_bold(format);
+  format_set_text_wrap(format);
+  format_set_align(format, LXW_ALIGN_VERTICAL_CENTER);
+  format_set_border(format, LXW_BORDER_THIN);
+  format_set_border_color(format, kWhite);
+}
+
+void band(lxw_format* format) {
+  fill(format, kBandFill);
+  format_set_bold(format);
+  format_set_top(format, LXW_BORDER_THIN);
+  format_set_top_color(format, Looks::kBlue);
+}
+
+void input(lxw_format* format) {
+  fill(format, kInputFill);
+  format_set_border(format, LXW_BORDER_THIN);
+  format_set_border_color(format, kHair);
+  format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
+  format_set_text_wrap(format);
+  format_set_unlocked(format);
+}
+
+void tick(lxw_format* format) {
+  input(format);
+  format_set_bold(format);
+  format_set_align(format, LXW_ALIGN_CENTER);
+}
+
+void care(lxw_format* format) {
+  body(format);
+  fill(format, kCareFill);
+}
+
+void dress(lxw_format* format, Look look) {
+  switch (look) {
+    case Look::body:
+    case Look::figure:
+      return body(format);
+    case Look::strong:
+      return strong(format);
+    case Look::title:
+      return title(format);
+    case Look::note:
+      return note(format);
+    case Look::header:
+      return header(format);
+    case Look::band:
+    case Look::band_total:
+      return band(format);
+    case Look::input:
+      return input(format);
+    case Look::tick:
+      return tick(format);
+    case Look::care:
+      return care(format);
+  }
+}
+
+std::string number_format(Shown shown, int digits) {
+  switch (shown) {
+    case Shown::money:
+      return money_format(digits);
+    case Shown::date:
+      return "yyyy-mm-dd";
+    case Shown::count:
+      return "0";
+    case Shown::hours:
+    case Shown::percent:
+      return "0.00";
+    case Shown::text:
+      break;
+  }
+  return "";
+}
+
+}  // namespace
+
+std::string money_format(int digits) {
+  return digits == 0 ? "#,##0" : "#,##0." + std::string(static_cast<std::size_t>(digits), '0');
+}
+
+lxw_format* Looks::fresh() const {
+  lxw_format* format = workbook_add_format(workbook_);
+  if (format == nullptr) throw std::runtime_error("out of memory while laying out the workbook");
+  return format;
+}
+
+lxw_format* Looks::make(Style style) const {
+  lxw_format* format = fresh();
+  dress(format, style.look);
+  const std::string number = number_format(style.shown, digits_);
+  if (!number.empty()) format_set_num_format(format, number.c_str());
+  if (style.shown == Shown::date) format_set_align(format, LXW_ALIGN_LEFT);
+  return format;
+}
+
+lxw_format* Looks::of(Style style) {
+  lxw_format*& format = made_[style];
+  if (format == nullptr) format = make(style);
+  return format;
+}
+
+lxw_format* Looks::of(Tone tone) {
+  lxw_format*& format = tones_[tone];
+  if (format != nullptr) return format;
+  format = fresh();
+  if (tone == Tone::warning) {
+    format_set_bg_color(format, kWarningFill);
+    format_set_font_color(format, kWarningInk);
+    format_set_bold(format);
+  } else {
+    format_set_font_color(format, kQuiet);
+    format_set_italic(format);
+  }
+  return format;
+}
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,94 @@
+#include "lib/sheets/pages.hpp"
+#include "lib/sheets/words.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+enum Column { text, source, count };
+
+const std::vector<std::string>& how_to_use() {
+  static const std::vector<std::string> lines = {
+      "Yellow cells are for typing. All others are locked without a password, so that no formula is lost by "
+      "a slip.",
+      "Shopping: type what one line really cost under Paid. It then counts instead of the planned amount, "
+      "and every "
+      "later reserve on Overview moves with it. An empty Paid cell means: as planned. 0 means: it cost "
+      "nothing.",
+      "A changed price or number of packs changes the planned amounts, the allowance and every later "
+      "reserve. The "
+      "stages of the jobs do not move by themselves: the plan has to be made again for that.",
+      "Bought something that is not on the list? Write it into the last lines of Shopping with the stage "
+      "whose "
+      "payday paid it.",
+      "Money in on Overview is what really came in on or before that payday. Change it when it differs.",
+      "Left is what was left before, and Money in, less Counts. Where it falls below Keep-back, Check says "
+      "so.",
+      "A tick is an x. It changes no sum."};
+  return lines;
+}
+
+std::vector<std::string> units(const Outcome& outcome) {
+  const auto& build = *outcome.build;
+  return {
+      fmt::format(
+          "Money: {}, with {} decimals. Dates: year-month-day. Hours: decimal, 1.5 is an hour and a half.",
+          build.currency.code, build.currency.digits),
+      "Keep-back: cash that must stay after a payday, together with bills dated before the next payday.",
+      "Want-month: one point of want enjoyed for one month of 30.4375 days; the measure of a good plan.",
+      fmt::format("Bother: {} want-days are taken off a plan for each hour of removals, off and on.",
+                  build.bench.bother),
+      fmt::format("Allowance: {} of each payday's planned spending, rounded up to the smallest coin.",
+                  write_percent(build.money.allowance_bp))};
+}
+
+/// Writes sections one below the other.
+class Notes {
+ public:
+  Notes(Book& book, const Outcome& outcome)
+      : book_(book),
+        outcome_(outcome),
+        sheet_(begin_sheet("Notes", "Notes",
+                           "How this workbook is meant, what the plan takes for granted, and care.",
+                           {{"What", 84, 84}, {"Source", 36, 36}})) {}
+
+  void fill() {
+    add("How to use this workbook", how_to_use());
+    add("Units and words", units(outcome_));
+    add("What the plan takes for granted", outcome_.assumptions);
+    add_cautions();
+    book_.sheets.push_back(std::move(sheet_));
+  }
+
+ private:
+  void add(const std::string& heading, const std::vector<std::string>& lines) {
+    if (lines.empty()) return;
+    put_band(sheet_, row_++, count, heading);
+    for (const std::string& line : lines) {
+      sheet_.put(row_, text, line);
+      sheet_.await(row_++, source, Shown::text, Look::body);
+    }
+  }
+
+  void add_cautions() {
+    if (outcome_.cautions.empty()) return;
+    put_band(sheet_, row_++, count, "Take care");
+    for (const auto& caution : outcome_.cautions) {
+      sheet_.put(row_, text, caution.text, Look::care);
+      sheet_.put(row_++, source, caution.source, Look::care);
+    }
+  }
+
+  Book& book_;
+  const Outcome& outcome_;
+  Sheet sheet_;
+  int row_ = kHeaderRow + 1;
+};
+
+}  // namespace
+
+void add_notes(Book& book, const Outcome& outcome) { Notes(book, outcome).fill(); }
+
+}  // namespace fettlefund::sheets
