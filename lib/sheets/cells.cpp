@@ -1,12 +1,12 @@
 #include "lib/sheets/cells.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
 #include "lib/sheets/words.hpp"
+
+#include <fmt/format.h>
 
 namespace fettlefund::sheets {
 
@@ -41,9 +41,7 @@ std::string reference(const Range& range) {
   return reference(range.first_row, range.first_column) + ":" + reference(range.last_row, range.last_column);
 }
 
-std::string absolute(int row, int column) {
-  return fmt::format("${}${}", column_letters(column), row + 1);
-}
+std::string absolute(int row, int column) { return fmt::format("${}${}", column_letters(column), row + 1); }
 
 std::string absolute(const std::string& sheet, const Range& range) {
   return fmt::format("'{}'!{}:{}", sheet, absolute(range.first_row, range.first_column),
@@ -66,6 +64,7 @@ void Sheet::await(int row, int column, Shown shown, Look look) {
 
 void Sheet::compute(int row, int column, std::string formula, Value cached, Look look) {
   const Shown shown = shown_of(cached);
+  formula.insert(formula.begin(), '=');
   place(row, column, Cell{std::move(cached), std::move(formula), {look, shown}, 1});
 }
 

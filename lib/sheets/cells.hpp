@@ -104,7 +104,7 @@ class Sheet {
   void put(int row, int column, Value value, Look look = Look::body);
   /// An empty cell that awaits a figure shown as `shown`.
   void await(int row, int column, Shown shown, Look look = Look::input);
-  /// `cached` is what the formula comes to.
+  /// `formula` without its "="; `cached` is what it comes to.
   void compute(int row, int column, std::string formula, Value cached, Look look = Look::figure);
   /// A text over `columns` columns, wrapped, its row made high enough.
   void spread(int row, int column, int columns, const std::string& text, Look look = Look::body);

@@ -37,7 +37,7 @@ void add_rules(Sheet& sheet, int spare, int last, int stages) {
   sheet.entries.push_back({{kFirstRow, paid, last, paid}, Entry::amount, 0});
   sheet.entries.push_back({{spare, stage, last, stage}, Entry::stage, stages});
   sheet.highlights.push_back({{kFirstRow, paid, last, paid},
-                              fmt::format("=ISTEXT({}{})", "$" + column_letters(paid), kFirstRow + 1),
+                              fmt::format("=ISTEXT(${}{})", column_letters(paid), kFirstRow + 1),
                               Tone::warning});
   sheet.highlights.push_back(
       {{kFirstRow, what, last, bought}, fmt::format("=$A{}=\"x\"", kFirstRow + 1), Tone::settled});

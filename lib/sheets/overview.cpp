@@ -117,16 +117,14 @@ class Overview {
     sheet_.put(row, money_in, view.cash_in, Look::input);
     const std::string by_hand =
         fmt::format("SUMIFS({},{},{})", names::forgotten_paid, names::forgotten_stage, reference(row, stage));
-    sheet_.compute(row, planned, "=" + rounded(book_, of_shopping(names::shop_planned, row)), view.spent);
-    sheet_.compute(row, paid, "=" + rounded(book_, of_shopping(names::shop_paid, row) + "+" + by_hand),
-                   Money{});
-    sheet_.compute(row, counts, "=" + rounded(book_, of_shopping(names::shop_counts, row) + "+" + by_hand),
+    sheet_.compute(row, planned, rounded(book_, of_shopping(names::shop_planned, row)), view.spent);
+    sheet_.compute(row, paid, rounded(book_, of_shopping(names::shop_paid, row) + "+" + by_hand), Money{});
+    sheet_.compute(row, counts, rounded(book_, of_shopping(names::shop_counts, row) + "+" + by_hand),
                    view.spent);
     const std::string before = row == kFirst ? std::string(names::opening_cash) : reference(row - 1, left);
-    sheet_.compute(
-        row, left,
-        "=" + rounded(book_, before + "+" + reference(row, money_in) + "-" + reference(row, counts)),
-        view.cash_after);
+    sheet_.compute(row, left,
+                   rounded(book_, before + "+" + reference(row, money_in) + "-" + reference(row, counts)),
+                   view.cash_after);
     sheet_.put(row, floor_, view.floor);
     sheet_.put(row, hours, Minutes{view.minutes_used});
     sheet_.put(row, hours_have, Minutes{view.minutes_limit}, Look::input);
@@ -141,7 +139,7 @@ class Overview {
 
   static std::string check_formula(int row) {
     return fmt::format(
-        "=IF({0}<{1},IF({2},\"below keep-back, over hours\",\"below keep-back\"),IF({2},\"over "
+        "IF({0}<{1},IF({2},\"below keep-back, over hours\",\"below keep-back\"),IF({2},\"over "
         "hours\",\"ok\"))",
         reference(row, left), reference(row, floor_),
         fmt::format("ROUND(60*{},0)>ROUND(60*{},0)", reference(row, hours), reference(row, hours_have)));
@@ -162,7 +160,7 @@ class Overview {
     sheet_.put(4, money_in, BasisPoints{build.money.allowance_bp}, Look::input);
     label(5, stage, "Left after the last payday");
     sheet_.compute(5, money_in,
-                   stage_count() == 0 ? "=" + std::string(names::opening_cash) : "=" + reference(last_, left),
+                   stage_count() == 0 ? std::string(names::opening_cash) : reference(last_, left),
                    outcome_.left, Look::figure);
     add_progress();
     name_rows(book_, sheet_, names::opening_cash, money_in, 3, 3);
@@ -178,12 +176,12 @@ class Overview {
       steps += static_cast<std::int64_t>(view.work.size());
     }
     label(3, paid, fmt::format("Shopping ticked, of {} articles", lines));
-    sheet_.compute(3, floor_, fmt::format("=COUNTIF({},\"x\")", names::shop_tick), std::int64_t{0});
+    sheet_.compute(3, floor_, fmt::format("COUNTIF({},\"x\")", names::shop_tick), std::int64_t{0});
     label(4, paid, fmt::format("Work ticked, of {} steps", steps));
-    sheet_.compute(4, floor_, fmt::format("=COUNTIF({},\"x\")", names::work_tick), std::int64_t{0});
+    sheet_.compute(4, floor_, fmt::format("COUNTIF({},\"x\")", names::work_tick), std::int64_t{0});
     label(5, paid, "Paid cells that hold no number");
     sheet_.compute(5, floor_,
-                   fmt::format("=SUMPRODUCT(ISTEXT({})*1)+SUMPRODUCT(ISTEXT({})*1)", names::shop_paid,
+                   fmt::format("SUMPRODUCT(ISTEXT({})*1)+SUMPRODUCT(ISTEXT({})*1)", names::shop_paid,
                                names::forgotten_paid),
                    std::int64_t{0});
   }
@@ -207,7 +205,7 @@ class Overview {
 
   void total(int column, Value sum) {
     const std::string formula =
-        stage_count() == 0 ? std::string("=0") : "=SUM(" + reference(rows(column)) + ")";
+        stage_count() == 0 ? std::string("0") : fmt::format("SUM({})", reference(rows(column)));
     sheet_.compute(last_ + 1, column, formula, std::move(sum), Look::band_total);
   }
 
@@ -225,7 +223,8 @@ class Overview {
     warn(hours, fmt::format("=ROUND(60*${}{},0)>ROUND(60*${}{},0)", column_letters(hours), first,
                             column_letters(hours_have), first));
     warn(check, fmt::format("=${}{}<>\"ok\"", column_letters(check), first));
-    sheet_.highlights.push_back({{5, floor_, 5, floor_}, "=" + absolute(5, floor_) + ">0", Tone::warning});
+    sheet_.highlights.push_back(
+        {{5, floor_, 5, floor_}, fmt::format("={}>0", absolute(5, floor_)), Tone::warning});
     name_rows(book_, sheet_, names::reserve, left, kFirst, last_);
     name_rows(book_, sheet_, names::keep_back, floor_, kFirst, last_);
   }

@@ -40,7 +40,9 @@ double scale_of(int digits) {
   return scale;
 }
 
-std::string range_of(const std::string& sheet, const Range& range) { return "=" + absolute(sheet, range); }
+std::string range_of(const std::string& sheet, const Range& range) {
+  return fmt::format("={}", absolute(sheet, range));
+}
 
 /// One sheet of the open workbook.
 class Page {

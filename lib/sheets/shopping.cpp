@@ -87,9 +87,9 @@ class Shopping {
   void add_band(const StageView& stage, int band, int first) {
     const std::string nothing = row_ == first ? " - nothing to buy" : "";
     if (row_ > first) {
-      sheet_.compute(band, shop::planned, "=SUM(" + above(first, shop::planned) + ")", stage.spent,
+      sheet_.compute(band, shop::planned, fmt::format("SUM({})", above(first, shop::planned)), stage.spent,
                      Look::band_total);
-      sheet_.compute(band, shop::counts, "=SUM(" + above(first, shop::counts) + ")", stage.spent,
+      sheet_.compute(band, shop::counts, fmt::format("SUM({})", above(first, shop::counts)), stage.spent,
                      Look::band_total);
     }
     put_band(sheet_, band, shop::key,
@@ -112,20 +112,18 @@ class Shopping {
     add_delivery(stage, order, first);
   }
 
-  std::string product() const { return "=" + rounded(book_, cell(shop::packs) + "*" + cell(shop::price)); }
+  std::string product() const { return rounded(book_, cell(shop::packs) + "*" + cell(shop::price)); }
 
   void add_delivery(const StageView& stage, const OrderView& order, int first) {
     begin_line(stage, order.supplier_name, "Delivery",
                fmt::format("delivery:{}@{}", order.supplier, stage.number));
     const std::string free_from = free_from_cell(outcome_, order.supplier);
-    sheet_.compute(row_, shop::price, "=" + delivery_charge_cell(outcome_, order.supplier),
-                   order.delivery_charge);
+    sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, order.supplier), order.delivery_charge);
     const std::string unless_free =
         fmt::format("IF(ISNUMBER({0}),IF({1}>={0},0,{2}),{2})", free_from,
                     rounded(book_, "SUM(" + above(first, shop::planned) + ")"), cell(shop::price));
     sheet_.compute(row_, shop::planned,
-                   fmt::format("=IF(SUM({})=0,0,{})", above(first, shop::packs), unless_free),
-                   order.delivery);
+                   fmt::format("IF(SUM({})=0,0,{})", above(first, shop::packs), unless_free), order.delivery);
     if (order.free_from)
       sheet_.put(
           row_, shop::remarks,
@@ -148,7 +146,7 @@ class Shopping {
     std::string unit = "1";
     unit.append(static_cast<std::size_t>(book_.digits), '0');
     sheet_.compute(row_, shop::planned,
-                   fmt::format("=ROUNDUP(ROUND(SUM({})*{},0)*ROUND({}*100,0)/10000,0)/{}",
+                   fmt::format("ROUNDUP(ROUND(SUM({})*{},0)*ROUND({}*100,0)/10000,0)/{}",
                                above(first, shop::planned), unit, names::allowance_percent, unit),
                    stage.allowance);
     sheet_.put(row_, shop::remarks,
@@ -168,7 +166,7 @@ class Shopping {
   void end_line(Money planned) {
     sheet_.await(row_, shop::paid, Shown::money);
     sheet_.compute(row_, shop::counts,
-                   fmt::format("=IF(ISNUMBER({0}),{1},{2})", cell(shop::paid),
+                   fmt::format("IF(ISNUMBER({0}),{1},{2})", cell(shop::paid),
                                rounded(book_, cell(shop::paid)), cell(shop::planned)),
                    planned);
     for (int c = shop::tick; c < shop::key; ++c)
@@ -188,7 +186,7 @@ class Shopping {
       sheet_.await(row_, shop::paid, Shown::money);
       sheet_.compute(
           row_, shop::counts,
-          fmt::format("=IF(ISNUMBER({0}),{1},0)", cell(shop::paid), rounded(book_, cell(shop::paid))),
+          fmt::format("IF(ISNUMBER({0}),{1},0)", cell(shop::paid), rounded(book_, cell(shop::paid))),
           Money{});
       sheet_.put(row_, shop::key, fmt::format("besides:{}", i), Look::note);
       for (int c = shop::tick; c < shop::key; ++c)

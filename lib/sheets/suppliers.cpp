@@ -66,8 +66,8 @@ void add_suppliers(Book& book, const Outcome& outcome) {
     else
       sheet.await(row, free_from, Shown::money);
     const auto there = [&](const char* amounts) {
-      return "=" + rounded(book, fmt::format("SUMPRODUCT(({}={})*1,{})", names::shop_supplier,
-                                             reference(row, supplier), amounts));
+      return rounded(book, fmt::format("SUMPRODUCT(({}={})*1,{})", names::shop_supplier,
+                                       reference(row, supplier), amounts));
     };
     const Money spent = spent_at(outcome, order->supplier_name);
     sheet.compute(row, planned, there(names::shop_planned), spent);
