@@ -1,0 +1,33 @@
+#include "lib/build/diagnostic.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace fettlefund::build {
+namespace {
+
+std::string place_text(const Diagnostic& diagnostic) {
+  if (diagnostic.place.line == 0) return diagnostic.file;
+  return fmt::format("{}:{}:{}", diagnostic.file, diagnostic.place.line, diagnostic.place.column);
+}
+
+}  // namespace
+
+std::string to_text(const Diagnostic& diagnostic) {
+  std::string text = fmt::format("{}: {}: ", place_text(diagnostic),
+                                 diagnostic.severity == Severity::error ? "error" : "warning");
+  if (!diagnostic.pointer.empty()) text += diagnostic.pointer + ": ";
+  if (!diagnostic.found.empty()) text += "found " + diagnostic.found;
+  if (!diagnostic.found.empty() && !diagnostic.expected.empty()) text += ", ";
+  if (!diagnostic.expected.empty()) text += "expected " + diagnostic.expected;
+  if (!diagnostic.nearest.empty()) text += "; did you mean " + diagnostic.nearest + "?";
+  return text;
+}
+
+bool has_errors(const std::vector<Diagnostic>& diagnostics) {
+  return std::any_of(diagnostics.begin(), diagnostics.end(),
+                     [](const Diagnostic& diagnostic) { return diagnostic.severity == Severity::error; });
+}
+
+}  // namespace fettlefund::build

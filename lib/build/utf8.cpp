@@ -1,0 +1,42 @@
+#include <algorithm>
+
+#include "lib/build/tokens.hpp"
+
+namespace fettlefund::build {
+namespace {
+
+/// Length of the well-formed sequence at the start of `text` (Table 3-7 of the Unicode Standard), or 0.
+std::size_t sequence_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned lead = byte(0);
+  if (lead < 0x80) return 1;
+  const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
+  if (lead < 0xC2 || lead > 0xF4 || text.size() < length) return 0;
+  const unsigned low = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
+  const unsigned high = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;
+  if (byte(1) < low || byte(1) > high) return 0;
+  for (std::size_t i = 2; i < length; ++i)
+    if ((byte(i) & 0xC0) != 0x80) return 0;
+  return length;
+}
+
+}  // namespace
+
+std::size_t find_bad_utf8(std::string_view text) {
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t length = sequence_length(text.substr(at));
+    if (length == 0) return at;
+    at += length;
+  }
+  return at;
+}
+
+Place place_of(std::string_view text, std::size_t offset) {
+  const std::string_view before = text.substr(0, offset);
+  const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  return Place{1 + static_cast<int>(std::count(before.begin(), before.end(), '\n')),
+               1 + static_cast<int>(offset - line_start)};
+}
+
+}  // namespace fettlefund::build

@@ -1,0 +1,171 @@
+#include "lib/build/values.hpp"
+
+#include <algorithm>
+#include <charconv>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace fettlefund::build {
+namespace {
+
+bool is_letter_or_digit(char c) {
+  return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+std::size_t count_characters(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+/// C0 and C1 controls, which could steer a terminal; of a text's, line break and tab are let through.
+bool has_controls(std::string_view text, bool breaks_allowed) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    if (breaks_allowed && (byte == '\n' || byte == '\t')) continue;
+    if (byte < 0x20 || byte == 0x7F) return true;
+    if (byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) return true;
+  }
+  return false;
+}
+
+std::optional<std::string> read_words(Context& context, const Node& node, std::size_t longest, bool breaks) {
+  if (node.kind != NodeKind::text) {
+    const bool number = node.kind == NodeKind::number;
+    context.findings.error(node.span, number ? fmt::format("text in double quotes: \"{}\"", node.text)
+                                             : "text in double quotes");
+    return {};
+  }
+  const bool blank = node.text.find_first_not_of(" \n\t") == std::string::npos;
+  if (blank) {
+    context.findings.error(node.span, "text that is not empty");
+  } else if (has_controls(node.text, breaks)) {
+    context.findings.error(node.span, breaks ? "text without control characters"
+                                             : "one line of text, without control characters");
+  } else if (count_characters(node.text) > longest) {
+    context.findings.error(node.span, fmt::format("text of at most {} characters", longest));
+  } else {
+    return node.text;
+  }
+  return {};
+}
+
+/// Reads a number in units of 10^-decimals from `low` to `high`; anything else is told as `expected`.
+std::optional<std::int64_t> read_scaled(Context& context, const Node& node, int decimals, std::int64_t low,
+                                        std::int64_t high, std::string_view expected) {
+  if (node.kind == NodeKind::number) {
+    // The exact decimal reader for money serves any scale of up to four decimals.
+    const auto reading = budgets::read_money(node.text, {"", decimals});
+    if (reading.amount && reading.amount->minor() >= low && reading.amount->minor() <= high)
+      return reading.amount->minor();
+  }
+  context.findings.error(node.span, std::string(expected));
+  return {};
+}
+
+}  // namespace
+
+bool is_id(std::string_view word) {
+  return !word.empty() && word.size() <= longest_id && word.front() != '-' && word.back() != '-' &&
+         std::all_of(word.begin(), word.end(), [](char c) { return c == '-' || is_letter_or_digit(c); });
+}
+
+std::string id_words() {
+  return fmt::format("an id: up to {} letters, digits and hyphens, the first and last no hyphen", longest_id);
+}
+
+bool expect_list(Context& context, const Node& node) {
+  if (node.kind != NodeKind::list) context.findings.error(node.span, "a list in [ ]");
+  return node.kind == NodeKind::list;
+}
+
+bool expect_object(Context& context, const Node& node) {
+  if (node.kind != NodeKind::object) context.findings.error(node.span, "an object in { }");
+  return node.kind == NodeKind::object;
+}
+
+std::optional<std::string> read_line(Context& context, const Node& node) {
+  return read_words(context, node, longest_line, false);
+}
+
+std::optional<std::string> read_text(Context& context, const Node& node) {
+  return read_words(context, node, longest_text, true);
+}
+
+std::optional<Id> read_id(Context& context, const Node& node) {
+  if (node.kind == NodeKind::text && is_id(node.text)) return node.text;
+  context.findings.error(node.span, id_words());
+  return {};
+}
+
+std::optional<bool> read_flag(Context& context, const Node& node) {
+  if (node.kind == NodeKind::truth) return node.truth;
+  context.findings.error(node.span, "true or false");
+  return {};
+}
+
+std::optional<Date> read_day(Context& context, const Node& node) {
+  if (node.kind == NodeKind::text)
+    if (const auto day = budgets::read_date(node.text)) return day;
+  context.findings.error(node.span, "a day of the calendar as \"yyyy-mm-dd\", from 1900 on");
+  return {};
+}
+
+std::optional<std::int64_t> read_minutes(Context& context, const Node& node) {
+  constexpr std::int64_t unit = 10'000;  // four decimals: 0.25 h and the like, and any sixtieth that ends
+  const auto hours = read_scaled(
+      context, node, 4, 0, most_hours * unit,
+      fmt::format("hours from 0 to {} that come to whole minutes, such as 0.25 or 1.5", most_hours));
+  if (!hours) return {};
+  if (*hours * 60 % unit == 0) return *hours * 60 / unit;
+  context.findings.error(node.span,
+                         "hours that come to whole minutes: multiples of 0.05, 0.25 or 0.35 and the like");
+  return {};
+}
+
+std::optional<Quantity> read_quantity(Context& context, const Node& node) {
+  return read_scaled(context, node, 3, 1, most_amount * std::int64_t{1000},
+                     fmt::format("an amount above 0, at most {}, with at most three decimals", most_amount));
+}
+
+std::optional<std::int64_t> read_basis_points(Context& context, const Node& node) {
+  return read_scaled(context, node, 2, 0, 10'000, "a percentage from 0 to 100 with at most two decimals");
+}
+
+std::optional<int> Whole::operator()(Context& context, const Node& node) const {
+  const auto value =
+      read_scaled(context, node, 0, low, high, fmt::format("a whole number from {} to {}", low, high));
+  if (!value) return {};
+  return static_cast<int>(*value);
+}
+
+std::optional<double> Real::operator()(Context& context, const Node& node) const {
+  if (node.kind == NodeKind::number) {
+    double value = 0;
+    const char* end = node.text.data() + node.text.size();
+    const auto result = std::from_chars(node.text.data(), end, value);
+    const bool read = result.ec == std::errc{} && result.ptr == end;
+    if (read && value <= high && (inclusive ? value >= low : value > low)) return value;
+  }
+  context.findings.error(
+      node.span, fmt::format("a number {} {:g}, at most {:g}", inclusive ? "from" : "above", low, high));
+  return {};
+}
+
+std::optional<std::string> OneOf::operator()(Context& context, const Node& node) const {
+  if (node.kind == NodeKind::text && std::find(words.begin(), words.end(), node.text) != words.end())
+    return node.text;
+  context.findings.error(node.span, fmt::format("one of \"{}\"", fmt::join(words, "\", \"")));
+  return {};
+}
+
+std::optional<Id> Reference::operator()(Context& context, const Node& node) const {
+  if (node.kind == NodeKind::text && (context.ids.*names).has(node.text)) return node.text;
+  if (node.kind == NodeKind::text)
+    context.findings.unknown(node.span, fmt::format("the id of {}", what), node.text, context.ids.*names);
+  else
+    context.findings.error(node.span, fmt::format("the id of {}", what));
+  return {};
+}
+
+}  // namespace fettlefund::build
