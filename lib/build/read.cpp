@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "lib/build/sections.hpp"
+#include "lib/build/utf8.hpp"
 
 #include <fmt/format.h>
 

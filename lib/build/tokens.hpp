@@ -61,11 +61,4 @@ class Tokens {
   Place place_{1, 1};
 };
 
-/// The first byte of `text` that is not UTF-8 (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF),
-/// or its size if there is none.
-std::size_t find_bad_utf8(std::string_view text);
-
-/// The place of byte `offset` in `text`.
-Place place_of(std::string_view text, std::size_t offset);
-
 }  // namespace fettlefund::build

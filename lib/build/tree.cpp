@@ -5,6 +5,7 @@
 
 #include "lib/build/findings.hpp"
 #include "lib/build/read.hpp"
+#include "lib/build/utf8.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

@@ -1,12 +1,10 @@
+#include "lib/build/utf8.hpp"
+
 #include <algorithm>
 
-#include "lib/build/tokens.hpp"
-
 namespace fettlefund::build {
-namespace {
 
-/// Length of the well-formed sequence at the start of `text` (Table 3-7 of the Unicode Standard), or 0.
-std::size_t sequence_length(std::string_view text) {
+std::size_t character_length(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   const unsigned lead = byte(0);
   if (lead < 0x80) return 1;
@@ -20,16 +18,26 @@ std::size_t sequence_length(std::string_view text) {
   return length;
 }
 
-}  // namespace
-
 std::size_t find_bad_utf8(std::string_view text) {
   std::size_t at = 0;
   while (at < text.size()) {
-    const std::size_t length = sequence_length(text.substr(at));
+    const std::size_t length = character_length(text.substr(at));
     if (length == 0) return at;
     at += length;
   }
   return at;
+}
+
+bool starts_with_control(std::string_view text) {
+  if (text.empty()) return false;
+  const auto lead = static_cast<unsigned char>(text[0]);
+  if (lead == 0xC2) return text.size() > 1 && static_cast<unsigned char>(text[1]) < 0xA0;
+  return lead < 0x20 || lead == 0x7F;
+}
+
+std::size_t count_characters(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
 Place place_of(std::string_view text, std::size_t offset) {

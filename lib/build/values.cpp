@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "lib/build/utf8.hpp"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -13,18 +15,10 @@ bool is_letter_or_digit(char c) {
   return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
-std::size_t count_characters(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(
-      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
-}
-
-/// C0 and C1 controls, which could steer a terminal; of a text's, line break and tab are let through.
 bool has_controls(std::string_view text, bool breaks_allowed) {
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    if (breaks_allowed && (byte == '\n' || byte == '\t')) continue;
-    if (byte < 0x20 || byte == 0x7F) return true;
-    if (byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) return true;
+    const bool allowed = breaks_allowed && (text[i] == '\n' || text[i] == '\t');
+    if (!allowed && starts_with_control(text.substr(i))) return true;
   }
   return false;
 }

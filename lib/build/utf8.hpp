@@ -1,0 +1,25 @@
+#pragma once
+#include <cstddef>
+#include <string_view>
+
+#include "lib/build/model.hpp"
+
+namespace fettlefund::build {
+
+/// How many bytes the first character of `text` (not empty) takes, 1 to 4; 0 if they are not well-formed
+/// UTF-8 (Unicode Standard, Table 3-7: no overlong forms, no surrogates, up to U+10FFFF).
+std::size_t character_length(std::string_view text);
+
+/// The first byte of `text` that is not UTF-8, or its size if there is none.
+std::size_t find_bad_utf8(std::string_view text);
+
+/// Whether well-formed `text` begins with a control character (C0, DEL or C1), which could steer a terminal.
+bool starts_with_control(std::string_view text);
+
+/// Characters of well-formed `text`.
+std::size_t count_characters(std::string_view text);
+
+/// The place of byte `offset` in `text`; columns count bytes.
+Place place_of(std::string_view text, std::size_t offset);
+
+}  // namespace fettlefund::build
