@@ -36,21 +36,34 @@ struct Reminder {
 };
 
 /// What the rules (shipped, overridden, the user's own, less the silenced) ask for one job or removal.
-/// `article` is the index into Build::articles of an article with an offer or stock that serves the rule, or
-/// -1: only a reminder. A rule is quiet where the job or removal itself lists an article that serves it.
+/// `article` is the index into Build::articles of a part or consumable with an offer or stock that serves the
+/// rule, or -1: only a reminder. An article serves a rule whose goods word is its id or stands in its
+/// `serves` (compared like tags); the one with that id goes before others, then file order.
+///
+/// A rule is quiet where the job or removal itself lists an article that serves it, and where a tool that
+/// serves it is owned. Each goods word is asked for once per job or removal, by the first rule that does.
 struct ForgottenNeed {
   int article = -1;
   Reminder reminder;  ///< key without the stage, `bought` = (article >= 0)
 };
 
-/// In order of the rules: the shipped ones first, then the user's.
+/// In order of the rules: the shipped ones first, then the user's. Where an article serves, name, amount and
+/// unit are the article's: the rule's amount converted (see in_unit of packs.hpp), or one whole pack where
+/// the units do not convert.
 std::vector<ForgottenNeed> forgotten_of_job(const build::Build& build, int job);
 std::vector<ForgottenNeed> forgotten_of_removal(const build::Build& build, int removal);
 
-/// The shipped rules of common practice (no source beyond the trade's habit), at least 25, by id.
+/// The shipped rules, sorted by id. All are common practice of the trade, no source.
 const std::vector<build::Rule>& shipped_rules();
 
-/// Rules silenced or overridden that do not exist, silences for jobs that do not exist, and the like.
+/// The rules in force: the shipped ones, each replaced by the user's of the same id, then the user's others.
+/// The pointers live as long as the build.
+std::vector<const build::Rule*> rules_in_force(const build::Build& build);
+
+/// What is wrong with rules, silences, tags and goods words, sorted by kind and then in file order.
+/// Errors: two rules with one id; a silence for a rule, job or removal that does not exist. Warnings: a rule
+/// whose tag nothing carries, a silence that quiets nothing, a `serves` word that no rule asks for, a tag
+/// that no rule or caution knows but that is nearly one they do.
 std::vector<build::Diagnostic> check_rules(const build::Build& build);
 
 }  // namespace fettlefund::goods

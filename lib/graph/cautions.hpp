@@ -11,9 +11,20 @@ struct Caution {
   std::string source;  ///< public source, or the user's build file
 };
 
+/// A caution that tags call for. Reminders only: each defers to the maker's manual, local codes or licensed
+/// practice, and none gives a figure to work to.
+struct TagCaution {
+  std::string id;                 ///< short word, itself one of the tags
+  std::vector<std::string> tags;  ///< as `normal_tag` writes them, sorted; any of them calls for the caution
+  Caution caution;
+};
+
+/// All cautions by tag, sorted by id. No tag stands in two of them.
+const std::vector<TagCaution>& caution_table();
+
 /// Cautions that the tags of these jobs and removals call for (raised vehicle, brakes, wheel, chain riveting,
-/// grinding, battery, gas, mains, fuel, ...), each once, with its public source, deferring to the maker's
-/// manual, local codes and licensed practice; then the jobs' own cautions.
+/// grinding, battery, gas, mains, fuel, ...), each once, in the order of the table, with its public source;
+/// then the jobs' own cautions, each text once, with the job they come from as their source.
 std::vector<Caution> cautions_for(const build::Build& build, const std::vector<int>& jobs,
                                   const std::vector<int>& removals);
 

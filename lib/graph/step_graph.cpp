@@ -1,0 +1,149 @@
+#include "lib/graph/step_graph.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+namespace fettlefund::graph {
+
+namespace {
+
+/// Which knot each node is tied in; -1: none.
+std::vector<int> knot_of(const Arrows& arrows) {
+  std::vector<int> of(arrows.size(), -1);
+  const auto tied = knots(arrows);
+  for (std::size_t k = 0; k < tied.size(); ++k) {
+    for (const int node : tied[k]) of[node] = static_cast<int>(k);
+  }
+  return of;
+}
+
+class Maker {
+ public:
+  Maker(const build::Build& build, const Index& index) : build_(build), index_(index) {}
+
+  StepGraph make(const std::vector<int>& jobs, const std::vector<int>& removals) {
+    for (const int r : removals) {
+      graph_.off[r] = add_block(off_steps(build_.removals[r]), Part::off, r);
+      graph_.on[r] = add_block(on_steps(build_.removals[r]), Part::on, r);
+    }
+    for (const int j : jobs) graph_.work[j] = add_block(job_steps(build_.jobs[j]), Part::work, j);
+    for (const auto& [r, off] : graph_.off) arrow(off.end - 1, graph_.on[r].first);
+    order_removals();
+    order_jobs();
+    order_as_asked();
+    return std::move(graph_);
+  }
+
+ private:
+  void arrow(int from, int to) { graph_.arrows[from].push_back(to); }
+
+  Block add_block(std::vector<WrittenStep> steps, Part part, int index) {
+    const int first = static_cast<int>(graph_.steps.size());
+    const int end = first + static_cast<int>(steps.size());
+    std::move(steps.begin(), steps.end(), std::back_inserter(graph_.steps));
+    graph_.arrows.resize(graph_.steps.size());
+    for (int i = first; i < end; ++i) graph_.origins.push_back({part, index, i - first});
+    for (int i = first; i + 1 < end; ++i) arrow(i, i + 1);
+    return {first, end};
+  }
+
+  void order_removals() {
+    const Arrows needs = removal_needs(build_, index_);
+    const std::vector<int> knot = knot_of(needs);
+    for (const auto& [r, off] : graph_.off) {
+      for (const int need : needs[r]) {
+        const auto below = graph_.off.find(need);
+        if (below == graph_.off.end() || (knot[r] >= 0 && knot[r] == knot[need])) continue;
+        arrow(below->second.end - 1, off.first);
+        arrow(graph_.on[r].end - 1, graph_.on[need].first);
+      }
+    }
+  }
+
+  void order_jobs() {
+    const Arrows after = job_after(build_, index_);
+    const std::vector<int> knot = knot_of(after);
+    for (const auto& [j, work] : graph_.work) {
+      for (const int earlier : after[j]) {
+        const auto before = graph_.work.find(earlier);
+        if (before == graph_.work.end() || (knot[j] >= 0 && knot[j] == knot[earlier])) continue;
+        arrow(before->second.end - 1, work.first);
+      }
+    }
+  }
+
+  bool same_block(int a, int b) const {
+    return graph_.origins[a].part == graph_.origins[b].part &&
+           graph_.origins[a].index == graph_.origins[b].index;
+  }
+
+  std::vector<int> meant(int step, const std::vector<int>& with_id) const {
+    std::vector<int> own;
+    std::copy_if(with_id.begin(), with_id.end(), std::back_inserter(own),
+                 [&](int other) { return same_block(step, other); });
+    return own.empty() ? with_id : own;
+  }
+
+  void order_as_asked() {
+    std::map<Id, std::vector<int>> by_id;
+    for (std::size_t i = 0; i < graph_.steps.size(); ++i) {
+      if (!graph_.steps[i].id.empty()) by_id[graph_.steps[i].id].push_back(static_cast<int>(i));
+    }
+    graph_.asked.resize(graph_.steps.size());
+    for (std::size_t i = 0; i < graph_.steps.size(); ++i) {
+      for (const Id& id : graph_.steps[i].after) ask(static_cast<int>(i), by_id[id]);
+    }
+  }
+
+  void ask(int step, const std::vector<int>& with_id) {
+    for (const int earlier : meant(step, with_id)) {
+      arrow(earlier, step);
+      graph_.asked[earlier].push_back(step);
+    }
+  }
+
+  const build::Build& build_;
+  const Index& index_;
+  StepGraph graph_;
+};
+
+using Pair = std::pair<int, int>;
+
+std::vector<Pair> open_time_arrows(const StepGraph& graph,
+                                   const std::map<int, std::vector<int>>& removals_of) {
+  std::vector<Pair> wanted;
+  for (const auto& [job, removals] : removals_of) {
+    const Block work = graph.work.at(job);
+    for (int step = work.first; step < work.end; ++step) {
+      for (const int r : removals) {
+        wanted.emplace_back(graph.off.at(r).end - 1, step);
+        wanted.emplace_back(step, graph.on.at(r).first);
+      }
+    }
+  }
+  return wanted;
+}
+
+}  // namespace
+
+StepGraph step_graph(const build::Build& build, const Index& index, const std::vector<int>& jobs,
+                     const std::vector<int>& removals) {
+  return Maker(build, index).make(jobs, removals);
+}
+
+void add_open_time(StepGraph& graph, const std::map<int, std::vector<int>>& removals_of) {
+  const std::vector<Pair> wanted = open_time_arrows(graph, removals_of);
+  Arrows all = graph.arrows;
+  for (const auto& [from, to] : wanted) all[from].push_back(to);
+  const std::vector<int> knot = knot_of(all);
+  const auto doubtful = [&](const Pair& p) { return knot[p.first] >= 0 && knot[p.first] == knot[p.second]; };
+  for (const Pair& p : wanted) {
+    if (!doubtful(p)) graph.arrows[p.first].push_back(p.second);
+  }
+  for (const Pair& p : wanted) {
+    if (doubtful(p) && !reaches(graph.arrows, p.second, p.first)) graph.arrows[p.first].push_back(p.second);
+  }
+}
+
+}  // namespace fettlefund::graph

@@ -1,0 +1,51 @@
+#pragma once
+#include <map>
+#include <vector>
+
+#include "lib/graph/digraph.hpp"
+#include "lib/graph/index.hpp"
+#include "lib/graph/step_text.hpp"
+
+namespace fettlefund::graph {
+
+/// A run of steps that belong together: indices [first, end).
+struct Block {
+  int first = 0;
+  int end = 0;
+};
+
+/// Where a step comes from: a job's steps, or a removal's off or on steps, and its place among them.
+enum class Part { off, work, on };
+struct Origin {
+  Part part = Part::work;
+  int index = 0;  ///< into Build::jobs or Build::removals
+  int place = 0;  ///< from 0 within its block
+};
+
+/// The steps of some jobs and removals, and which must come before which.
+struct StepGraph {
+  std::vector<WrittenStep> steps;
+  std::vector<Origin> origins;         ///< of each step
+  std::map<int, Block> off, work, on;  ///< by removal or job index
+
+  /// Arrows from a step to those that must come later: steps of a block in their order, `after` of steps,
+  /// `after` of jobs (last step before first), off before on, removals in the order of their needs and back.
+  Arrows arrows;
+
+  /// The arrows among them that a step's `after` asks for.
+  Arrows asked;
+};
+
+/// The graph for these jobs and removals (indices, each once). An `after` of a step means the steps of its
+/// own block with that id, or else all steps here with that id; where there is none it asks for nothing.
+/// Arrows between jobs or removals that lie on a common cycle of their own are left out.
+StepGraph step_graph(const build::Build& build, const Index& index, const std::vector<int>& jobs,
+                     const std::vector<int>& removals);
+
+/// Adds that the work of a job is done while the removals it uses are off: arrows from the last off step of
+/// each of them to each step of the job, and from there to the first on step. Where a step's `after` asks for
+/// the contrary (loosen the nut before the chain comes off) the arrow is left out for that step.
+/// `removals_of` lists for each job of the graph all the removals it uses.
+void add_open_time(StepGraph& graph, const std::map<int, std::vector<int>>& removals_of);
+
+}  // namespace fettlefund::graph

@@ -1,0 +1,168 @@
+#include "lib/graph/work_order.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "lib/graph/bench_order.hpp"
+#include "lib/graph/emission.hpp"
+#include "lib/graph/step_graph.hpp"
+
+namespace fettlefund::graph {
+
+namespace {
+
+std::vector<int> sorted_once(std::vector<int> values) {
+  std::sort(values.begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
+  return values;
+}
+
+/// `start` and all that its members need, ascending.
+std::vector<int> closure(const Arrows& needs, std::vector<int> start) {
+  std::set<int> found;
+  while (!start.empty()) {
+    const int r = start.back();
+    start.pop_back();
+    if (found.insert(r).second) start.insert(start.end(), needs[r].begin(), needs[r].end());
+  }
+  return {found.begin(), found.end()};
+}
+
+/// Adds an arrow unless it closes a cycle.
+void add_if_free(Arrows& arrows, int from, int to) {
+  if (from != to && !reaches(arrows, to, from)) arrows[from].push_back(to);
+}
+
+/// Turns the jobs and removals of one stage into a Bench and its events back into build indices.
+class Stage {
+ public:
+  Stage(const build::Build& build, std::vector<int> jobs, const std::vector<int>& removals)
+      : build_(build), index_(build), needs_(removal_needs(build, index_)), jobs_(std::move(jobs)) {
+    std::vector<int> wanted = removals;
+    for (const int j : jobs_) {
+      uses_[j] = closure(needs_, index_.removals(build.jobs[j].removals));
+      wanted.insert(wanted.end(), uses_[j].begin(), uses_[j].end());
+    }
+    removals_ = closure(needs_, std::move(wanted));
+  }
+
+  std::vector<int> steps(StepGraph& graph) {
+    graph = step_graph(build_, index_, jobs_, removals_);
+    const std::vector<Event> events = in_build_indices(bench_order(bench(graph)));
+    add_open_time(graph, uses_);
+    return emission(graph, events);
+  }
+
+ private:
+  static int place(const std::vector<int>& sorted, int value) {
+    return static_cast<int>(std::lower_bound(sorted.begin(), sorted.end(), value) - sorted.begin());
+  }
+  bool is_used(int job, int removal) const {
+    const auto& uses = uses_.at(job);
+    return std::binary_search(uses.begin(), uses.end(), removal);
+  }
+
+  Bench bench(const StepGraph& graph) const {
+    std::map<int, std::vector<int>> uses = uses_;
+    Arrows followers(jobs_.size());
+    for (const auto& [job, work] : graph.work) follow_job(graph, work, followers);
+    for (std::size_t step = 0; step < graph.asked.size(); ++step) {
+      for (const int later : graph.asked[step])
+        respect(graph, static_cast<int>(step), later, followers, uses);
+    }
+    Bench bench;
+    bench.before = reversed(followers);
+    for (const int j : jobs_) bench.uses.push_back(in_places(uses.at(j)));
+    for (const int r : removals_) bench.needs.push_back(in_places(acyclic_needs(graph, r)));
+    return bench;
+  }
+
+  std::vector<int> in_places(const std::vector<int>& removals) const {
+    std::vector<int> places;
+    for (const int r : removals) places.push_back(place(removals_, r));
+    return places;
+  }
+
+  /// Needs as they stand in the graph, where those on a cycle are left out.
+  std::vector<int> acyclic_needs(const StepGraph& graph, int removal) const {
+    std::vector<int> needs;
+    for (const int need : sorted_once(needs_[removal])) {
+      const auto& later = graph.arrows[graph.off.at(need).end - 1];
+      if (std::count(later.begin(), later.end(), graph.off.at(removal).first) > 0) needs.push_back(need);
+    }
+    return needs;
+  }
+
+  void follow_job(const StepGraph& graph, const Block& work, Arrows& followers) const {
+    for (const int later : graph.arrows[work.end - 1]) {
+      const Origin& to = graph.origins[later];
+      const Origin& from = graph.origins[work.first];
+      if (to.part == Part::work && to.place == 0)
+        add_if_free(followers, place(jobs_, from.index), place(jobs_, to.index));
+    }
+  }
+
+  /// What a step's `after` means for whole jobs: the earlier step's job goes first, and it is done before
+  /// the jobs that use a removal whose coming off waits for it, and while a removal is off whose going back
+  /// waits for it.
+  void respect(const StepGraph& graph, int step, int later, Arrows& followers,
+               std::map<int, std::vector<int>>& uses) const {
+    const Origin &from = graph.origins[step], &to = graph.origins[later];
+    if (from.part != Part::work) return;
+    const int job = place(jobs_, from.index);
+    if (to.part == Part::work) return add_if_free(followers, job, place(jobs_, to.index));
+    if (is_used(from.index, to.index)) return;
+    if (to.part == Part::on && !reaches(graph.arrows, step, graph.off.at(to.index).end - 1)) {
+      uses[from.index] = closure(needs_, [&] {
+        std::vector<int> more = uses[from.index];
+        more.push_back(to.index);
+        return more;
+      }());
+    }
+    if (to.part != Part::off) return;
+    for (const int other : jobs_) {
+      if (is_used(other, to.index)) add_if_free(followers, job, place(jobs_, other));
+    }
+  }
+
+  std::vector<Event> in_build_indices(std::vector<Event> events) const {
+    for (Event& event : events) event.index = (event.move == Move::work ? jobs_ : removals_)[event.index];
+    return events;
+  }
+
+  const build::Build& build_;
+  Index index_;
+  Arrows needs_;
+  std::vector<int> jobs_, removals_;
+  std::map<int, std::vector<int>> uses_;
+};
+
+}  // namespace
+
+std::vector<WorkStep> work_order(const build::Build& build, const std::vector<int>& jobs,
+                                 const std::vector<int>& removals) {
+  StepGraph graph;
+  std::vector<WorkStep> order;
+  for (const int step : Stage(build, sorted_once(jobs), removals).steps(graph)) {
+    order.push_back(graph.steps[step].shown);
+    order.back().number = static_cast<int>(order.size());
+  }
+  return order;
+}
+
+std::vector<int> closed_over_needs(const build::Build& build, const std::vector<int>& removals) {
+  const Arrows needs = removal_needs(build, Index(build));
+  const std::vector<int> wanted = closure(needs, removals);
+  std::vector<int> order;
+  for (const int r : in_order(reversed(needs))) {
+    if (std::binary_search(wanted.begin(), wanted.end(), r)) order.push_back(r);
+  }
+  std::set<int> placed(order.begin(), order.end());
+  for (const int r : wanted) {
+    if (!placed.contains(r)) order.push_back(r);
+  }
+  return order;
+}
+
+}  // namespace fettlefund::graph
