@@ -4,6 +4,8 @@
 #include <array>
 #include <string_view>
 
+#include "lib/fitment/torque.hpp"
+#include "lib/fitment/torque_pattern.hpp"
 #include "lib/graph/tag.hpp"
 
 #include <fmt/format.h>
@@ -57,17 +59,32 @@ void ask_for_helper(Steps& steps) {
   for (WrittenStep& step : steps) step.shown.helper = true;
 }
 
+/// The pattern as written; opposite pairs of a number that can be told at a glance are told.
+std::string pattern_text(const build::Torque& torque) {
+  constexpr int told_at_most = 16;
+  const bool told = normal_tag(torque.pattern) == "opposite pairs" && torque.fasteners <= told_at_most;
+  if (!told) return torque.pattern;
+  const std::string order = fitment::write_sequence(fitment::tightening_sequence(torque.fasteners));
+  return fmt::format("{} ({}, counted round)", torque.pattern, order);
+}
+
 std::string how_many(const build::Torque& torque) {
   if (torque.fasteners <= 1) return torque.pattern;
   const std::string count = fmt::format("{} fasteners", torque.fasteners);
-  return torque.pattern.empty() ? count : count + ", " + torque.pattern;
+  return torque.pattern.empty() ? count : count + ", " + pattern_text(torque);
+}
+
+/// In both units; a text that is no torque stands as written.
+std::string torque_text(const std::string& value) {
+  const auto reading = fitment::read_torque(value);
+  return reading.written ? fitment::write_torque_both(reading.written->torque) : value;
 }
 
 void give_torque(WorkStep& step, const build::Torque& torque) {
   step.kind = StepKind::tighten;
   const std::string many = how_many(torque);
   if (!many.empty()) step.text += ": " + many;
-  step.torque = torque.value;
+  step.torque = torque_text(torque.value);
   step.source = torque.source;
 }
 

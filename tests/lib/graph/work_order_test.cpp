@@ -127,12 +127,14 @@ TEST_CASE("tightening stands where the fastener goes back and never after loosen
   job.torques = {{"valve nut", "2 Nm", "invented manual", "", 1},
                  {"rim lock", "13 Nm", "invented manual", "", 1}};
   const auto steps = everything(maker.build());
-  CHECK(lines(steps) == Lines{"off wheel: Take off the wheel", "tighten tyre: Tighten the valve nut",
-                              "work tyre: Loosen the rim lock", "tighten tyre: Tighten rim lock",
-                              "on wheel: Fit the axle nut", "tighten wheel: Tighten axle nut",
-                              "on wheel: Bend the split pin over",
-                              "tighten wheel: Tighten pinch bolts: 4 fasteners, opposite pairs",
-                              "check wheel: Spin the wheel", "check wheel: Chain slack"});
+  CHECK(lines(steps) ==
+        Lines{"off wheel: Take off the wheel", "tighten tyre: Tighten the valve nut",
+              "work tyre: Loosen the rim lock", "tighten tyre: Tighten rim lock",
+              "on wheel: Fit the axle nut", "tighten wheel: Tighten axle nut",
+              "on wheel: Bend the split pin over",
+              "tighten wheel: Tighten pinch bolts: 4 fasteners, opposite pairs (1, 3, 2, 4, counted round)",
+              "check wheel: Spin the wheel", "check wheel: Chain slack"});
+  CHECK(steps[5].torque == "85.0 N m (62.7 lbf ft)");
   CHECK(steps[5].source == "invented manual");
   CHECK(steps[8].limits == "no binding");
   CHECK(steps[9].limits == "35 mm; 30 to 40 mm");
