@@ -1,14 +1,22 @@
 #include <algorithm>
 
 #include "lib/build/sections.hpp"
+#include "lib/fitment/chain.hpp"
+#include "lib/fitment/chain_sizes.hpp"
+#include "lib/fitment/tyre.hpp"
+#include "lib/fitment/units.hpp"
 
-/// The drive train. Its figures are geometry, so doubles serve; bounds are wide and only keep nonsense out.
+#include <fmt/format.h>
+
+/// The drive train. Its figures are geometry, so doubles serve. Bounds are those of the fitment room, so that
+/// a build that was read can be worked out.
 namespace fettlefund::build {
 namespace {
 
-constexpr Whole teeth{4, 300};
-constexpr Real ratio{0, 100};
-constexpr Real length_mm{0, 100'000};
+constexpr Whole teeth{fitment::fewest_teeth, fitment::most_teeth};
+constexpr Real ratio{0.01, 100, true};
+constexpr Real length_mm{0, fitment::most_centre_mm};
+constexpr int most_links = static_cast<int>(fitment::most_links);
 constexpr Reference job_id{&Ids::jobs, "a job"};
 
 std::optional<DriveEnd> read_end(Context& context, const Node& node) {
@@ -28,10 +36,28 @@ void check_link_unit(Context& context, const Node& node, const Id& article, cons
     context.findings.error(node.span, "an article whose unit is \"link\"");
 }
 
+std::optional<std::string> read_designation(Context& context, const Node& node) {
+  const auto written = read_line(context, node);
+  if (!written) return {};
+  const auto reading = fitment::read_chain_size(*written);
+  if (reading.size) return written;
+  context.findings.error(node.span, "a chain size: " + reading.fault);
+  return {};
+}
+
+std::optional<std::string> read_tyre(Context& context, const Node& node) {
+  const auto written = read_line(context, node);
+  if (!written) return {};
+  const auto reading = fitment::read_tyre_size(*written);
+  if (reading.size) return written;
+  context.findings.error(node.span, fmt::format("a tyre size such as \"150/70-17\" ({})", reading.fault));
+  return {};
+}
+
 void read_chain(Context& context, const Node& node, const Build& build, DriveTrain& drive) {
   const Fields fields(context, node, Part::chain);
-  fields.get("designation", drive.chain, read_line);
-  fields.get("links", drive.links_before, Whole{10, 10'000});
+  fields.get("designation", drive.chain, read_designation);
+  fields.get("links", drive.links_before, Whole{10, most_links});
   if (fields.get("article", drive.chain_article, Reference{&Ids::goods, "a part or a consumable"}))
     check_link_unit(context, *fields.find("article"), drive.chain_article, build);
   fields.get("job", drive.chain_job, job_id);
@@ -47,6 +73,22 @@ void read_centre(Context& context, const Node& node, DriveTrain& drive) {
     context.findings.error(fields.find("min_mm")->span, "a length not above \"now_mm\"");
   if (drive.centre_max_mm < drive.centre_mm)
     context.findings.error(fields.find("max_mm")->span, "a length not below \"now_mm\"");
+  else if (drive.centre_max_mm == drive.centre_min_mm)
+    context.findings.error(fields.find("max_mm")->span, "a length above \"min_mm\"");
+}
+
+/// The sprockets, whichever of them are on, must not touch anywhere along the adjuster.
+void check_room(const Fields& fields, const DriveTrain& drive) {
+  const auto size = fitment::read_chain_size(drive.chain).size;
+  const int front = std::max(drive.front.teeth_before, drive.front.teeth_after);
+  const int rear = std::max(drive.rear.teeth_before, drive.rear.teeth_after);
+  if (!size || front == 0 || rear == 0 || drive.centre_min_mm <= 0) return;
+  const double closest = fitment::closest_centre_mm({{front, rear}, size->pitch_mm});
+  if (drive.centre_min_mm >= closest) return;
+  const Node& least = *fields.find("centre")->find("min_mm");
+  fields.context().findings.error(least.span,
+                                  fmt::format("at least {} mm: nearer, sprockets of {} and {} teeth touch",
+                                              fitment::write_number(closest, 1), front, rear));
 }
 
 /// Two figures, the second not below the first.
@@ -81,12 +123,13 @@ void read_drive(Context& context, const Node& node, const Build& build, DriveTra
   fields.get("rounding", drive.rounding, OneOf{{"up", "nearest"}});
   fields.get("primary", drive.primary, ratio);
   fields.get("gears", drive.gears, list_of(ratio));
-  fields.get("tyre", drive.tyre, read_line);
-  fields.get("rolling_factor", drive.rolling_factor, Real{0.5, 1.5, true});
+  fields.get("tyre", drive.tyre, read_tyre);
+  fields.get("rolling_factor", drive.rolling_factor, Real{0.9, 1.05, true});
   fields.get("speedometer", drive.speedometer, OneOf{{"wheel", "gearbox"}});
   fields.get("speeds_kmh", drive.speeds_kmh, list_of(Real{0, 1000}));
   fields.get("engine_rpm", drive.engine_rpm, list_of(Real{0, 100'000}));
   if (const Node* wanted = fields.find("wanted")) read_wanted(context, *wanted, drive);
+  check_room(fields, drive);
 }
 
 }  // namespace fettlefund::build

@@ -1,4 +1,5 @@
 #include "lib/build/sections.hpp"
+#include "lib/fitment/torque.hpp"
 
 #include <fmt/format.h>
 
@@ -71,8 +72,11 @@ void read_range(const Fields& fields, Article& article) {
   const Node& node = *fields.find("range");
   if (node.items.empty() || node.items.size() > 2)
     fields.context().findings.error(node.span, "the lowest and the highest torque, or only the highest");
+  if (range.size() != node.items.size() || range.empty() || range.size() > 2) return;
   if (range.size() == 2) article.range_from = range[0];
-  if (!range.empty()) article.range_to = range.back();
+  article.range_to = range.back();
+  if (fitment::read_torque(range.back()).written->torque < fitment::read_torque(range[0]).written->torque)
+    fields.context().findings.error(node.items[1].span, "a torque not below the lowest");
 }
 
 /// Keys that mean nothing for the article's kind would be passed over in silence: they are errors.

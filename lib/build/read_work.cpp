@@ -37,7 +37,7 @@ std::optional<Torque> read_torque_entry(Context& context, const Node& node) {
   fields.get("value", torque.value, read_torque);
   fields.get("source", torque.source, read_line);
   fields.get("pattern", torque.pattern, OneOf{{"opposite pairs"}});
-  fields.get("fasteners", torque.fasteners, Whole{1, 1000});
+  fields.get("fasteners", torque.fasteners, Whole{1, 200});
   return torque;
 }
 

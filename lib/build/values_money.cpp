@@ -2,6 +2,7 @@
 #include <array>
 
 #include "lib/build/values.hpp"
+#include "lib/fitment/torque.hpp"
 
 #include <fmt/format.h>
 
@@ -66,18 +67,14 @@ std::optional<Money> read_money_from_zero(Context& context, const Node& node) {
 }
 
 std::optional<std::string> read_torque(Context& context, const Node& node) {
-  static constexpr std::string_view expected = "a torque with its unit, such as \"85 Nm\" or \"63 lbf ft\"";
-  static constexpr std::array<std::string_view, 5> units = {"Nm", "N m", "lbf ft", "lbf in", "kgf m"};
+  std::string fault;
   if (node.kind == NodeKind::text) {
-    const std::string& text = node.text;
-    const std::size_t end = text.find_first_not_of("0123456789.");
-    const std::size_t unit = std::min(text.find_first_not_of(' ', std::min(end, text.size())), text.size());
-    const bool known =
-        std::find(units.begin(), units.end(), std::string_view(text).substr(unit)) != units.end();
-    const auto figure = budgets::read_money(std::string_view(text).substr(0, end), {"", 4});
-    if (known && figure.amount && *figure.amount > Money()) return text;
+    const auto reading = fitment::read_torque(node.text);
+    if (reading.written) return node.text;
+    fault = reading.fault;
   }
-  context.findings.error(node.span, std::string(expected));
+  context.findings.error(node.span, "a torque with its unit, such as \"85 Nm\" or \"63 lbf ft\"" +
+                                        (fault.empty() ? "" : " (" + fault + ")"));
   return {};
 }
 
