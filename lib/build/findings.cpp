@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "lib/build/read.hpp"
+#include "lib/build/utf8.hpp"
 
 #include <fmt/format.h>
 
@@ -14,8 +15,6 @@ constexpr std::size_t most_kept = 20'000;
 
 constexpr std::size_t longest_excerpt = 40;
 
-bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
-
 }  // namespace
 
 std::string excerpt(std::string_view text, const Span& at) {
@@ -23,17 +22,7 @@ std::string excerpt(std::string_view text, const Span& at) {
   if (at.end == at.begin) return {};
   if (text[at.begin] == '{' && at.end - at.begin > 1) return "an object";
   if (text[at.begin] == '[' && at.end - at.begin > 1) return "a list";
-  std::string_view shown = text.substr(at.begin, at.end - at.begin);
-  const bool cut = shown.size() > longest_excerpt;
-  if (cut) {
-    std::size_t size = longest_excerpt - 3;
-    while (size > 0 && continues_character(shown[size])) --size;
-    shown = shown.substr(0, size);
-  }
-  std::string result(shown);
-  for (char& c : result)
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = '?';
-  return cut ? result + "..." : result;
+  return printable(text.substr(at.begin, at.end - at.begin), longest_excerpt);
 }
 
 void Findings::add(Entry entry) {

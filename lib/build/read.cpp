@@ -94,7 +94,7 @@ void check_lists(const Fields& fields, const Build& build) {
   check_once(
       fields, "silence", build.silences,
       [](const Silence& silence) {
-        return silence.rule.empty() ? "" : silence.rule + " " + silence.only_for;
+        return silence.rule.empty() || silence.because.empty() ? "" : silence.rule + " " + silence.only_for;
       },
       "each silence once; this one stands above already");
 }

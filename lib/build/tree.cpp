@@ -16,6 +16,9 @@ namespace {
 /// No amount, date or size that a build needs takes more characters.
 constexpr std::size_t longest_number = 30;
 
+/// Whether a broken token is neither text nor comment.
+bool is_bare_word(char first) { return first != '"' && first != '/'; }
+
 /// Receives the library's events in step with our own tokens: each event belongs to the next token that is
 /// neither comma nor colon.
 class TreeBuilder final : public nlohmann::json_sax<nlohmann::json> {
@@ -207,18 +210,26 @@ bool TreeBuilder::parse_error(std::size_t position, const std::string&, const nl
     if (next.span.begin >= position || current_.kind == TokenKind::broken) break;
     advance();
   } while (current_.kind != TokenKind::end);
-  if (current_.kind == TokenKind::broken) return refuse(std::string(current_.flaw));
   const bool fits = wants_value();
   if (current_.kind == TokenKind::number && fits) return refuse("a number that is not so large");
   const bool is_key = in_object() && (previous_ == TokenKind::comma || previous_ == TokenKind::open_object);
+  if (current_.kind == TokenKind::broken)
+    return refuse(is_key && is_bare_word(text_[current_.span.begin]) ? expected_here()
+                                                                     : std::string(current_.flaw));
   if (current_.kind == TokenKind::text && (fits || is_key))
     return refuse("text whose \\u escapes name characters; those from \\ud800 to \\udfff only in pairs");
   return refuse(expected_here());
 }
 
-/// Closes what a syntax error left open, so that places can be told.
+/// Closes what a syntax error left open, so that places can be told. A key without a value yet has one that
+/// begins at the key itself.
 Node TreeBuilder::finish() {
-  for (Node* node : open_) node->span.end = std::numeric_limits<std::uint32_t>::max();
+  constexpr std::uint32_t far = std::numeric_limits<std::uint32_t>::max();
+  if (in_object() && !open_.back()->members.empty()) {
+    Member& last = open_.back()->members.back();
+    if (last.value.span.begin == last.span.begin) last.value.span = {last.span.end, far, {}};
+  }
+  for (Node* node : open_) node->span.end = far;
   if (!findings_.has_errors()) {
     advance();
     if (current_.kind != TokenKind::end) refuse("nothing after the end of the build");
@@ -230,17 +241,15 @@ Node TreeBuilder::finish() {
 std::string pointer_part(const std::string& key) {
   constexpr std::size_t longest = 64;
   std::string part = "/";
-  for (const char c : key.substr(0, longest)) {
+  for (const char c : printable(key, longest)) {
     if (c == '~')
       part += "~0";
     else if (c == '/')
       part += "~1";
     else
-      part += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? '?' : c;
+      part += c;
   }
-  if (key.size() <= longest) return part;
-  part.resize(find_bad_utf8(part));
-  return part + "...";
+  return part;
 }
 
 /// The last of `values`, which stand in file order, that begins at or before `offset`; their end if there is

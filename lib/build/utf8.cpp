@@ -40,6 +40,19 @@ std::size_t count_characters(std::string_view text) {
       text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
+std::string printable(std::string_view text, std::size_t most) {
+  const bool cut = text.size() > most;
+  const std::size_t room = cut ? most - 3 : most;
+  std::string shown;
+  while (!text.empty()) {
+    const std::size_t length = std::max<std::size_t>(character_length(text), 1);
+    if (shown.size() + length > room) break;
+    shown += starts_with_control(text) ? "?" : text.substr(0, length);
+    text.remove_prefix(length);
+  }
+  return cut ? shown + "..." : shown;
+}
+
 Place place_of(std::string_view text, std::size_t offset) {
   const std::string_view before = text.substr(0, offset);
   const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <string>
 #include <string_view>
 
 #include "lib/build/model.hpp"
@@ -18,6 +19,10 @@ bool starts_with_control(std::string_view text);
 
 /// Characters of well-formed `text`.
 std::size_t count_characters(std::string_view text);
+
+/// Well-formed `text` with '?' for control characters, if longer than `most` bytes (at least 3) then cut at a
+/// character boundary to at most that, the last three being "...".
+std::string printable(std::string_view text, std::size_t most);
 
 /// The place of byte `offset` in `text`; columns count bytes.
 Place place_of(std::string_view text, std::size_t offset);

@@ -44,6 +44,12 @@ std::optional<std::string> read_words(Context& context, const Node& node, std::s
   return {};
 }
 
+/// A number that stands in quotes is told to shed them.
+std::string_view quotes_words(const Node& node) {
+  const bool quoted = node.kind == NodeKind::text && !budgets::read_money(node.text, {"", 4}).fault;
+  return quoted ? ", without quotes" : "";
+}
+
 /// Reads a number in units of 10^-decimals from `low` to `high`; anything else is told as `expected`.
 std::optional<std::int64_t> read_scaled(Context& context, const Node& node, int decimals, std::int64_t low,
                                         std::int64_t high, std::string_view expected) {
@@ -53,8 +59,19 @@ std::optional<std::int64_t> read_scaled(Context& context, const Node& node, int 
     if (reading.amount && reading.amount->minor() >= low && reading.amount->minor() <= high)
       return reading.amount->minor();
   }
-  context.findings.error(node.span, std::string(expected));
+  context.findings.error(node.span, fmt::format("{}{}", expected, quotes_words(node)));
   return {};
+}
+
+/// What an id stands for, where it is not what it should be.
+std::string kind_words(const Ids& ids, const std::string& id) {
+  static constexpr std::pair<const Names Ids::*, std::string_view> kinds[] = {
+      {&Ids::jobs, "a job"},   {&Ids::removals, "a removal"},           {&Ids::fitted, "a fitted part"},
+      {&Ids::tools, "a tool"}, {&Ids::goods, "a part or a consumable"}, {&Ids::suppliers, "a supplier"},
+      {&Ids::steps, "a step"}};
+  for (const auto& [names, what] : kinds)
+    if ((ids.*names).has(id)) return fmt::format("; \"{}\" is {}", id, what);
+  return "";
 }
 
 }  // namespace
@@ -105,15 +122,15 @@ std::optional<Date> read_day(Context& context, const Node& node) {
   return {};
 }
 
+/// Of decimal hours, exactly the multiples of 0.05 come to whole minutes: a sixtieth of a number ends as a
+/// decimal only if three divides it.
 std::optional<std::int64_t> read_minutes(Context& context, const Node& node) {
-  constexpr std::int64_t unit = 10'000;  // four decimals: 0.25 h and the like, and any sixtieth that ends
-  const auto hours = read_scaled(
-      context, node, 4, 0, most_hours * unit,
-      fmt::format("hours from 0 to {} that come to whole minutes, such as 0.25 or 1.5", most_hours));
-  if (!hours) return {};
-  if (*hours * 60 % unit == 0) return *hours * 60 / unit;
-  context.findings.error(node.span,
-                         "hours that come to whole minutes: multiples of 0.05, 0.25 or 0.35 and the like");
+  const std::string expected = fmt::format("hours from 0 to {} in steps of 0.05, three minutes", most_hours);
+  const auto hundredths = read_scaled(context, node, 2, 0, most_hours * 100, expected);
+  if (!hundredths) return {};
+  if (*hundredths % 5 == 0) return *hundredths / 5 * 3;
+  const std::int64_t nearest = (*hundredths + 2) / 5 * 5;
+  context.findings.error(node.span, expected, budgets::write_money(Money::of_minor(nearest), {"", 2}));
   return {};
 }
 
@@ -141,8 +158,8 @@ std::optional<double> Real::operator()(Context& context, const Node& node) const
     const bool read = result.ec == std::errc{} && result.ptr == end;
     if (read && value <= high && (inclusive ? value >= low : value > low)) return value;
   }
-  context.findings.error(
-      node.span, fmt::format("a number {} {:g}, at most {:g}", inclusive ? "from" : "above", low, high));
+  context.findings.error(node.span, fmt::format("a number {} {:g}, at most {:g}{}",
+                                                inclusive ? "from" : "above", low, high, quotes_words(node)));
   return {};
 }
 
@@ -154,11 +171,18 @@ std::optional<std::string> OneOf::operator()(Context& context, const Node& node)
 }
 
 std::optional<Id> Reference::operator()(Context& context, const Node& node) const {
-  if (node.kind == NodeKind::text && (context.ids.*names).has(node.text)) return node.text;
-  if (node.kind == NodeKind::text)
-    context.findings.unknown(node.span, fmt::format("the id of {}", what), node.text, context.ids.*names);
+  const std::string expected = fmt::format("the id of {}", what);
+  if (node.kind != NodeKind::text) {
+    context.findings.error(node.span, expected);
+    return {};
+  }
+  const Names& known = context.ids.*names;
+  if (known.has(node.text)) return node.text;
+  const std::string kind = kind_words(context.ids, node.text);
+  if (kind.empty())
+    context.findings.unknown(node.span, expected, node.text, known);
   else
-    context.findings.error(node.span, fmt::format("the id of {}", what));
+    context.findings.error(node.span, expected + kind);
   return {};
 }
 

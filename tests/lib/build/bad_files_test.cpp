@@ -1,5 +1,3 @@
-#include <doctest/doctest.h>
-
 #include <algorithm>
 #include <cstdlib>
 #include <filesystem>
@@ -9,6 +7,8 @@
 #include <vector>
 
 #include "lib/build/read.hpp"
+
+#include <doctest/doctest.h>
 
 using namespace fettlefund::build;
 namespace fs = std::filesystem;

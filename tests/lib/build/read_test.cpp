@@ -1,8 +1,8 @@
 #include "lib/build/read.hpp"
 
-#include <doctest/doctest.h>
-
 #include "lib/build/starter.hpp"
+
+#include <doctest/doctest.h>
 
 using namespace fettlefund::build;
 
