@@ -49,6 +49,7 @@ class TreeBuilder final : public nlohmann::json_sax<nlohmann::json> {
   bool open(NodeKind kind);
   bool close();
   bool refuse(std::string expected);
+  bool refuse_broken(bool is_key);
   void check_duplicates(std::vector<Member>& members);
   std::string expected_here() const;
   bool wants_value() const;
@@ -200,6 +201,16 @@ std::string TreeBuilder::expected_here() const {
              : next;
 }
 
+/// A misspelt true, false or null is told so; another bare word where a key belongs, that.
+bool TreeBuilder::refuse_broken(bool is_key) {
+  const Span& span = current_.span;
+  if (is_key && is_bare_word(text_[span.begin])) return refuse(expected_here());
+  static const Names words({"true", "false", "null"});
+  findings_.error(span, std::string(current_.flaw),
+                  nearest_name(text_.substr(span.begin, span.end - span.begin), words));
+  return false;
+}
+
 /// `position` counts the bytes that the library has read. The culprit is the first token that is none, or
 /// else the one that holds the last byte read.
 bool TreeBuilder::parse_error(std::size_t position, const std::string&, const nlohmann::json::exception&) {
@@ -213,9 +224,7 @@ bool TreeBuilder::parse_error(std::size_t position, const std::string&, const nl
   const bool fits = wants_value();
   if (current_.kind == TokenKind::number && fits) return refuse("a number that is not so large");
   const bool is_key = in_object() && (previous_ == TokenKind::comma || previous_ == TokenKind::open_object);
-  if (current_.kind == TokenKind::broken)
-    return refuse(is_key && is_bare_word(text_[current_.span.begin]) ? expected_here()
-                                                                     : std::string(current_.flaw));
+  if (current_.kind == TokenKind::broken) return refuse_broken(is_key);
   if (current_.kind == TokenKind::text && (fits || is_key))
     return refuse("text whose \\u escapes name characters; those from \\ud800 to \\udfff only in pairs");
   return refuse(expected_here());
