@@ -77,7 +77,7 @@ std::optional<double> centre_by_formula_mm(const ChainDrive& drive, double links
   const Pair pair = pair_of(drive);
   const double b = links - (pair.n1 + pair.n2) / 2;
   const double under_root = b * b - 8 * squared_difference(pair);
-  if (b <= 0 || under_root < 0) return std::nullopt;
+  if (under_root < 0) return std::nullopt;
   const double centre = pair.pitch / 4 * (b + std::sqrt(under_root));
   if (centre < pair.r1 + pair.r2) return std::nullopt;
   return centre;

@@ -45,6 +45,7 @@ std::vector<int> in_opposite_pairs(int pairs) {
 
 std::vector<int> by_almost_half(int count) {
   std::vector<int> sequence;
+  sequence.reserve(count);
   const int step = std::max(1, count / 2);
   for (int i = 0; i < count; ++i) sequence.push_back(i * step % count + 1);
   return sequence;

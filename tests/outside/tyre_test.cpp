@@ -43,6 +43,7 @@ TEST_CASE("the design diameter of UN Regulation 75 is in whole millimetres") {
   CHECK(un75_diameter_mm(size_of("150/70-18")) == 457 + 2 * 105);
   CHECK(un75_diameter_mm(size_of("110/80-19")) == 483 + 2 * 88);
   CHECK(un75_diameter_mm(size_of("90/90-21")) == 533 + 2 * 81);
+  CHECK(un75_diameter_mm(size_of("185/55-17")) == 432 + 2 * 102);  // 101.75 rounded
   CHECK(un75_diameter_mm(size_of("130/60-13")) == std::nullopt);
 }
 

@@ -33,6 +33,8 @@ TEST_CASE("the ends of the adjuster belong to it") {
   const double exact = *centre_exact_mm(usual, 112);
   CHECK(place(exact, exact + 30).place == AxlePlace::front_third);
   CHECK(place(exact - 30, exact).place == AxlePlace::rear_third);
+  CHECK(place(exact + 1e-9, exact + 30).place == AxlePlace::front_third);
+  CHECK(place(exact - 30, exact - 1e-9).place == AxlePlace::rear_third);
   CHECK(place(exact - 10, exact + 20).place == AxlePlace::middle_third);
   CHECK(place(exact - 20, exact + 10).place == AxlePlace::middle_third);
 }

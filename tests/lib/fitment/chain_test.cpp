@@ -81,6 +81,13 @@ TEST_CASE("a larger difference of teeth leaves fewer teeth in mesh and a shorter
   CHECK(free_span_mm(usual, centre) == doctest::Approx(std::sqrt(centre * centre - rise * rise)));
 }
 
+TEST_CASE("a rise of half the centre distance tilts the chain by 30 degrees") {
+  const ChainDrive drive{{10, 60}, 15.875};
+  const double rise = (pitch_diameter_mm(15.875, 60) - pitch_diameter_mm(15.875, 10)) / 2;
+  CHECK(wrap_degrees(drive, 2 * rise) == doctest::Approx(120));
+  CHECK(teeth_in_mesh(drive, 2 * rise) == doctest::Approx(10.0 / 3));
+}
+
 TEST_CASE("a chain too short to go round has no centre distance") {
   CHECK_FALSE(centre_exact_mm(usual, 45));
   CHECK_FALSE(centre_by_formula_mm(usual, 45));

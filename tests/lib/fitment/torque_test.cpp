@@ -101,10 +101,15 @@ TEST_CASE("torques that no fastener has are refused") {
 }
 
 TEST_CASE("the end of a range written in another unit is covered") {
-  const WrenchRange wrench{Torque::of(12, lbf_in), Torque::of(10, lbf_ft)};
-  CHECK(covers(wrench, Torque::of(1, lbf_ft)));
-  CHECK(covers(wrench, Torque::of(120, lbf_in)));
-  CHECK_FALSE(covers(wrench, Torque::of(120.01, lbf_in)));
+  for (int tenths = 1; tenths <= 2000; ++tenths) {
+    CAPTURE(tenths);
+    const double inches = 1.2 * tenths;
+    const Torque in_feet = Torque::of(tenths / 10.0, lbf_ft), in_inches = Torque::of(inches, lbf_in);
+    REQUIRE(covers({in_feet, in_feet}, in_inches));
+    REQUIRE(covers({in_inches, in_inches}, in_feet));
+    REQUIRE_FALSE(covers({in_feet, in_feet}, Torque::of(inches + 0.01, lbf_in)));
+    REQUIRE_FALSE(covers({in_feet, in_feet}, Torque::of(inches - 0.01, lbf_in)));
+  }
 }
 
 TEST_CASE("a wrench whose lowest is above its highest is refused") {
