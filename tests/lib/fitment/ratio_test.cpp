@@ -70,7 +70,7 @@ TEST_CASE("a speedometer on the gearbox errs with the sprockets and the tyre") {
   CHECK(speedometer_factor(SpeedometerDrive::gearbox, before, tyre) == doctest::Approx(2.0 / 2.1));
 }
 
-TEST_CASE("a speedometer on a wheel errs only with that wheel's tyre") {
+TEST_CASE("a speedometer on a wheel errs only with the tyre of that wheel") {
   const Running before{{18, 43}, 2.0, 1.9};
   const Running after{{17, 44}, 2.1, 1.8};
   CHECK(speedometer_factor(SpeedometerDrive::driven_wheel, before, after) == doctest::Approx(2.0 / 2.1));
