@@ -89,7 +89,7 @@ void read_links(const Fields& fields, Job& job) {
   fields.get("removals", job.removals, removal_ids);
   fields.get("after", job.after, job_ids);
   fields.get("with", job.together_with, job_ids);
-  fields.get("one_of", job.one_of, read_id);
+  fields.get("one_of", job.one_of, read_line);
   fields.get("uses", job.uses, read_uses);
   fields.get("tools", job.tools, set_of(read_tool));
   fields.get("mates", job.mates, read_mates);
