@@ -1,0 +1,109 @@
+#include "budgets/search/bounder.hpp"
+
+#include <algorithm>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::int64_t no_bound = std::int64_t{1} << 60;
+
+double square(const std::vector<double>& v) {
+  double sum = 0;
+  for (double x : v) sum += x * x;
+  return sum;
+}
+
+}  // namespace
+
+/// The moving point of the subgradient method.
+struct Bounder::Step {
+  std::vector<double> values;
+  std::vector<double> direction;
+  double theta = 1;
+};
+
+Bounder::Bounder(const Relaxed& relaxed, std::int32_t list_limit)
+    : relaxed_(relaxed), scale_(relaxed), layout_(relaxed), completion_(relaxed, scale_, list_limit) {}
+
+std::int64_t Bounder::bound(const Root& root) const {
+  const std::int64_t rest = completion_.at(root.stage, root.spent);
+  std::int64_t sum = scale_.up(root.value) + prices_.constant + rest;
+  for (int u = 0; u < relaxed_.units; ++u) {
+    if (root.done[u]) sum -= prices_.done[root.stage * relaxed_.units + u];
+  }
+  for (int k = 0; k < relaxed_.tools(); ++k) {
+    if (root.had[k]) sum -= prices_.had[root.stage * relaxed_.tools() + k];
+  }
+  return sum;
+}
+
+std::int64_t Bounder::evaluate(const Root& root, const std::vector<double>& values, bool pool, Meter& meter) {
+  prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
+  if (!prices_.usable) return no_bound;
+  completion_.fill(prices_, root.stage, pool);
+  meter.add(completion_.fill_cost() + 4 * layout_.size());
+  return bound(root);
+}
+
+void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
+  prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
+  if (!prices_.usable) {
+    values = layout_.start(relaxed_, 1.0);
+    prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
+  }
+  completion_.set_fine(true);
+  completion_.fill(prices_, from, false);
+  completion_.set_fine(false);
+  meter.add(completion_.fill_cost());
+}
+
+/// One step along the deflected slope, its length by how far the bound is above `target` (after Polyak).
+void Bounder::move(const Root& root, Step& step, std::int64_t bound, double target) {
+  const RelaxedPath path = completion_.trace(prices_, root.stage, root.spent);
+  const std::vector<double> down = slope(relaxed_, layout_, root, path, completion_.prices_minutes());
+  for (std::size_t i = 0; i < down.size(); ++i) step.direction[i] = down[i] + 0.7 * step.direction[i];
+  const double norm = square(step.direction);
+  if (norm <= 0) return;
+  const double length = step.theta * std::max(scale_.to_worth(bound) - target, 0.01) / norm;
+  for (std::size_t i = 0; i < down.size(); ++i) {
+    double& x = step.values[i];
+    x -= length * step.direction[i];
+    if (x < 0 && !layout_.free_sign(static_cast<int>(i))) x = 0;
+  }
+}
+
+std::int64_t Bounder::improve(const Root& root, std::vector<double>& values, const Tuning& tuning,
+                              std::int64_t goal, double hope, std::int64_t allowance, Meter& meter) {
+  const std::int64_t end = meter.steps() + allowance;
+  const bool pooled = completion_.pattern_count() > 3000;
+  std::int64_t best = evaluate(root, values, false, meter);
+  if (best == no_bound) {
+    values = layout_.start(relaxed_, 1.0);
+    best = evaluate(root, values, false, meter);
+  }
+  Step step{values, std::vector<double>(values.size(), 0.0), tuning.theta};
+  for (int cycle = 0; cycle < tuning.cycles && step.theta >= tuning.least; ++cycle) {
+    if (best < goal || meter.out() || meter.steps() > end) break;
+    std::int64_t local = no_bound;
+    std::vector<double> local_values = step.values;
+    std::int64_t now = evaluate(root, step.values, pooled && cycle > 0, meter);
+    for (int i = 0; i < tuning.cycle && now < no_bound && !meter.stopped(); ++i) {
+      const double best_worth = scale_.to_worth(std::min(best, now));
+      move(root, step, now, std::max(hope + 0.5, best_worth - 0.08 * std::max(best_worth, -best_worth)));
+      now = evaluate(root, step.values, pooled, meter);
+      if (now < local) local = now, local_values = step.values;
+    }
+    if (pooled && local < best) local = evaluate(root, local_values, false, meter);
+    if (local < best) {
+      best = local;
+      values = local_values;
+    } else {
+      step.theta *= tuning.decay;
+      step.values = values;
+      std::fill(step.direction.begin(), step.direction.end(), 0.0);
+    }
+  }
+  return best;
+}
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,162 @@
+#include "budgets/search/completion.hpp"
+
+#include <algorithm>
+
+#include "budgets/search/kernel.hpp"
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::int64_t list_levels = 1200;
+constexpr std::int64_t coarse_levels = 1000;
+constexpr std::int64_t fine_levels = 5000;
+
+int shift_for(std::int64_t cap, std::int64_t levels) {
+  int shift = 0;
+  while ((cap >> shift) > levels) ++shift;
+  return shift;
+}
+
+std::int64_t last_cap(const std::vector<std::int64_t>& caps) {
+  return caps.empty() ? 0 : std::max<std::int64_t>(caps.back(), 0);
+}
+
+}  // namespace
+
+Completion::Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t list_limit)
+    : relaxed_(relaxed),
+      caps_(relaxed.caps),
+      list_shift_(shift_for(last_cap(relaxed.caps), list_levels)),
+      list_(relaxed, scale, list_shift_, list_limit),
+      tables_(relaxed.stages + 1),
+      after_tools_(relaxed.stages),
+      tools_(relaxed.stages),
+      frontiers_(relaxed.stages) {
+  shift_ = list_shift_;
+  if (list_.complete()) return;
+  knapsack_ = std::make_unique<StageKnapsack>(relaxed, scale);
+  set_fine(false);
+}
+
+void Completion::set_caps(const std::vector<std::int64_t>& caps) { caps_ = caps; }
+
+void Completion::set_fine(bool fine) {
+  if (!knapsack_) return;
+  shift_ = shift_for(last_cap(relaxed_.caps), fine ? fine_levels : coarse_levels);
+}
+
+void Completion::fill(const Prices& prices, int from, bool pool) {
+  pool_ = pool && !knapsack_;
+  fill_cost_ = 0;
+  tables_[relaxed_.stages].assign((last_cap(caps_) >> shift_) + 1, 0);
+  for (int t = relaxed_.stages - 1; t >= from; --t) {
+    apply_tools(t, prices);
+    if (knapsack_) {
+      extend_by_knapsack(t, prices);
+    } else {
+      extend_by_list(t, prices, pool);
+    }
+  }
+}
+
+/// Any set of tools may be bought in any stage.
+void Completion::apply_tools(int stage, const Prices& prices) {
+  const auto size = static_cast<std::int32_t>((std::max<std::int64_t>(caps_[stage], 0) >> shift_) + 1);
+  auto& table = after_tools_[stage];
+  table.assign(tables_[stage + 1].begin(), tables_[stage + 1].begin() + size);
+  tools_[stage].clear();
+  for (int k = 0; k < relaxed_.tools(); ++k) {
+    const std::int64_t profit = prices.tool_profit[stage * relaxed_.tools() + k];
+    const std::int64_t level = relaxed_.tool_cost[k] >> shift_;
+    if (profit <= 0 || level >= size) continue;
+    tools_[stage].push_back({k, static_cast<std::int32_t>(level), table});
+    raise(table.data(), table.data() + level, static_cast<std::int32_t>(profit), size - level);
+    fill_cost_ += size / 4;
+  }
+}
+
+void Completion::extend_by_list(int stage, const Prices& prices, bool pool) {
+  const auto& after = after_tools_[stage];
+  const auto size = static_cast<std::int32_t>(after.size());
+  list_.frontier(stage, prices, size - 1, pool, frontiers_[stage]);
+  const std::int64_t wanted = stage == 0 ? 0 : std::max<std::int64_t>(caps_[stage - 1], 0) >> shift_;
+  const auto count = static_cast<std::int32_t>(wanted + 1);
+  auto& table = tables_[stage];
+  table.assign(count, never);
+  for (const FrontierPoint& point : frontiers_[stage]) {
+    raise(table.data(), after.data() + point.level, point.profit, std::min(count, size - point.level));
+  }
+  fill_cost_ += 3 * list_.sweep_cost(stage, pool) + size;
+  fill_cost_ += static_cast<std::int64_t>(frontiers_[stage].size()) * (count / 6 + 8);
+}
+
+void Completion::extend_by_knapsack(int stage, const Prices& prices) {
+  const auto& after = after_tools_[stage];
+  const auto size = static_cast<std::int32_t>(after.size());
+  knapsack_->extend(stage, prices, shift_, size - 1, after, tables_[stage]);
+  const std::int64_t time = prices.minute_price[stage] * relaxed_.model->data().stages[stage].minutes;
+  for (std::int32_t& value : tables_[stage]) value += static_cast<std::int32_t>(time);
+  fill_cost_ += knapsack_->state_count() * (size / 8 + 10);
+}
+
+RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent) {
+  RelaxedPath path;
+  path.units.resize(relaxed_.stages);
+  path.tools.resize(relaxed_.stages);
+  path.minutes.resize(relaxed_.stages);
+  auto level = static_cast<std::int32_t>(spent >> shift_);
+  std::vector<std::int32_t> again;
+  for (int t = from; t < relaxed_.stages; ++t) {
+    if (knapsack_) {
+      const auto& after = after_tools_[t];
+      const auto top = static_cast<std::int32_t>(after.size()) - 1;
+      if (t != from) knapsack_->extend(t, prices, shift_, top, after, again);
+      path.units[t] = knapsack_->trace(level, level);
+      path.minutes[t] = pattern_minutes(path.units[t]);
+    } else {
+      const int node = trace_list(t, level, path);
+      path.minutes[t] = list_.minutes(t, pool_, node);
+    }
+    trace_tools(t, level, path);
+  }
+  return path;
+}
+
+int Completion::trace_list(int stage, std::int32_t& level, RelaxedPath& path) const {
+  const auto& after = after_tools_[stage];
+  const std::int32_t target = tables_[stage][level];
+  for (const FrontierPoint& point : frontiers_[stage]) {
+    const std::size_t reached = level + point.level;
+    if (reached >= after.size() || after[reached] + point.profit != target) continue;
+    level += point.level;
+    path.units[stage] = list_.units(stage, pool_, point.node);
+    return point.node;
+  }
+  return 0;
+}
+
+void Completion::trace_tools(int stage, std::int32_t& level, RelaxedPath& path) const {
+  const std::vector<std::int32_t>* table = &after_tools_[stage];
+  for (auto layer = tools_[stage].rbegin(); layer != tools_[stage].rend(); ++layer) {
+    if ((*table)[level] != layer->before[level]) {
+      path.tools[stage].push_back(layer->tool);
+      level += layer->level;
+    }
+    table = &layer->before;
+  }
+}
+
+std::int64_t Completion::pattern_minutes(const std::vector<int>& units) const {
+  std::vector<char> open(relaxed_.charges.size(), 0);
+  std::int64_t sum = 0;
+  for (int u : units) {
+    sum += relaxed_.minutes[u];
+    for (int e : relaxed_.charges_of[u]) {
+      if (!open[e]) sum += relaxed_.charges[e].minutes;
+      open[e] = 1;
+    }
+  }
+  return sum;
+}
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,75 @@
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+#include "budgets/search/knapsack.hpp"
+#include "budgets/search/patterns.hpp"
+
+namespace fettlefund::budgets::search {
+
+/// The completion table: for every stage and every spending so far, the best profit of a path through the
+/// stages left. Sets of a stage come from a complete list where it is small enough (bench time exact), else
+/// from a knapsack over units (bench time priced).
+class Completion {
+ public:
+  Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t list_limit);
+
+  bool prices_minutes() const { return !list_.complete(); }
+  std::int32_t pattern_count() const { return list_.size(); }
+
+  /// Replaces the caps (relaxed costs). Tables are worthless until the next `fill`.
+  void set_caps(const std::vector<std::int64_t>& caps);
+
+  /// Fills the tables of stages `from` and later. With `pool` (after one fill without) only promising sets
+  /// are seen: quicker, and no bound.
+  void fill(const Prices& prices, int from, bool pool);
+
+  /// Best profit from stage `stage` (up to and including the number of stages) with `spent` relaxed money
+  /// spent; `beyond` if that breaks a cap.
+  std::int64_t at(int stage, std::int64_t spent) const {
+    const std::int64_t level = spent >> shift_;
+    const auto& table = tables_[stage];
+    if (level >= static_cast<std::int64_t>(table.size()) || table[level] <= never / 2) return beyond;
+    return table[level];
+  }
+  static constexpr std::int64_t beyond = -(std::int64_t{1} << 60);
+
+  /// The path that attains `at` for the last fill.
+  RelaxedPath trace(const Prices& prices, int from, std::int64_t spent);
+
+  std::int64_t fill_cost() const { return fill_cost_; }  ///< of the last fill, in steps
+
+  /// Coarser or finer money axis for the knapsack (the list always uses its own).
+  void set_fine(bool fine);
+
+ private:
+  void apply_tools(int stage, const Prices& prices);
+  void extend_by_list(int stage, const Prices& prices, bool pool);
+  void extend_by_knapsack(int stage, const Prices& prices);
+  int trace_list(int stage, std::int32_t& level, RelaxedPath& path) const;
+  void trace_tools(int stage, std::int32_t& level, RelaxedPath& path) const;
+  std::int64_t pattern_minutes(const std::vector<int>& units) const;
+
+  /// A tool worth having in a stage with the table before it was offered.
+  struct ToolLayer {
+    int tool = 0;
+    std::int32_t level = 0;
+    std::vector<std::int32_t> before;
+  };
+
+  const Relaxed& relaxed_;
+  std::vector<std::int64_t> caps_;
+  int shift_ = 0;
+  int list_shift_ = 0;
+  bool pool_ = false;
+  PatternList list_;
+  std::unique_ptr<StageKnapsack> knapsack_;
+  std::vector<std::vector<std::int32_t>> tables_;       ///< [stage], one more than stages
+  std::vector<std::vector<std::int32_t>> after_tools_;  ///< [stage]
+  std::vector<std::vector<ToolLayer>> tools_;
+  std::vector<std::vector<FrontierPoint>> frontiers_;
+  std::int64_t fill_cost_ = 0;
+};
+
+}  // namespace fettlefund::budgets::search

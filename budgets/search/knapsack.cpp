@@ -1,0 +1,188 @@
+#include "budgets/search/knapsack.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "budgets/search/kernel.hpp"
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::int64_t state_limit = 2500;
+
+/// First and last place of each charge in an order of units.
+struct Span {
+  int first = -1;
+  int last = -1;
+};
+
+std::vector<Span> find_spans(const std::vector<std::vector<int>>& charges_of, const std::vector<int>& order,
+                             std::size_t charges) {
+  std::vector<Span> spans(charges);
+  for (int i = 0; i < static_cast<int>(order.size()); ++i) {
+    for (int e : charges_of[order[i]]) {
+      if (spans[e].first < 0) spans[e].first = i;
+      spans[e].last = i;
+    }
+  }
+  return spans;
+}
+
+}  // namespace
+
+StageKnapsack::StageKnapsack(const Relaxed& relaxed, const Scale& scale)
+    : relaxed_(relaxed),
+      scale_(scale),
+      charges_of_(relaxed.charges_of),
+      shared_cost_(relaxed.units, 0),
+      shared_bother_(relaxed.units, 0),
+      shared_minutes_(relaxed.units, 0) {
+  for (;;) {
+    const std::vector<int> order = order_units();
+    if (build(order, state_limit)) return;
+    share_out(widest(order));
+  }
+}
+
+/// Next the unit that leaves the fewest charges both begun and unfinished; among equals the lowest index.
+std::vector<int> StageKnapsack::order_units() const {
+  std::vector<int> left(relaxed_.charges.size(), 0);
+  for (const auto& charges : charges_of_) {
+    for (int e : charges) ++left[e];
+  }
+  std::vector<char> begun(left.size(), 0);
+  std::vector<char> placed(relaxed_.units, 0);
+  std::vector<int> order;
+  for (int i = 0; i < relaxed_.units; ++i) {
+    int best = -1;
+    int best_change = 0;
+    for (int u = 0; u < relaxed_.units; ++u) {
+      if (placed[u]) continue;
+      int change = 0;
+      for (int e : charges_of_[u]) change += (begun[e] ? 0 : 1) - (left[e] == 1 ? 1 : 0);
+      if (best < 0 || change < best_change) best = u, best_change = change;
+    }
+    placed[best] = 1;
+    order.push_back(best);
+    for (int e : charges_of_[best]) begun[e] = 1, --left[e];
+  }
+  return order;
+}
+
+int StageKnapsack::widest(const std::vector<int>& order) const {
+  const auto spans = find_spans(charges_of_, order, relaxed_.charges.size());
+  int best = 0;
+  for (int e = 1; e < static_cast<int>(spans.size()); ++e) {
+    if (spans[e].last - spans[e].first > spans[best].last - spans[best].first) best = e;
+  }
+  return best;
+}
+
+void StageKnapsack::share_out(int charge) {
+  std::vector<int> units;
+  for (int u = 0; u < relaxed_.units; ++u) {
+    auto& charges = charges_of_[u];
+    const auto place = std::find(charges.begin(), charges.end(), charge);
+    if (place == charges.end()) continue;
+    charges.erase(place);
+    units.push_back(u);
+  }
+  const auto count = static_cast<std::int64_t>(units.size());
+  for (int u : units) {
+    shared_cost_[u] += relaxed_.charges[charge].cost / count;
+    shared_bother_[u] += scale_.down(relaxed_.charges[charge].worth) / count;
+    shared_minutes_[u] += relaxed_.charges[charge].minutes / count;
+  }
+}
+
+/// Lists for each step the sets of charges that may be open and still matter. False if they are too many.
+bool StageKnapsack::build(const std::vector<int>& order, std::int64_t limit) {
+  const auto spans = find_spans(charges_of_, order, relaxed_.charges.size());
+  using Set = std::vector<int>;
+  std::map<Set, int> here{{Set(), 0}};
+  steps_.clear();
+  state_count_ = 0;
+  for (int i = 0; i < static_cast<int>(order.size()); ++i) {
+    const int u = order[i];
+    Step step{u, std::vector<State>(here.size())};
+    std::map<Set, int> next;
+    const auto enter = [&](Set set) {
+      set.erase(std::remove_if(set.begin(), set.end(), [&](int e) { return spans[e].last <= i; }), set.end());
+      return next.emplace(std::move(set), static_cast<int>(next.size())).first->second;
+    };
+    for (const auto& [set, index] : here) {
+      State& state = step.states[index];
+      state = {enter(set), 0, shared_cost_[u], shared_bother_[u], shared_minutes_[u]};
+      Set with = set;
+      for (int e : charges_of_[u]) {
+        if (std::binary_search(set.begin(), set.end(), e)) continue;
+        with.push_back(e);
+        state.cost += relaxed_.charges[e].cost;
+        state.bother += scale_.down(relaxed_.charges[e].worth);
+        state.minutes += relaxed_.charges[e].minutes;
+      }
+      std::sort(with.begin(), with.end());
+      state.take = enter(std::move(with));
+    }
+    state_count_ += static_cast<std::int64_t>(here.size());
+    if (state_count_ > limit + relaxed_.units) return false;
+    steps_.push_back(std::move(step));
+    here = std::move(next);
+  }
+  return true;
+}
+
+std::int32_t* StageKnapsack::fresh(std::int32_t size) {
+  if (used_ == arrays_.size()) arrays_.emplace_back();
+  auto& array = arrays_[used_++];
+  if (array.size() < static_cast<std::size_t>(size)) array.resize(size);
+  return array.data();
+}
+
+void StageKnapsack::extend(int stage, const Prices& prices, int shift, std::int32_t cap_level,
+                           const std::vector<std::int32_t>& after, std::vector<std::int32_t>& table) {
+  const std::int32_t size = cap_level + 1;
+  used_ = 0;
+  cells_.resize(steps_.size() + 1);
+  cells_.back().assign(1, Cell{after.data(), 0, 0});
+  for (int i = static_cast<int>(steps_.size()) - 1; i >= 0; --i) {
+    const Step& step = steps_[i];
+    const auto& next = cells_[i + 1];
+    cells_[i].resize(step.states.size());
+    const std::int64_t profit = prices.profit[stage * relaxed_.units + step.unit];
+    for (std::size_t s = 0; s < step.states.size(); ++s) {
+      const State& state = step.states[s];
+      Cell& cell = cells_[i][s];
+      cell = {next[state.skip].values, 0, 0};
+      if (profit <= 0) continue;
+      const std::int64_t gain = profit - state.bother - prices.minute_price[stage] * state.minutes;
+      const std::int64_t level = (relaxed_.cost_at(step.unit, stage) + state.cost) >> shift;
+      if (gain <= 0 || level > cap_level) continue;
+      std::int32_t* values = fresh(size);
+      std::copy_n(cell.values, size, values);
+      raise(values, next[state.take].values + level, static_cast<std::int32_t>(gain), size - level);
+      cell = {values, static_cast<std::int32_t>(level), static_cast<std::int32_t>(gain)};
+    }
+  }
+  table.assign(cells_[0][0].values, cells_[0][0].values + size);
+}
+
+std::vector<int> StageKnapsack::trace(std::int32_t level, std::int32_t& reached) const {
+  std::vector<int> taken;
+  int s = 0;
+  for (std::size_t i = 0; i < steps_.size(); ++i) {
+    const State& state = steps_[i].states[s];
+    const Cell& cell = cells_[i][s];
+    if (cell.gain <= 0 || cell.values[level] == cells_[i + 1][state.skip].values[level]) {
+      s = state.skip;
+      continue;
+    }
+    taken.push_back(steps_[i].unit);
+    level += cell.level;
+    s = state.take;
+  }
+  reached = level;
+  return taken;
+}
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,62 @@
+#pragma once
+#include <cstdint>
+#include <vector>
+
+#include "budgets/search/prices.hpp"
+
+namespace fettlefund::budgets::search {
+
+/// Extends a completion table by one stage without listing sets: unit after unit, with the removals and
+/// deliveries opened so far as state, and the money spent so far as axis. Bench time has to be priced.
+/// Where too many charges would have to be remembered at once, some are shared out among their units (each
+/// unit then pays its part only), which is optimistic.
+class StageKnapsack {
+ public:
+  StageKnapsack(const Relaxed& relaxed, const Scale& scale);
+
+  /// table[s] = best profit of a set of units at `stage` that leads from spending s to s', plus after[s'],
+  /// for levels 0 to `cap_level`. `after` has at least that many entries. A cost of c is on level c >> shift.
+  void extend(int stage, const Prices& prices, int shift, std::int32_t cap_level,
+              const std::vector<std::int32_t>& after, std::vector<std::int32_t>& table);
+
+  /// The set that attained table[level] in the last `extend`, and the level it leads to.
+  std::vector<int> trace(std::int32_t level, std::int32_t& reached) const;
+
+  std::int64_t state_count() const { return state_count_; }
+
+ private:
+  struct State {
+    int skip = 0;  ///< state of the next step
+    int take = 0;
+    std::int64_t cost = 0;  ///< of charges opened first, if taken
+    std::int64_t bother = 0;
+    std::int64_t minutes = 0;
+  };
+  struct Step {
+    int unit = 0;
+    std::vector<State> states;
+  };
+  struct Cell {
+    const std::int32_t* values = nullptr;
+    std::int32_t level = 0;  ///< of taking the unit; gain below or equal to zero: never taken
+    std::int32_t gain = 0;
+  };
+
+  std::vector<int> order_units() const;
+  bool build(const std::vector<int>& order, std::int64_t limit);
+  void share_out(int charge);
+  int widest(const std::vector<int>& order) const;
+  std::int32_t* fresh(std::int32_t size);
+
+  const Relaxed& relaxed_;
+  const Scale& scale_;
+  std::vector<std::vector<int>> charges_of_;  ///< those not shared out
+  std::vector<std::int64_t> shared_cost_, shared_bother_, shared_minutes_;
+  std::vector<Step> steps_;
+  std::vector<std::vector<Cell>> cells_;  ///< of the last `extend`, one row more than steps
+  std::vector<std::vector<std::int32_t>> arrays_;
+  std::size_t used_ = 0;
+  std::int64_t state_count_ = 0;
+};
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,57 @@
+#pragma once
+#include <cstdint>
+#include <vector>
+
+namespace fettlefund::budgets::search {
+
+/// A partial plan before some stage. Its words follow each other in the layer: first the key (units done,
+/// tools bought, then what is in store and on order), then the subtotals of paydays still open.
+struct Row {
+  std::int64_t value = 0;  ///< worth less bother
+  std::int64_t spent = 0;  ///< with allowance, minor units
+  std::int64_t minutes = 0;
+  std::int64_t relaxed = 0;  ///< spending in the relaxed problem, its units
+  std::int64_t bound = 0;    ///< grid
+  std::uint32_t parent = 0;  ///< row of the layer before
+  std::uint32_t next = 0;    ///< in the table's chain
+  std::uint64_t words = 0;   ///< where its words begin
+  std::uint32_t key_words = 0;
+  std::uint32_t open_paydays = 0;  ///< subtotals after the key
+};
+
+/// The partial plans of one layer, none dominated by another with the same key.
+class Layer {
+ public:
+  /// `allowance_bp` as in the problem: it decides how subtotals compare.
+  explicit Layer(std::int64_t allowance_bp = 0) : allowance_bp_(allowance_bp) {}
+
+  std::size_t size() const { return rows_.size(); }
+  const Row& row(std::size_t i) const { return rows_[i]; }
+  Row& row(std::size_t i) { return rows_[i]; }
+  const std::uint64_t* words(const Row& row) const { return words_.data() + row.words; }
+  std::size_t bytes() const { return rows_.size() * sizeof(Row) + words_.size() * 8 + table_.size() * 4; }
+
+  /// Adds `row` with its words unless a row with the same key dominates it; drops rows it dominates.
+  void insert(Row row, const std::vector<std::uint64_t>& words);
+
+  /// Keeps the `width` rows with the highest bounds, in order of bounds, and drops rows below `least`.
+  /// Returns the highest bound among those dropped for want of room; `least` - 1 if there are none.
+  std::int64_t trim(std::size_t width, std::int64_t least);
+
+ private:
+  bool dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
+                 const std::uint64_t* b_words) const;
+  bool pays_less_throughout(const Row& a, const std::int64_t* a_open, const Row& b,
+                            const std::int64_t* b_open) const;
+  void grow();
+
+  std::int64_t allowance_bp_;
+  std::vector<Row> rows_;
+  std::vector<std::uint64_t> words_;
+  std::vector<std::uint32_t> table_;  ///< first row of a chain plus one; size a power of two
+};
+
+/// Spending with the allowance, rounded up, in minor units.
+std::int64_t with_allowance(std::int64_t bare, std::int64_t allowance_bp);
+
+}  // namespace fettlefund::budgets::search

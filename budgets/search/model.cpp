@@ -1,0 +1,210 @@
+#include "budgets/search/model.hpp"
+
+#include <algorithm>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+void sort_unique(std::vector<int>& values) {
+  std::sort(values.begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
+}
+
+void append(std::vector<int>& to, const std::vector<int>& from) {
+  to.insert(to.end(), from.begin(), from.end());
+}
+
+void add_up(std::vector<Need>& needs) {
+  std::stable_sort(needs.begin(), needs.end(),
+                   [](const Need& a, const Need& b) { return a.article < b.article; });
+  std::vector<Need> sum;
+  for (const Need& need : needs) {
+    if (!sum.empty() && sum.back().article == need.article) {
+      sum.back().amount += need.amount;
+    } else {
+      sum.push_back(need);
+    }
+  }
+  needs = std::move(sum);
+}
+
+std::vector<std::int64_t> find_caps(const ProblemData& data) {
+  std::vector<std::int64_t> caps;
+  Money cash = data.opening;
+  for (const Stage& stage : data.stages) {
+    cash += stage.cash_in;
+    caps.push_back((cash - stage.floor).minor());
+  }
+  for (int t = static_cast<int>(caps.size()) - 2; t >= 0; --t) caps[t] = std::min(caps[t], caps[t + 1]);
+  return caps;
+}
+
+std::vector<int> units_of(const std::vector<int>& jobs, const std::vector<int>& unit_of) {
+  std::vector<int> units;
+  for (int j : jobs) units.push_back(unit_of[j]);
+  sort_unique(units);
+  return units;
+}
+
+}  // namespace
+
+Model::Model(const Problem& problem) : problem_(problem), buyer_(problem), caps_(find_caps(problem.data())) {
+  const std::vector<int> unit_of = number_components(required_jobs(data()));
+  make_units(unit_of);
+  link_units(unit_of);
+  narrow_windows();
+  find_allowed();
+  find_conflicts(unit_of);
+}
+
+void Model::make_units(const std::vector<int>& unit_of) {
+  int count = 0;
+  for (int u : unit_of) count = std::max(count, u + 1);
+  units_.resize(count);
+  for (Unit& unit : units_) {
+    unit.last = stage_count() - 1;
+    unit.worth.assign(stage_count(), 0);
+  }
+  for (int j = 0; j < problem_.job_count(); ++j) add_job(units_[unit_of[j]], j);
+  for (Unit& unit : units_) {
+    sort_unique(unit.removals);
+    sort_unique(unit.tools);
+    add_up(unit.needs);
+  }
+}
+
+void Model::add_job(Unit& unit, int job) {
+  const Job& from = data().jobs[job];
+  unit.jobs.push_back(job);
+  unit.cost += from.cost.minor();
+  unit.minutes += from.minutes;
+  unit.must |= from.must;
+  unit.first = std::max(unit.first, from.earliest);
+  unit.last = std::min(unit.last, problem_.latest(job));
+  for (int t = 0; t < stage_count(); ++t) unit.worth[t] += from.worth[t];
+  append(unit.removals, problem_.opened_by(job));
+  append(unit.tools, from.tools);
+  unit.needs.insert(unit.needs.end(), from.needs.begin(), from.needs.end());
+}
+
+void Model::link_units(const std::vector<int>& unit_of) {
+  const auto required = required_jobs(data());
+  for (int j = 0; j < problem_.job_count(); ++j) {
+    for (int other : required[j]) {
+      if (unit_of[other] != unit_of[j]) units_[unit_of[j]].before.push_back(unit_of[other]);
+    }
+  }
+  for (Unit& unit : units_) sort_unique(unit.before);
+  for (int g = 0; g < group_count(); ++g) {
+    std::vector<int> jobs = data().one_of[g];
+    sort_unique(jobs);
+    for (int j : jobs) {
+      Unit& unit = units_[unit_of[j]];
+      // Two jobs of one group in one unit exclude each other: the unit can never be done.
+      if (!unit.groups.empty() && unit.groups.back() == g) unit.last = -1;
+      if (unit.groups.empty() || unit.groups.back() != g) unit.groups.push_back(g);
+    }
+  }
+}
+
+/// No unit before those it requires; what a must requires is a must of the same date.
+void Model::narrow_windows() {
+  for (Unit& unit : units_) {
+    for (int b : unit.before) {
+      unit.first = std::max(unit.first, units_[b].first);
+      if (units_[b].last < units_[b].first) unit.last = -1;
+    }
+  }
+  for (auto unit = units_.rbegin(); unit != units_.rend(); ++unit) {
+    if (!unit->must) continue;
+    for (int b : unit->before) {
+      units_[b].must = true;
+      units_[b].last = std::min(units_[b].last, unit->last);
+    }
+  }
+}
+
+void Model::find_allowed() {
+  const int stages = stage_count();
+  allowed_.assign(units_.size() * stages, 0);
+  for (int u = 0; u < unit_count(); ++u) {
+    const Unit& unit = units_[u];
+    std::int64_t minutes = unit.minutes;
+    for (int r : unit.removals) minutes += data().removals[r].minutes;
+    bool any = false;
+    for (int t = std::max(unit.first, 0); t <= unit.last; ++t) {
+      const bool ok = minutes <= data().stages[t].minutes && can_be_had(unit, t);
+      allowed_[u * stages + t] = ok;
+      any |= ok;
+    }
+    hopeless_ |= unit.must && !any;
+  }
+}
+
+/// False only where tools or goods of the unit cannot be there at that stage whatever was done before.
+bool Model::can_be_had(const Unit& unit, int stage) const {
+  const auto offered = [stage](auto&& ways_at) {
+    for (int t = 0; t <= stage; ++t) {
+      if (!ways_at(t).empty()) return true;
+    }
+    return false;
+  };
+  for (const Need& need : unit.needs) {
+    Quantity stock = 0;
+    for (const Lot& lot : data().articles[need.article].on_hand) stock += lot.amount;
+    if (stock >= need.amount) continue;
+    if (!offered([&](int t) -> const auto& { return buyer_.article_ways(need.article, t); })) return false;
+  }
+  for (int k : unit.tools) {
+    const Tool& tool = data().tools[k];
+    if (tool.hire || (!tool.free.empty() && tool.free[stage])) continue;
+    if (!offered([&](int t) -> const auto& { return buyer_.tool_ways(k, t); })) return false;
+  }
+  return true;
+}
+
+void Model::find_conflicts(const std::vector<int>& unit_of) {
+  const auto& carriers = data().carriers;
+  fit_unit_.assign(units_.size(), 0);
+  for (const Carrier& carrier : carriers) {
+    brought_by_.push_back(carrier.brought_by < 0 ? -1 : unit_of[carrier.brought_by]);
+    replaced_by_.push_back(units_of(carrier.replaced_by, unit_of));
+    if (brought_by_.back() >= 0) fit_unit_[brought_by_.back()] = 1;
+    for (int u : replaced_by_.back()) fit_unit_[u] = 1;
+  }
+  const auto differ = [&](const Carrier& a, const Carrier& b) {
+    for (const auto& x : a.mates) {
+      for (const auto& y : b.mates) {
+        if (x.key == y.key && x.value != y.value) return true;
+      }
+    }
+    return false;
+  };
+  for (int a = 0; a < static_cast<int>(carriers.size()); ++a) {
+    for (int b = a; b < static_cast<int>(carriers.size()); ++b) {
+      if (differ(carriers[a], carriers[b])) conflicts_.push_back({a, b, {}});
+    }
+  }
+  for (const Clash& clash : data().clashes) {
+    conflicts_.push_back({clash.a, clash.b, units_of(clash.adapted_by, unit_of)});
+  }
+}
+
+bool Model::present(int carrier, const std::uint64_t* done) const {
+  if (brought_by_[carrier] >= 0 && !has_bit(done, brought_by_[carrier])) return false;
+  for (int u : replaced_by_[carrier]) {
+    if (has_bit(done, u)) return false;
+  }
+  return true;
+}
+
+bool Model::fits(const std::uint64_t* done) const {
+  for (const Conflict& conflict : conflicts_) {
+    if (!present(conflict.a, done) || !present(conflict.b, done)) continue;
+    const auto adapts = [&](int u) { return has_bit(done, u); };
+    if (!std::any_of(conflict.adapted_by.begin(), conflict.adapted_by.end(), adapts)) return false;
+  }
+  return true;
+}
+
+}  // namespace fettlefund::budgets::search

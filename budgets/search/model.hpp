@@ -1,0 +1,97 @@
+#pragma once
+#include <cstdint>
+#include <vector>
+
+#include "budgets/basket.hpp"
+#include "budgets/problem.hpp"
+
+/// Inside of the solver; its only door is budgets/solve.hpp. The mathematics is in budgets/README.md.
+namespace fettlefund::budgets::search {
+
+/// Jobs that every plan does in one stage or leaves out together: those of a `together` group, and those
+/// that require each other in other ways. The solver decides on units only.
+struct Unit {
+  std::vector<int> jobs;            ///< ascending
+  std::vector<int> before;          ///< units done in an earlier stage or the same one; ascending
+  std::vector<int> groups;          ///< one-of groups it belongs to; ascending
+  std::vector<int> removals;        ///< all that are opened; ascending
+  std::vector<int> tools;           ///< of its jobs (not of its removals); ascending
+  std::vector<Need> needs;          ///< of its jobs; ascending by article, one each
+  std::vector<std::int64_t> worth;  ///< one entry a stage
+  std::int64_t cost = 0;            ///< minor units
+  std::int64_t minutes = 0;         ///< without removals
+  bool must = false;
+  int first = 0;  ///< window of stages; empty (last < first) if it can never be done
+  int last = -1;
+};
+
+/// Two carriers that may not be present together at the end of a stage, unless one of `adapted_by` is done.
+struct Conflict {
+  int a = 0;
+  int b = 0;
+  std::vector<int> adapted_by;  ///< units
+};
+
+/// A set of units as bits, 64 a word.
+using Bits = std::vector<std::uint64_t>;
+inline bool has_bit(const std::uint64_t* bits, int i) { return (bits[i >> 6] >> (i & 63)) & 1U; }
+inline void set_bit(std::uint64_t* bits, int i) { bits[i >> 6] |= std::uint64_t{1} << (i & 63); }
+inline void flip_bit(std::uint64_t* bits, int i) { bits[i >> 6] ^= std::uint64_t{1} << (i & 63); }
+
+/// The problem in units, ordered so that `before` points to lower indices.
+class Model {
+ public:
+  explicit Model(const Problem& problem);
+
+  const Problem& problem() const { return problem_; }
+  const ProblemData& data() const { return problem_.data(); }
+  const Buyer& buyer() const { return buyer_; }
+  const std::vector<Unit>& units() const { return units_; }
+  int unit_count() const { return static_cast<int>(units_.size()); }
+  int stage_count() const { return problem_.stage_count(); }
+  int words() const { return (unit_count() + 63) / 64; }  ///< of a set of units
+  int group_count() const { return static_cast<int>(data().one_of.size()); }
+  bool allowed(int unit, int stage) const { return allowed_[unit * stage_count() + stage]; }
+
+  /// The most that may be spent up to and including each payday, minor units: opening cash and income less
+  /// the floor, and no more than on any later payday. May be negative.
+  const std::vector<std::int64_t>& caps() const { return caps_; }
+
+  /// Whether a must can never be done, whatever else is done.
+  bool must_is_hopeless() const { return hopeless_; }
+
+  /// Whether all mates agree and no clash is open when exactly the units of `done` are done.
+  bool fits(const std::uint64_t* done) const;
+  bool matters_for_fit(int unit) const { return fit_unit_[unit]; }
+
+ private:
+  void make_units(const std::vector<int>& unit_of);
+  void add_job(Unit& unit, int job);
+  void link_units(const std::vector<int>& unit_of);
+  void narrow_windows();
+  void find_allowed();
+  bool can_be_had(const Unit& unit, int stage) const;
+  void find_conflicts(const std::vector<int>& unit_of);
+  bool present(int carrier, const std::uint64_t* done) const;
+
+  const Problem& problem_;
+  Buyer buyer_;
+  std::vector<Unit> units_;
+  std::vector<char> allowed_;
+  std::vector<std::int64_t> caps_;
+  std::vector<Conflict> conflicts_;
+  std::vector<int> brought_by_;                ///< unit a carrier comes with, or -1
+  std::vector<std::vector<int>> replaced_by_;  ///< units that end a carrier
+  std::vector<char> fit_unit_;
+  bool hopeless_ = false;
+};
+
+/// For each job the jobs that must be done in the same stage or earlier: `after`, `together` both ways, and
+/// what follows from mates and clashes with carriers that nothing else takes away.
+std::vector<std::vector<int>> required_jobs(const ProblemData& data);
+
+/// Numbers the strongly connected components of a graph so that every edge i -> requires[i][*] leads to the
+/// same or a lower number; among equals lower node indices come first.
+std::vector<int> number_components(const std::vector<std::vector<int>>& requires_);
+
+}  // namespace fettlefund::budgets::search

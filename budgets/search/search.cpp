@@ -1,0 +1,187 @@
+#include "budgets/search/search.hpp"
+
+#include <algorithm>
+#include <limits>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::int64_t lowest = -(std::int64_t{1} << 28);  ///< below the grid value of every plan
+
+}  // namespace
+
+Search::Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Meter& meter, Watch watch)
+    : model_(model),
+      relaxed_(relaxed),
+      bounder_(bounder),
+      meter_(meter),
+      watch_(std::move(watch)),
+      expander_(model, relaxed, bounder),
+      multipliers_(relaxed.stages),
+      enough_(std::numeric_limits<std::int64_t>::max()) {}
+
+void Search::offer(const Found& found) {
+  if (!best_ || better(found.rank, best_->rank)) best_ = found;
+}
+
+/// The grid bound that a partial plan needs to be worth following.
+void Search::set_goal() {
+  goal_.least = lowest;
+  if (!best_) return;
+  const std::int64_t wanted = best_->rank.value + (ties_ ? 0 : 1);
+  goal_.least = std::max(lowest, bounder_.scale().up(wanted));
+  if (ties_) goal_.most_money = std::min(goal_.most_money, best_->rank.spent);
+}
+
+void Search::open_layers(std::size_t width) {
+  layers_.assign(relaxed_.stages, Layer(model_.data().allowance_bp));
+  std::vector<std::uint64_t> words;
+  Row row = expander_.first_row(words);
+  row.bound = std::numeric_limits<std::int64_t>::max();
+  layers_[0].insert(row, words);
+  layers_[0].trim(width, lowest);
+}
+
+/// Adopts multipliers for a layer: those of an earlier run or of the layer before, improved at the plans that
+/// matter (the best, then one in the top twentieth).
+void Search::choose_multipliers(int stage) {
+  Layer& layer = layers_[stage];
+  if (layer.size() == 0) return;
+  const bool fresh = multipliers_[stage].empty();
+  std::vector<double> values = !fresh       ? multipliers_[stage]
+                               : stage == 0 ? bounder_.start()
+                                            : multipliers_[stage - 1];
+  const double hope = best_ ? static_cast<double>(best_->rank.value) : -1e18;
+  Tuning tuning;
+  std::int64_t allowance = root_effort();
+  if (stage > 0) {
+    tuning.cycles = fresh ? 12 : 6;
+    tuning.theta = fresh ? 0.5 : 0.25;
+    tuning.least = 0.05;
+    allowance = std::min(allowance, std::max<std::int64_t>(layer_work_ / 2, 200'000));
+  }
+  const std::size_t pick = layer.size() / 20;
+  const Root root = expander_.root_of(layer, layer.row(pick), stage);
+  bounder_.improve(root, values, tuning, goal_.least, hope, allowance, meter_);
+  multipliers_[stage] = values;
+}
+
+std::int64_t Search::root_effort() const { return std::max<std::int64_t>(meter_.left() / 5, 1); }
+
+/// Puts the layer's multipliers in force and lowers the bounds of its rows by them.
+void Search::rebound(int stage) {
+  Layer& layer = layers_[stage];
+  if (layer.size() == 0) return;
+  bounder_.load(multipliers_[stage], stage, meter_);
+  for (std::size_t i = 0; i < layer.size(); ++i) {
+    Row& row = layer.row(i);
+    row.bound = std::min(row.bound, bounder_.bound(expander_.root_of(layer, row, stage)));
+  }
+  meter_.add(static_cast<std::int64_t>(layer.size()) * (20 + relaxed_.units));
+}
+
+bool Search::expand_layer(int stage, std::size_t width) {
+  Layer& layer = layers_[stage];
+  Layer last;
+  Layer& next = stage + 1 < relaxed_.stages ? layers_[stage + 1] : last;
+  expander_.start_layer(stage);
+  const auto finish_row = [&](const Row& row, const std::vector<std::uint64_t>& words) {
+    finish(stage, row, words);
+  };
+  const std::size_t room = std::max<std::size_t>(4 * width, 4096);
+  for (std::size_t i = 0; i < layer.size(); ++i) {
+    if (layer.row(i).bound < goal_.least) continue;
+    ++states_;
+    if (!expander_.expand(layer, static_cast<std::uint32_t>(i), goal_, next, finish_row, meter_)) {
+      for (; i < layer.size(); ++i) drop(layer.row(i).bound);
+      for (std::size_t n = 0; n < next.size(); ++n) drop(next.row(n).bound);
+      return false;
+    }
+    if (best_ && best_->rank.value >= enough_) return false;
+    if (next.size() > room) drop(next.trim(width, goal_.least));
+  }
+  drop(next.trim(width, goal_.least));
+  return true;
+}
+
+Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
+  ties_ = ties;
+  goal_.most_money = most_money;
+  dropped_ = std::numeric_limits<std::int64_t>::min();
+  set_goal();
+  bounder_.set_caps(relaxed_.caps_within(goal_.most_money));
+  open_layers(width);
+  bool whole = true;
+  for (int t = 0; t < relaxed_.stages && whole; ++t) {
+    choose_multipliers(t);
+    rebound(t);
+    layers_[t].trim(width, goal_.least);
+    if (watch_.on_layer) watch_.on_layer(bounder_.scale().floor_worth(dropped_), t);
+    const std::int64_t before = meter_.steps();
+    whole = expand_layer(t, width);
+    layer_work_ = meter_.steps() - before;
+  }
+  drop(expander_.skipped());
+  Outcome outcome;
+  outcome.exhausted = dropped_ < goal_.least;
+  outcome.bound =
+      outcome.exhausted ? std::numeric_limits<std::int64_t>::min() : bounder_.scale().floor_worth(dropped_);
+  if (best_) outcome.bound = std::max(outcome.bound, best_->rank.value);
+  return outcome;
+}
+
+void Search::finish(int stage, const Row& row, const std::vector<std::uint64_t>& words) {
+  const Rank rank{row.value, row.spent, row.minutes};
+  if (best_ && !better(rank, best_->rank)) return;
+  best_ = Found{schedule_of(stage, row, words), rank};
+  set_goal();
+}
+
+/// What a stage adds: units whose bit changes, and tools bought where those are kept.
+void Search::note_step(Schedule& schedule, int stage, const std::uint64_t* before,
+                       const std::uint64_t* after) const {
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    if (has_bit(after, u) == has_bit(before, u)) continue;
+    for (int j : model_.units()[u].jobs) schedule.stage_of[j] = stage;
+  }
+  if (expander_.tool_words() == 0) return;
+  for (std::size_t k = 0; k < model_.data().tools.size(); ++k) {
+    const int bit = static_cast<int>(k);
+    const int words = expander_.done_words();
+    if (has_bit(after + words, bit) != has_bit(before + words, bit)) schedule.tool_bought[k] = stage;
+  }
+}
+
+/// Where every tool has to be bought, it is bought for the first stage that uses it.
+void Search::complete_tools(Schedule& schedule) const {
+  const auto use = [&](int tool, int stage) {
+    int& bought = schedule.tool_bought[tool];
+    if (bought < 0 || stage < bought) bought = stage;
+  };
+  for (std::size_t j = 0; j < schedule.stage_of.size(); ++j) {
+    const int stage = schedule.stage_of[j];
+    if (stage < 0) continue;
+    for (int k : model_.data().jobs[j].tools) use(k, stage);
+    for (int r : model_.problem().opened_by(static_cast<int>(j))) {
+      for (int k : model_.data().removals[r].tools) use(k, stage);
+    }
+  }
+}
+
+Schedule Search::schedule_of(int stage, const Row& row, const std::vector<std::uint64_t>& words) const {
+  Schedule schedule;
+  schedule.stage_of.assign(model_.data().jobs.size(), -1);
+  schedule.tool_bought.assign(model_.data().tools.size(), -1);
+  const std::uint64_t* after = words.data();
+  std::uint32_t parent = row.parent;
+  for (int t = stage; t >= 0; --t) {
+    const Row& before = layers_[t].row(parent);
+    note_step(schedule, t, layers_[t].words(before), after);
+    after = layers_[t].words(before);
+    parent = before.parent;
+  }
+  if (relaxed_.exact) complete_tools(schedule);
+  return schedule;
+}
+
+}  // namespace fettlefund::budgets::search

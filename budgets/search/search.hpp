@@ -1,0 +1,76 @@
+#pragma once
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "budgets/plan.hpp"
+#include "budgets/search/expander.hpp"
+
+namespace fettlefund::budgets::search {
+
+/// A plan found, as decisions with the rank they must come to.
+struct Found {
+  Schedule schedule;
+  Rank rank;
+};
+
+/// What a run of the layered search has shown.
+struct Outcome {
+  bool exhausted = false;  ///< every plan that could be better than the best has been looked at
+  std::int64_t bound = 0;  ///< worth: no plan (within the money given) has more; valid in any case
+};
+
+/// Something for a caller to watch.
+struct Watch {
+  std::function<void(std::int64_t bound, int layer)> on_layer;  ///< may be empty
+};
+
+/// The layered search over partial plans: exact where the width is never exceeded, else a beam with a bound.
+class Search {
+ public:
+  Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Meter& meter, Watch watch = {});
+
+  const std::optional<Found>& best() const { return best_; }
+  void offer(const Found& found);  ///< a plan known from elsewhere
+
+  /// Looks for plans better than the best with at most `width` partial plans a layer, and at most
+  /// `most_money` spent. `ties`: also for plans of the same value with less money or time.
+  Outcome run(std::size_t width, std::int64_t most_money, bool ties);
+
+  std::int64_t states() const { return states_; }
+  /// Stops a run once a plan of this value is known.
+  void enough(std::int64_t value) { enough_ = value; }
+
+ private:
+  void open_layers(std::size_t width);
+  std::int64_t root_effort() const;
+  void choose_multipliers(int stage);
+  void rebound(int stage);
+  bool expand_layer(int stage, std::size_t width);
+  void finish(int stage, const Row& row, const std::vector<std::uint64_t>& words);
+  Schedule schedule_of(int stage, const Row& row, const std::vector<std::uint64_t>& words) const;
+  void note_step(Schedule& schedule, int stage, const std::uint64_t* before,
+                 const std::uint64_t* after) const;
+  void complete_tools(Schedule& schedule) const;
+  void set_goal();
+  void drop(std::int64_t bound) { dropped_ = std::max(dropped_, bound); }
+
+  const Model& model_;
+  const Relaxed& relaxed_;
+  Bounder& bounder_;
+  Meter& meter_;
+  Watch watch_;
+  Expander expander_;
+  std::vector<Layer> layers_;
+  std::vector<std::vector<double>> multipliers_;  ///< [stage] best known
+  std::optional<Found> best_;
+  Goal goal_;
+  bool ties_ = false;
+  std::int64_t enough_;
+  std::int64_t dropped_ = 0;  ///< grid: highest bound of what was left out in this run
+  std::int64_t states_ = 0;
+  std::int64_t layer_work_ = 0;  ///< steps that the last layer's expansion took
+};
+
+}  // namespace fettlefund::budgets::search
