@@ -146,7 +146,7 @@ void Expander::buy_with(const Node& node, const std::vector<int>& bought, std::i
   row.relaxed = node.relaxed;
   if (stores.orders.empty() && stores.lots.empty()) {
     const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp) / relaxed_.unit_cost;
-    row.relaxed = std::max(row.relaxed, paid);
+    row.relaxed = std::max(row.relaxed, paid - relaxed_.excess);  // on the axis as cut
   }
   row.bound = node.bound_base + bounder_.completion().at(stage_ + 1, row.relaxed);
   if (row.bound >= goal_->least) emit_row(row, child_words_);

@@ -155,7 +155,10 @@ Relaxed::Relaxed(const Model& m) : model(&m), units(m.unit_count()), stages(m.st
     }
     least_cost.push_back(std::max<std::int64_t>(least, 0));
   }
-  caps = caps_within(m.caps().empty() ? 0 : m.caps().back());
+  const std::int64_t money = m.caps().empty() ? 0 : m.caps().back();
+  caps = caps_within(money);
+  const std::int64_t last = before_allowance(money, m.data().allowance_bp) / unit_cost;
+  if (!caps.empty()) excess = std::max<std::int64_t>(0, last - caps.back());
 }
 
 std::vector<std::int64_t> Relaxed::caps_within(std::int64_t money) const {

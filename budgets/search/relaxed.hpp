@@ -34,6 +34,7 @@ struct Relaxed {
   std::vector<std::vector<int>> tools_of;    ///< [unit] tools with a tool_cost, also of removals
   std::vector<std::int64_t> caps;            ///< non-decreasing; cut to what all units together can cost
   std::int64_t unit_cost = 1;
+  std::int64_t excess = 0;  ///< by how much the last cap was cut
   bool exact = true;
 
   int tools() const { return static_cast<int>(tool_cost.size()); }
