@@ -1,9 +1,9 @@
 #include "budgets/solve.hpp"
 
-#include <doctest/doctest.h>
-
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random_problem.hpp"
+
+#include <doctest/doctest.h>
 
 namespace fettlefund::budgets {
 namespace {
