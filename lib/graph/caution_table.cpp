@@ -87,7 +87,7 @@ std::vector<TagCaution> make_table() {
         "washers, bleed as the maker's manual says, and look for leaks under pressure before use.",
         habit}},
       {"mains",
-       {"240 v", "230 v", "inverter", "mains", "shore power"},
+       {"230 v", "240 v", "inverter", "mains", "shore power"},
        {"Mains voltage: unplugged and proved dead before a cover comes off; a residual current device, and "
         "bonding as "
         "the code asks. A competent electrician does or tests the work. Local codes decide.",

@@ -55,7 +55,7 @@ class BuildMaker {
   Entry& added(std::vector<Entry>& list, const std::string& id) {
     Entry& entry = list.emplace_back();
     entry.id = id;
-    entry.name = "the " + id;
+    entry.name.append("the ").append(id);
     entry.place = {++line_, 3};
     return entry;
   }
