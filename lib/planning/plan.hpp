@@ -7,7 +7,10 @@
 #include "budgets/solve.hpp"
 #include "lib/build/diagnostic.hpp"
 #include "lib/build/model.hpp"
+#include "lib/planning/demands.hpp"
+#include "lib/planning/machine.hpp"
 #include "lib/planning/outcome.hpp"
+#include "lib/planning/stages.hpp"
 
 namespace fettlefund::planning {
 
@@ -15,11 +18,12 @@ namespace fettlefund::planning {
 /// Indices of jobs, removals and suppliers are those of the Build; other tables say what they come from.
 struct Staging {
   budgets::ProblemData problem;
-  std::vector<int> article_of;           ///< problem article -> Build::articles
-  std::vector<int> tool_of;              ///< problem tool -> Build::articles
-  std::vector<std::string> mate_key_of;  ///< problem mate key -> its word
-  std::vector<std::string> notes;        ///< assumptions made on the way, for people
-  budgets::Date end;                     ///< want counts up to (not including) this day
+  std::vector<int> article_of;     ///< problem article -> Build::articles, ascending: those that are needed
+  std::vector<int> tool_of;        ///< problem tool -> Build::articles, ascending: those that are used
+  Calendar calendar;               ///< with the end: want counts up to (not including) that day
+  Demands demands;                 ///< what each job and removal needs, as indices into the Build
+  Machine machine;                 ///< mate keys and values in words
+  std::vector<std::string> notes;  ///< assumptions made on the way, for people
 };
 
 /// Everything wrong with a build that reading alone cannot see: cycles, articles without an offer or stock,
