@@ -2,9 +2,12 @@
 #include <string>
 #include <vector>
 
+#include "cli/process.hpp"
 #include "cli/run.hpp"
 
 int main(int argc, char** argv) {
-  return fettlefund::cli::run(std::vector<std::string>(argv + 1, argv + argc), std::cin, std::cout,
-                              std::cerr);
+  using namespace fettlefund::cli;
+  std::ios::sync_with_stdio(false);
+  return run(std::vector<std::string>(argv + (argc > 0), argv + argc), std::cin, std::cout, std::cerr,
+             watch_process());
 }

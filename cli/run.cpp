@@ -1,12 +1,51 @@
 #include "cli/run.hpp"
 
+#include <exception>
+#include <new>
 #include <ostream>
 
-namespace fettlefund::cli {
+#include "cli/arguments.hpp"
+#include "cli/commands.hpp"
 
-int run(const std::vector<std::string>&, std::istream&, std::ostream&, std::ostream& err) {
-  err << "fettlefund: no commands yet\n";
-  return 2;
+namespace fettlefund::cli {
+namespace {
+
+int carry_out(const Request& request, const Console& console) {
+  if (request.command == "check") return check_command(request, console);
+  if (request.command == "plan") return plan_command(request, console);
+  if (request.command == "sheet") return sheet_command(request, console);
+  return start_command(request, console);
+}
+
+/// A report that did not reach its reader is no success.
+int flushed(int code, const Console& console) {
+  console.out.flush();
+  if (console.out) return code;
+  console.err << "fettlefund: cannot write to standard output\n";
+  return code == done ? internal_fault : code;
+}
+
+int run_unguarded(const std::vector<std::string>& args, const Console& console) {
+  const Arguments arguments = read_arguments(args);
+  if (arguments.request) return flushed(carry_out(*arguments.request, console), console);
+  (arguments.code == done ? console.out : console.err) << arguments.text;
+  return flushed(arguments.code, console);
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err,
+        const Surroundings& surroundings) {
+  try {
+    return run_unguarded(args, {in, out, err, surroundings});
+  } catch (const std::bad_alloc&) {
+    err << "fettlefund: internal fault: out of memory\n";
+  } catch (const std::exception& fault) {
+    err << "fettlefund: internal fault: " << fault.what() << '\n';
+  } catch (...) {
+    err << "fettlefund: internal fault\n";
+  }
+  return internal_fault;
 }
 
 }  // namespace fettlefund::cli

@@ -5,6 +5,7 @@
 #include <optional>
 #include <tuple>
 
+#include "lib/fitment/torque_wrench.hpp"
 #include "lib/goods/forgotten.hpp"
 #include "lib/planning/ids.hpp"
 
@@ -93,13 +94,27 @@ std::vector<int> wrenches_of(const build::Build& build) {
   std::vector<int> found;
   for (std::size_t a = 0; a < build.articles.size(); ++a) {
     const build::Article& article = build.articles[a];
-    const bool wrench = article.kind == build::ArticleKind::tool && (article.range_from || article.range_to);
+    const bool wrench = article.kind == build::ArticleKind::tool && article.range_to.has_value();
     if (wrench && obtainable(build, static_cast<int>(a))) found.push_back(static_cast<int>(a));
   }
   return found;
 }
 
 }  // namespace
+
+bool wrench_covers(const build::Article& wrench, const build::Torque& torque) {
+  if (!wrench.range_to) return false;
+  const fitment::TorqueReading need = fitment::read_torque(torque.value);
+  const fitment::TorqueReading highest = fitment::read_torque(*wrench.range_to);
+  if (!need.written || !highest.written) return false;
+  fitment::WrenchRange range{std::nullopt, highest.written->torque};
+  if (wrench.range_from) {
+    const fitment::TorqueReading lowest = fitment::read_torque(*wrench.range_from);
+    if (!lowest.written || lowest.written->torque > range.highest) return false;
+    range.lowest = lowest.written->torque;
+  }
+  return fitment::covers(range, need.written->torque);
+}
 
 bool owned(const build::Build& build, int article) {
   const build::Id& id = build.articles[static_cast<std::size_t>(article)].id;

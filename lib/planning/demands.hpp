@@ -33,7 +33,8 @@ Demands demands_of(const build::Build& build);
 /// Is the tool listed as owned?
 bool owned(const build::Build& build, int article);
 
-/// Does the wrench (index into Build::articles) cover the torque, by its marked range?
+/// Does the wrench cover the torque, by its marked range (both ends included)? Where only the highest value
+/// is marked, the lowest is assumed as fitment::assumed_lowest_share says.
 bool wrench_covers(const build::Article& wrench, const build::Torque& torque);
 
 }  // namespace fettlefund::planning

@@ -1,0 +1,163 @@
+#include "cli/arguments.hpp"
+
+#include <algorithm>
+
+#include "lib/build/nearest.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+namespace fettlefund::cli {
+namespace {
+
+constexpr const char* about =
+    "Fettlefund plans a staged custom build: what to fit, what to buy with it, and which payday pays for it.";
+
+constexpr const char* examples =
+    "Examples:\n"
+    "  fettlefund start my-bike              write my-bike.build, a small build to change into your own\n"
+    "  fettlefund check my-bike.build        look for mistakes in it\n"
+    "  fettlefund plan my-bike.build         plan it and print the stages\n"
+    "  fettlefund plan --steps my-bike.build print the work order of each stage too\n"
+    "  fettlefund sheet my-bike.build        write my-bike.xlsx, the workbook for two\n"
+    "\n"
+    "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
+    "4 stopped before a plan was found. A FILE of - is read from standard input.";
+
+/// Words as typed, before they become values.
+struct Words {
+  std::string effort = "normal", colour = "auto";
+};
+
+void add_output(CLI::App& command, Request& request, const char* what) {
+  command.add_option("-o,--output", request.output, what)->type_name("FILE");
+}
+
+void add_effort(CLI::App& command, Request& request, Words& words) {
+  command
+      .add_option("--effort", words.effort,
+                  "how long to look for a better plan: quick, normal (default) or thorough")
+      ->type_name("LEVEL")
+      ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+  command.add_flag("--progress", request.progress, "show progress even if this is not a terminal");
+}
+
+void add_file(CLI::App& command, Request& request) {
+  command.add_option("FILE", request.file, "the build file")->required()->type_name("");
+}
+
+void add_commands(CLI::App& app, Request& request, Words& words) {
+  CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
+  add_file(check, request);
+  check.add_flag("--json", request.json, "report as JSON, for programs");
+
+  CLI::App& plan = *app.add_subcommand("plan", "Plan a build and print its stages.");
+  add_file(plan, request);
+  plan.add_flag("--json", request.json, "report as JSON, for programs");
+  plan.add_flag("--steps", request.steps, "print the work order of each stage, step by step");
+  add_effort(plan, request, words);
+  plan.add_option("--colour", words.colour, "colours: auto (default), always or never")
+      ->type_name("WHEN")
+      ->check(CLI::IsMember({"auto", "always", "never"}));
+  add_output(plan, request, "write the report to FILE instead of the screen");
+
+  CLI::App& sheet = *app.add_subcommand("sheet", "Plan a build and write the workbook for two.");
+  add_file(sheet, request);
+  add_effort(sheet, request, words);
+  add_output(sheet, request, "the workbook to write; default: the build file's name with .xlsx");
+
+  CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
+  start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
+}
+
+void set_up(CLI::App& app, Request& request, Words& words) {
+  app.set_version_flag("--version", "fettlefund 0.1.0", "print the version");
+  app.set_help_flag("-h,--help", "print this help");
+  app.footer(examples);
+  app.require_subcommand(1);
+  add_commands(app, request, words);
+  for (CLI::App* command : app.get_subcommands({})) command->footer("");
+}
+
+std::vector<std::string> option_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+    for (const std::string& name : option->get_snames()) names.push_back("-" + name);
+  }
+  return names;
+}
+
+std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
+  const std::string nearest = build::nearest_name(word, build::Names(known));
+  return nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest);
+}
+
+/// The command that the words name, or nullptr.
+const CLI::App* command_of(const CLI::App& app, const std::string& word) {
+  for (const CLI::App* command : app.get_subcommands({})) {
+    if (command->get_name() == word) return command;
+  }
+  return nullptr;
+}
+
+std::string unknown_option(const CLI::App& command, const std::vector<std::string>& args) {
+  const std::vector<std::string> known = option_names(command);
+  for (const std::string& arg : args) {
+    if (arg == "--") break;
+    if (!arg.starts_with("--")) continue;
+    const std::string name = arg.substr(0, arg.find('='));
+    if (std::find(known.begin(), known.end(), name) != known.end()) continue;
+    return fmt::format("unknown option '{}'{}", name, did_you_mean(name, known));
+  }
+  return {};
+}
+
+/// The usage error in words, with the nearest command or option where a word is unknown.
+std::string usage_error(const CLI::App& app, const std::vector<std::string>& args, const std::string& what) {
+  const auto word =
+      std::find_if(args.begin(), args.end(), [](const auto& arg) { return !arg.starts_with("-"); });
+  const CLI::App* command = word == args.end() ? nullptr : command_of(app, *word);
+  if (command) {
+    const std::string unknown = unknown_option(*command, args);
+    return unknown.empty() ? what : unknown;
+  }
+  if (const std::string unknown = unknown_option(app, args); !unknown.empty()) return unknown;
+  if (word == args.end()) return "a command is missing";
+  std::vector<std::string> names;
+  for (const CLI::App* known : app.get_subcommands({})) names.push_back(known->get_name());
+  return fmt::format("unknown command '{}'{}", *word, did_you_mean(*word, names));
+}
+
+Request finished(const CLI::App& app, Request request, const Words& words) {
+  request.command = app.get_subcommands().front()->get_name();
+  request.effort = budgets::find_effort(words.effort).value_or(budgets::Effort::normal);
+  request.colour = words.colour == "always"  ? Colour::always
+                   : words.colour == "never" ? Colour::never
+                                             : Colour::automatic;
+  return request;
+}
+
+}  // namespace
+
+Arguments read_arguments(const std::vector<std::string>& args) {
+  CLI::App app(about, "fettlefund");
+  Request request;
+  Words words;
+  set_up(app, request, words);
+  try {
+    app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
+    return {finished(app, std::move(request), words), "", done};
+  } catch (const CLI::CallForHelp&) {
+    const auto chosen = app.get_subcommands();
+    return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help(), done};
+  } catch (const CLI::CallForVersion& version) {
+    return {std::nullopt, std::string(version.what()) + "\n", done};
+  } catch (const CLI::ParseError& error) {
+    return {std::nullopt,
+            fmt::format("fettlefund: {}\nTry 'fettlefund --help'.\n", usage_error(app, args, error.what())),
+            bad_input};
+  }
+}
+
+}  // namespace fettlefund::cli

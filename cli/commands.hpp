@@ -1,0 +1,40 @@
+#pragma once
+#include <iosfwd>
+#include <string>
+
+#include "budgets/solve.hpp"
+#include "cli/run.hpp"
+
+/// The commands. Each returns the exit code and lets exceptions of internal faults through.
+namespace fettlefund::cli {
+
+inline constexpr int done = 0, internal_fault = 1, bad_input = 2, impossible = 3, no_plan = 4;
+
+enum class Colour { automatic, always, never };
+
+/// A command line, read.
+struct Request {
+  std::string command;
+  std::string file;    ///< the build file, "-" for standard input; for `start` the build's name
+  std::string output;  ///< -o; empty: standard output, or the name the command chooses
+  bool json = false;
+  bool steps = false;
+  bool progress = false;
+  budgets::Effort effort = budgets::Effort::normal;
+  Colour colour = Colour::automatic;
+};
+
+/// Where a command reads and writes.
+struct Console {
+  std::istream& in;
+  std::ostream& out;
+  std::ostream& err;
+  const Surroundings& around;
+};
+
+int check_command(const Request& request, const Console& console);
+int plan_command(const Request& request, const Console& console);
+int sheet_command(const Request& request, const Console& console);
+int start_command(const Request& request, const Console& console);
+
+}  // namespace fettlefund::cli

@@ -1,0 +1,29 @@
+#include "cli/process.hpp"
+
+#include <cstdlib>
+
+#include <signal.h>
+#include <unistd.h>
+
+namespace fettlefund::cli {
+namespace {
+
+std::atomic<bool> asked_to_stop{false};
+static_assert(std::atomic<bool>::is_always_lock_free, "a signal handler may set it");
+
+void ask_to_stop(int) { asked_to_stop = true; }
+
+}  // namespace
+
+Surroundings watch_process() {
+  struct sigaction action {};
+  action.sa_handler = ask_to_stop;
+  action.sa_flags = static_cast<int>(SA_RESETHAND | SA_RESTART);
+  ::sigaction(SIGINT, &action, nullptr);
+  ::sigaction(SIGTERM, &action, nullptr);
+  const char* no_colour = std::getenv("NO_COLOR");
+  return {::isatty(STDOUT_FILENO) == 1, ::isatty(STDERR_FILENO) == 1, no_colour && *no_colour,
+          &asked_to_stop};
+}
+
+}  // namespace fettlefund::cli
