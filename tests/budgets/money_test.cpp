@@ -81,8 +81,9 @@ TEST_CASE("an amount outside 64 bits is a fault and costs no memory") {
   CHECK(fault_of("1e17") == MoneyFault::out_of_range);
   CHECK(fault_of("1e999999999999999999999999") == MoneyFault::out_of_range);
   CHECK(fault_of(std::string(100000, '9')) == MoneyFault::out_of_range);
-  CHECK(minor_of("1" + std::string(50000, '0') + "e-50000") == 100);
-  CHECK(minor_of("0." + std::string(50000, '0') + "1e50001") == 100);
+  const std::string zeros(50000, '0');
+  CHECK(minor_of(std::string("1").append(zeros).append("e-50000")) == 100);
+  CHECK(minor_of(std::string("0.").append(zeros).append("1e50001")) == 100);
 }
 
 TEST_CASE("text that is not one plain number is refused") {
