@@ -147,17 +147,12 @@ TEST_CASE("equally cheap ways are told apart by early cash and then by offer") {
 
 TEST_CASE("indices that do not exist are found and nothing else is looked at") {
   const std::vector<std::function<void(Plan&)>> changes{
-      [](Plan& p) { p.schedule.stage_of[0] = 3; },
-      [](Plan& p) { p.schedule.stage_of[0] = -2; },
-      [](Plan& p) { p.schedule.stage_of.pop_back(); },
-      [](Plan& p) { p.schedule.tool_bought[0] = 7; },
-      [](Plan& p) { p.schedule.tool_bought.clear(); },
-      [](Plan& p) { p.orders[0].stage = 3; },
-      [](Plan& p) { p.orders[0].supplier = -1; },
-      [](Plan& p) { p.orders[0].lines[0].article = 3; },
-      [](Plan& p) { p.orders[0].lines[0].article = -1; },
-      [](Plan& p) { p.orders[0].lines[0].tool = 0; },
-      [](Plan& p) { p.orders[0].lines[0].offer = 3; },
+      [](Plan& p) { p.schedule.stage_of[0] = 3; },          [](Plan& p) { p.schedule.stage_of[0] = -2; },
+      [](Plan& p) { p.schedule.stage_of.pop_back(); },      [](Plan& p) { p.schedule.tool_bought[0] = 7; },
+      [](Plan& p) { p.schedule.tool_bought.clear(); },      [](Plan& p) { p.orders[0].stage = 3; },
+      [](Plan& p) { p.orders[0].supplier = -1; },           [](Plan& p) { p.orders[0].lines[0].article = 3; },
+      [](Plan& p) { p.orders[0].lines[0].article = -1; },   [](Plan& p) { p.orders[0].lines[0].tool = 0; },
+      [](Plan& p) { p.orders[0].lines[0].offer = 3; },      [](Plan& p) { p.orders[2].lines[0].tool = 2; },
       [](Plan& p) { p.orders[0].lines[0].for_stage = -1; },
   };
   for (const auto& change : changes) check_only(with_plan(change), Rule::window);

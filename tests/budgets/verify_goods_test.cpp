@@ -54,6 +54,15 @@ TEST_CASE("goods for a stage that needs none are found") {
             Rule::accounts, 2, 1));
 }
 
+TEST_CASE("goods that are not needed are found in a stage that buys other things") {
+  CHECK(has(with_plan([](Plan& p) {
+              OrderLine extra = line_for(p, 1, 1);
+              extra.article = 2;
+              p.orders[1].lines.push_back(extra);
+            }),
+            Rule::accounts, 1, 2));
+}
+
 TEST_CASE("goods split over two lines are found") {
   CHECK(has(with_plan([](Plan& p) {
               line_for(p, 1, 1).packs = 1;

@@ -136,6 +136,10 @@ TEST_CASE("a tool bought for a stage that does not use it is found") {
   check_only(findings, Rule::tool);
   CHECK(findings.size() == 1);
   CHECK(has(findings, Rule::tool, 1, 0));
+  ProblemData data = sample::problem();
+  const Plan plan = costed(data, {{0, 1, 0, -1, 1}, {0, -1}});
+  data.jobs[0].tools.clear();
+  CHECK(has(faults(data, plan), Rule::tool, 0, 0));
 }
 
 TEST_CASE("a tool hired where it is free is found") {
