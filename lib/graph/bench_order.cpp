@@ -9,6 +9,8 @@ namespace fettlefund::graph {
 
 namespace {
 
+constexpr std::size_t jobs_weighed_at_most = 400;  ///< more jobs in one stage stand in file order
+
 /// Carries out an order of jobs: a pile of removals, the last one off on top.
 class Carrier {
  public:
@@ -250,6 +252,7 @@ int idle_open_time(const Bench& bench, const std::vector<int>& jobs) {
 }
 
 std::vector<Event> bench_order(const Bench& bench) {
+  if (bench.uses.size() > jobs_weighed_at_most) return Carrier(bench).carry_out(in_order(followers(bench)));
   const auto from_greedy = Improver(bench).improved(Greedy(bench).order());
   const auto from_file = Improver(bench).improved(in_order(followers(bench)));
   Improver judge(bench);

@@ -24,8 +24,8 @@ struct Event {
 /// Every job once and every removal off once and on once. What comes off last goes back on first; nothing
 /// comes off before a job uses it next, nor goes back on while a job to come uses it. Among the orders of
 /// jobs that `before` allows, one is sought (by steps of a fixed number, not always the best) in which
-/// removals stay off over few jobs that do not use them; ties go by file order. Removals that no job uses
-/// come off and go back on at the end.
+/// removals stay off over few jobs that do not use them; ties go by file order. More than 400 jobs stand in
+/// file order. Removals that no job uses come off and go back on at the end.
 std::vector<Event> bench_order(const Bench& bench);
 
 /// Sum over the removals of the jobs that are done while it is off without using it: what bench_order keeps

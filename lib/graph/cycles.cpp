@@ -88,9 +88,10 @@ void tell_cycles(const build::Build& build, const std::vector<Thing>& things, co
 class StepCycles {
  public:
   StepCycles(const build::Build& build, const Index& index)
-      : build_(build),
-        graph_(step_graph(build, index, all(build.jobs.size()), all(build.removals.size()))),
-        needs_(reversed(graph_.arrows)) {}
+      : build_(build), graph_(step_graph(build, index, all(build.jobs.size()), all(build.removals.size()))) {
+    add_beginnings(graph_, job_after(build, index));
+    needs_ = reversed(graph_.arrows);
+  }
 
   void tell(std::vector<Diagnostic>& told) const {
     for (const auto& knot : knots(needs_)) told.push_back(error_for(knot));

@@ -30,7 +30,6 @@ class Maker {
     for (const int j : jobs) graph_.work[j] = add_block(job_steps(build_.jobs[j]), Part::work, j);
     for (const auto& [r, off] : graph_.off) arrow(off.end - 1, graph_.on[r].first);
     order_removals();
-    order_jobs();
     order_as_asked();
     return std::move(graph_);
   }
@@ -57,18 +56,6 @@ class Maker {
         if (below == graph_.off.end() || (knot[r] >= 0 && knot[r] == knot[need])) continue;
         arrow(below->second.end - 1, off.first);
         arrow(graph_.on[r].end - 1, graph_.on[need].first);
-      }
-    }
-  }
-
-  void order_jobs() {
-    const Arrows after = job_after(build_, index_);
-    const std::vector<int> knot = knot_of(after);
-    for (const auto& [j, work] : graph_.work) {
-      for (const int earlier : after[j]) {
-        const auto before = graph_.work.find(earlier);
-        if (before == graph_.work.end() || (knot[j] >= 0 && knot[j] == knot[earlier])) continue;
-        arrow(before->second.end - 1, work.first);
       }
     }
   }
@@ -110,9 +97,8 @@ class Maker {
 
 using Pair = std::pair<int, int>;
 
-std::vector<Pair> open_time_arrows(const StepGraph& graph,
-                                   const std::map<int, std::vector<int>>& removals_of) {
-  std::vector<Pair> wanted;
+void want_open_time(const StepGraph& graph, const std::map<int, std::vector<int>>& removals_of,
+                    std::vector<Pair>& wanted) {
   for (const auto& [job, removals] : removals_of) {
     const Block work = graph.work.at(job);
     for (int step = work.first; step < work.end; ++step) {
@@ -122,7 +108,32 @@ std::vector<Pair> open_time_arrows(const StepGraph& graph,
       }
     }
   }
-  return wanted;
+}
+
+void want_order_of_jobs(const StepGraph& graph, const Arrows& after, std::vector<Pair>& wanted) {
+  for (const auto& [job, work] : graph.work) {
+    for (const int earlier : after[job]) {
+      const auto before = graph.work.find(earlier);
+      if (before == graph.work.end() || earlier == job) continue;
+      for (int step = before->second.first; step < before->second.end; ++step)
+        wanted.emplace_back(step, work.first);
+    }
+  }
+}
+
+/// Adds the wanted arrows in turn, each unless it closes a cycle with those there. Only arrows within a knot
+/// of them all can do so.
+void add_where_free(Arrows& arrows, const std::vector<Pair>& wanted) {
+  Arrows all = arrows;
+  for (const auto& [from, to] : wanted) all[from].push_back(to);
+  const std::vector<int> knot = knot_of(all);
+  const auto doubtful = [&](const Pair& p) { return knot[p.first] >= 0 && knot[p.first] == knot[p.second]; };
+  for (const Pair& p : wanted) {
+    if (!doubtful(p)) arrows[p.first].push_back(p.second);
+  }
+  for (const Pair& p : wanted) {
+    if (doubtful(p) && !reaches(arrows, p.second, p.first)) arrows[p.first].push_back(p.second);
+  }
 }
 
 }  // namespace
@@ -132,18 +143,23 @@ StepGraph step_graph(const build::Build& build, const Index& index, const std::v
   return Maker(build, index).make(jobs, removals);
 }
 
-void add_open_time(StepGraph& graph, const std::map<int, std::vector<int>>& removals_of) {
-  const std::vector<Pair> wanted = open_time_arrows(graph, removals_of);
-  Arrows all = graph.arrows;
-  for (const auto& [from, to] : wanted) all[from].push_back(to);
-  const std::vector<int> knot = knot_of(all);
-  const auto doubtful = [&](const Pair& p) { return knot[p.first] >= 0 && knot[p.first] == knot[p.second]; };
-  for (const Pair& p : wanted) {
-    if (!doubtful(p)) graph.arrows[p.first].push_back(p.second);
+void add_beginnings(StepGraph& graph, const Arrows& after) {
+  const std::vector<int> knot = knot_of(after);
+  for (const auto& [job, work] : graph.work) {
+    for (const int earlier : after[job]) {
+      const auto before = graph.work.find(earlier);
+      if (before == graph.work.end() || (knot[job] >= 0 && knot[job] == knot[earlier])) continue;
+      graph.arrows[before->second.first].push_back(work.first);
+    }
   }
-  for (const Pair& p : wanted) {
-    if (doubtful(p) && !reaches(graph.arrows, p.second, p.first)) graph.arrows[p.first].push_back(p.second);
-  }
+}
+
+void add_whole_jobs(StepGraph& graph, const std::map<int, std::vector<int>>& removals_of,
+                    const Arrows& after) {
+  std::vector<Pair> wanted;
+  want_open_time(graph, removals_of, wanted);
+  want_order_of_jobs(graph, after, wanted);
+  add_where_free(graph.arrows, wanted);
 }
 
 }  // namespace fettlefund::graph

@@ -38,7 +38,11 @@ void add_if_free(Arrows& arrows, int from, int to) {
 class Stage {
  public:
   Stage(const build::Build& build, std::vector<int> jobs, const std::vector<int>& removals)
-      : build_(build), index_(build), needs_(removal_needs(build, index_)), jobs_(std::move(jobs)) {
+      : build_(build),
+        index_(build),
+        needs_(removal_needs(build, index_)),
+        after_(job_after(build, index_)),
+        jobs_(std::move(jobs)) {
     std::vector<int> wanted = removals;
     for (const int j : jobs_) {
       uses_[j] = closure(needs_, index_.removals(build.jobs[j].removals));
@@ -50,7 +54,7 @@ class Stage {
   std::vector<int> steps(StepGraph& graph) {
     graph = step_graph(build_, index_, jobs_, removals_);
     const std::vector<Event> events = in_build_indices(bench_order(bench(graph)));
-    add_open_time(graph, uses_);
+    add_whole_jobs(graph, uses_, after_);
     return emission(graph, events);
   }
 
@@ -66,11 +70,8 @@ class Stage {
   Bench bench(const StepGraph& graph) const {
     std::map<int, std::vector<int>> uses = uses_;
     Arrows followers(jobs_.size());
-    for (const auto& [job, work] : graph.work) follow_job(graph, work, followers);
-    for (std::size_t step = 0; step < graph.asked.size(); ++step) {
-      for (const int later : graph.asked[step])
-        respect(graph, static_cast<int>(step), later, followers, uses);
-    }
+    follow_jobs(followers);
+    for (const auto& [step, later] : asked_in_turn(graph)) respect(graph, step, later, followers, uses);
     Bench bench;
     bench.before = reversed(followers);
     for (const int j : jobs_) bench.uses.push_back(in_places(uses.at(j)));
@@ -94,13 +95,25 @@ class Stage {
     return needs;
   }
 
-  void follow_job(const StepGraph& graph, const Block& work, Arrows& followers) const {
-    for (const int later : graph.arrows[work.end - 1]) {
-      const Origin& to = graph.origins[later];
-      const Origin& from = graph.origins[work.first];
-      if (to.part == Part::work && to.place == 0)
-        add_if_free(followers, place(jobs_, from.index), place(jobs_, to.index));
+  void follow_jobs(Arrows& followers) const {
+    for (const int job : jobs_) {
+      for (const int earlier : after_[job]) {
+        if (std::binary_search(jobs_.begin(), jobs_.end(), earlier))
+          add_if_free(followers, place(jobs_, earlier), place(jobs_, job));
+      }
     }
+  }
+
+  /// The `after` of steps, those of steps that stand early in their job or removal first.
+  static std::vector<std::pair<int, int>> asked_in_turn(const StepGraph& graph) {
+    std::vector<std::pair<int, int>> asked;
+    for (std::size_t step = 0; step < graph.asked.size(); ++step) {
+      for (const int later : graph.asked[step]) asked.emplace_back(static_cast<int>(step), later);
+    }
+    std::stable_sort(asked.begin(), asked.end(), [&](const auto& a, const auto& b) {
+      return graph.origins[a.second].place < graph.origins[b.second].place;
+    });
+    return asked;
   }
 
   /// What a step's `after` means for whole jobs: the earlier step's job goes first, and it is done before
@@ -133,7 +146,7 @@ class Stage {
 
   const build::Build& build_;
   Index index_;
-  Arrows needs_;
+  Arrows needs_, after_;
   std::vector<int> jobs_, removals_;
   std::map<int, std::vector<int>> uses_;
 };

@@ -23,11 +23,20 @@ struct WorkStep {
   bool helper = false;
 };
 
-/// The steps of one stage in a possible sequence, for jobs and removals given as indices into the build: each
-/// removal comes off once, after the removals it needs and only when a job needs it soon (so that its open
-/// time stays together), jobs follow `after`, steps follow their own `after`, what came off goes back on in
-/// reverse order, and tightening and checks come last for each removal or job. `removals` must hold the
-/// closure of what the jobs need.
+/// The steps of one stage in a possible sequence, for jobs and removals given as indices into the build (in
+/// any order; removals that the jobs need are added where they are missing).
+/// - A removal comes off once, after the removals it needs and only when the next job uses it; jobs that
+/// share
+///   it stand together. It goes back on once the last job that uses it is done, in reverse order.
+/// - Jobs follow `after`, steps their own `after`, ties go by file order. A step's `after` is stronger than
+/// the
+///   rest: a nut is loosened before the chain that its job takes off, where the step says so, and what waits
+///   for something to be back on is done then, even where another job comes after this one.
+/// - Tightening stands right after the step that puts its fastener on where a step names it, else after the
+///   job's steps or the removal's on steps; checks come last for each job or removal. Torques are the build's
+///   own, told in both units.
+/// - A removal without steps gets "Take off NAME" and "Put NAME back on", a job without steps its name.
+/// The build must have passed check_cycles; otherwise some order is given that does not keep all of this.
 std::vector<WorkStep> work_order(const build::Build& build, const std::vector<int>& jobs,
                                  const std::vector<int>& removals);
 

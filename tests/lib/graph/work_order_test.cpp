@@ -164,6 +164,29 @@ TEST_CASE("steps of two jobs interleave only where after asks") {
   CHECK(lines(everything(maker.build())) == Lines{"work a: a1", "work b: b1", "work a: a2", "work b: b2"});
 }
 
+TEST_CASE("a job after another is done while things are off though the other is finished when they are on") {
+  BuildMaker maker;
+  maker.removal("chain").on = {step("Rivet the chain", "riveted")};
+  maker.removal("wheel", {"chain"});
+  maker.job("front", {"chain"}).steps = {step("Swap the front"), step("Lock the nut", "", {"riveted"})};
+  maker.job("rear", {"wheel"}, {"front"}).steps = {step("Swap the rear")};
+  CHECK(outline(everything(maker.build())) ==
+        "off chain, work front, off wheel, work rear, on wheel, on chain, work front");
+}
+
+TEST_CASE("a step that waits for a later job is done when that job has come so far") {
+  BuildMaker maker;
+  maker.job("chain", {}, {"sprocket"}).steps = {step("Break the old chain", "", {"loose"}),
+                                                step("Rivet the new chain", "riveted"),
+                                                step("Set the slack")};
+  maker.job("sprocket").steps = {step("Loosen the nut", "loose"), step("Swap it"),
+                                 step("Lock the nut", "", {"riveted"})};
+  CHECK(graph::check_cycles(maker.build()).empty());
+  CHECK(lines(everything(maker.build())) ==
+        Lines{"work sprocket: Loosen the nut", "work sprocket: Swap it", "work chain: Break the old chain",
+              "work chain: Rivet the new chain", "work sprocket: Lock the nut", "work chain: Set the slack"});
+}
+
 TEST_CASE("an after that names a step of no job at hand asks for nothing") {
   BuildMaker maker;
   maker.job("a").steps = {step("a1", "a1", {"elsewhere"})};
