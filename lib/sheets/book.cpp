@@ -11,11 +11,13 @@ Sheet begin_sheet(const std::string& name, const std::string& title, const std::
   Sheet sheet(name);
   sheet.header_row = kHeaderRow;
   for (const Heading& heading : headings)
-    sheet.columns.push_back({heading.least, heading.most, heading.hidden});
+    sheet.columns.push_back({heading.least, heading.most, heading.kind == Heading::hidden});
   sheet.put(0, 0, title, Look::title);
   sheet.put(1, 0, note, Look::note);
+  const auto heading_of = [&](int c) { return headings[static_cast<std::size_t>(c)]; };
   for (int c = 0; c < static_cast<int>(headings.size()); ++c)
-    sheet.put(kHeaderRow, c, headings[static_cast<std::size_t>(c)].name, Look::header);
+    sheet.put(kHeaderRow, c, heading_of(c).name,
+              heading_of(c).kind == Heading::figures ? Look::header_right : Look::header);
   return sheet;
 }
 

@@ -13,6 +13,7 @@ namespace fettlefund::sheets {
 namespace {
 
 constexpr double kLinePoints = 15;
+constexpr double kTitlePoints = 24;
 
 /// Titles and bands run on over their empty neighbours, merged cells over their own; neither widens a column.
 bool spills(const Cell& cell) {
@@ -88,6 +89,21 @@ double Sheet::width(int column) const {
   for (const auto& [place, cell] : cells)
     if (place.second == column && !spills(cell)) longest = std::max(longest, text_width(cell) + 2);
   return std::min(longest, limits.most);
+}
+
+std::map<int, double> Sheet::row_heights() const {
+  std::vector<double> widths;
+  for (int c = 0; c < static_cast<int>(columns.size()); ++c) widths.push_back(width(c));
+  std::map<int, double> points = heights;
+  for (const auto& [place, cell] : cells) {
+    const auto [row, column] = place;
+    const auto* text = std::get_if<std::string>(&cell.value);
+    if (cell.style.look == Look::title) points[row] = kTitlePoints;
+    if (text == nullptr || spills(cell) || column >= static_cast<int>(widths.size())) continue;
+    const int lines = wrapped_lines(*text, widths[static_cast<std::size_t>(column)]);
+    if (lines > 1) points[row] = std::max(points[row], kLinePoints * lines);
+  }
+  return points;
 }
 
 }  // namespace fettlefund::sheets

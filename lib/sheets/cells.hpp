@@ -35,7 +35,21 @@ enum class Shown { text, money, date, count, hours, percent };
 Shown shown_of(const Value& value);  ///< `text` for an empty cell
 
 /// What a cell is for; the writer gives each its look. `input` and `tick` are unlocked, all others locked.
-enum class Look { body, strong, title, note, header, band, band_total, input, tick, figure, care };
+enum class Look {
+  body,
+  strong,
+  title,
+  note,
+  header,
+  header_right,
+  band,
+  band_total,
+  input,
+  tick,
+  centred,
+  figure,
+  care
+};
 
 struct Style {
   Look look = Look::body;
@@ -109,13 +123,17 @@ class Sheet {
   /// A text over `columns` columns, wrapped, its row made high enough.
   void spread(int row, int column, int columns, const std::string& text, Look look = Look::body);
   const Cell* find(int row, int column) const;
-  double width(int column) const;  ///< of the texts put so far
+  double width(int column) const;  ///< for the texts put so far
+  /// Points of each row that needs more than one line, by row. Spreadsheets differ in whether they fit rows
+  /// to wrapped text by themselves.
+  std::map<int, double> row_heights() const;
 
   std::string name;
   std::map<std::pair<int, int>, Cell> cells;  ///< by row, then column
   std::vector<Column> columns;
-  std::map<int, double> heights;  ///< points; other rows fit themselves
-  int header_row = -1;            ///< frozen above its lower edge and repeated on each printed page
+  std::map<int, double> heights;  ///< points; of rows with a text spread over columns
+  int header_row = -1;            ///< frozen above its lower edge
+  bool repeat_header = true;      ///< on each printed page
   bool landscape = false;
   bool hidden = false;
   std::vector<int> page_breaks;  ///< rows that begin a page

@@ -17,8 +17,8 @@ void add_reminder(Sheet& sheet, int row, int number, const planning::Reminder& r
   sheet.put(row, amount, write_amount(reminder.amount, reminder.unit));
   sheet.put(row, why, reminder.why);
   sheet.put(row, needed_by, reminder.needed_by.name);
-  sheet.put(row, stage, static_cast<std::int64_t>(number));
-  sheet.put(row, bought, reminder.bought ? "in Shopping" : "not priced: look whether it is in the house");
+  sheet.put(row, stage, static_cast<std::int64_t>(number), Look::centred);
+  sheet.put(row, bought, reminder.bought ? "in Shopping" : "not priced");
   sheet.await(row, paid, Shown::money, reminder.bought ? Look::body : Look::input);
   sheet.put(row, key, reminder.key, Look::note);
 }
@@ -46,19 +46,20 @@ void add_rules(Sheet& sheet, int spare, int last, int stages) {
 }  // namespace
 
 void add_forgotten(Book& book, const Outcome& outcome) {
-  Sheet sheet =
-      begin_sheet(kForgotten, "Easily forgotten",
-                  "Small things that the jobs need. What is bought in Shopping is paid there; type under "
-                  "Paid what the others cost.",
-                  {{"Tick", 5.5, 5.5},
-                   {"What", 16, 30},
-                   {"Amount", 9, 13},
-                   {"Why", 24, 50},
-                   {"Needed by", 14, 32},
-                   {"Stage", 6.5, 6.5},
-                   {"Bought", 12, 20},
-                   {"Paid", 10, 14},
-                   {"Key", 10, 30, true}});
+  Sheet sheet = begin_sheet(
+      kForgotten, "Easily forgotten",
+      "Small things that the jobs need. What is bought in Shopping is paid there; look whether the "
+      "others are in the house, or type under "
+      "Paid what the others cost.",
+      {{"Tick", 5.5, 5.5},
+       {"What", 16, 30},
+       {"Amount", 9, 13},
+       {"Why", 24, 50},
+       {"Needed by", 14, 32},
+       {"Stage", 6.5, 6.5},
+       {"Bought", 12, 20},
+       {"Paid", 10, 14, Heading::figures},
+       {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
   int row = kFirstRow;
   for (const auto& view : outcome.stages)

@@ -55,6 +55,16 @@ void header(lxw_format* format) {
   format_set_border_color(format, kWhite);
 }
 
+void header_right(lxw_format* format) {
+  header(format);
+  format_set_align(format, LXW_ALIGN_RIGHT);
+}
+
+void centred(lxw_format* format) {
+  body(format);
+  format_set_align(format, LXW_ALIGN_CENTER);
+}
+
 void band(lxw_format* format) {
   fill(format, kBandFill);
   format_set_bold(format);
@@ -95,6 +105,10 @@ void dress(lxw_format* format, Look look) {
       return note(format);
     case Look::header:
       return header(format);
+    case Look::header_right:
+      return header_right(format);
+    case Look::centred:
+      return centred(format);
     case Look::band:
     case Look::band_total:
       return band(format);
@@ -105,6 +119,12 @@ void dress(lxw_format* format, Look look) {
     case Look::care:
       return care(format);
   }
+}
+
+/// Texts beside a column of figures would touch them.
+bool indented(Look look) {
+  return look == Look::body || look == Look::strong || look == Look::figure || look == Look::care ||
+         look == Look::input || look == Look::header || look == Look::band_total;
 }
 
 std::string number_format(Shown shown, int digits) {
@@ -141,7 +161,10 @@ lxw_format* Looks::make(Style style) const {
   dress(format, style.look);
   const std::string number = number_format(style.shown, digits_);
   if (!number.empty()) format_set_num_format(format, number.c_str());
+  const bool figures = style.shown != Shown::text && style.shown != Shown::date;
   if (style.shown == Shown::date) format_set_align(format, LXW_ALIGN_LEFT);
+  if (figures && style.look != Look::centred) format_set_align(format, LXW_ALIGN_RIGHT);
+  if (indented(style.look) || style.look == Look::header_right) format_set_indent(format, 1);
   return format;
 }
 

@@ -31,9 +31,9 @@ enum Column {
 constexpr const char* kOverview = "Overview";
 constexpr int kHeader = 7;
 constexpr int kFirst = kHeader + 1;
-constexpr double kPagePoints =
-    620;  // of rows on a landscape A4 page at this sheet's scale, with some to spare
-constexpr int kChartRows = 17;
+constexpr double kPagePoints = 505;  // of rows on a landscape A4 page at full size, with some to spare
+constexpr double kPageWidth = 149;   // characters of the standard font across it
+constexpr int kChartRows = 15;
 
 /// "Proven best: ..." or how far from the bound a stopped search is.
 std::string proof_line(const Outcome& outcome) {
@@ -98,11 +98,13 @@ class Overview {
     sheet_.landscape = true;
     sheet_.header_row = kHeader;
     sheet_.columns = {{6.5, 6.5}, {11.5, 11.5}, {11.5, 11.5}, {10.5, 16}, {10.5, 16}, {10.5, 16}, {10.5, 16},
-                      {10.5, 16}, {10.5, 16},   {7, 9},       {7, 9},     {13, 17},   {24, 46},   {14, 38}};
+                      {10.5, 16}, {10.5, 16},   {8, 9},       {8, 9},     {13, 17},   {24, 38},   {14, 30}};
     const char* names[] = {"Stage",         "Payday", "Bench date", "Money in",  "Planned",
                            "Paid so far",   "Counts", "Left",       "Keep-back", "Hours used",
-                           "Hours to have", "Check",  "Jobs",       "Remarks"};
-    for (int c = 0; c < count; ++c) sheet_.put(kHeader, c, std::string(names[c]), Look::header);
+                           "Hours at hand", "Check",  "Jobs",       "Remarks"};
+    for (int c = 0; c < count; ++c)
+      sheet_.put(kHeader, c, std::string(names[c]),
+                 c >= money_in && c < check ? Look::header_right : Look::header);
   }
 
   void add_stages() {
@@ -111,7 +113,7 @@ class Overview {
   }
 
   void add_stage(int row, const StageView& view) {
-    sheet_.put(row, stage, static_cast<std::int64_t>(view.number), Look::strong);
+    sheet_.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
     sheet_.put(row, payday, view.payday);
     sheet_.put(row, bench, view.bench);
     sheet_.put(row, money_in, view.cash_in, Look::input);
@@ -156,7 +158,7 @@ class Overview {
                Look::note);
     label(3, stage, "Opening cash");
     sheet_.put(3, money_in, build.money.opening, Look::input);
-    label(4, stage, "Allowance for the unforeseen, percent");
+    label(4, stage, "Allowance, percent");
     sheet_.put(4, money_in, BasisPoints{build.money.allowance_bp}, Look::input);
     label(5, stage, "Left after the last payday");
     sheet_.compute(5, money_in,
@@ -231,24 +233,26 @@ class Overview {
 
   /// Points that the rows down to the totals take.
   double height_so_far() const {
-    double points = 15.0 * (kFirst + 2);
-    for (int row = kFirst; row <= last_; ++row) {
-      int lines = 1;
-      for (const int c : {jobs, remarks, check})
-        lines = std::max(lines,
-                         wrapped_lines(std::get<std::string>(sheet_.find(row, c)->value), sheet_.width(c)));
-      points += 15.0 * lines;
-    }
+    double points = 15.0 * (last_ + 3);
+    for (const auto& [row, height] : sheet_.row_heights()) points += height - 15.0;
     return points;
+  }
+
+  double sheet_width() const {
+    double width = 0;
+    for (int c = 0; c < count; ++c) width += sheet_.width(c);
+    return width;
   }
 
   void add_chart() {
     if (stage_count() == 0) return;
-    if (height_so_far() + 15.0 * kChartRows > kPagePoints) sheet_.page_breaks.push_back(row_);
+    const double page = kPagePoints * std::max(1.0, sheet_width() / kPageWidth);
+    if (height_so_far() + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
+    sheet_.repeat_header = height_so_far() > page;
     Chart chart{
         .row = row_,
         .column = 0,
-        .width_px = 1180,
+        .width_px = static_cast<int>(7 * sheet_width()) + 5 * count,
         .height_px = 20 * (kChartRows - 1),
         .title = "What is left after each payday",
         .across = "Stage",

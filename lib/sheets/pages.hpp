@@ -79,7 +79,7 @@ std::string free_from_cell(const Outcome& outcome, const build::Id& supplier);
 struct Heading {
   std::string name;    ///< of a column
   double least, most;  ///< widths
-  bool hidden = false;
+  enum Kind { text, figures, hidden } kind = text;
 };
 inline constexpr int kHeaderRow = 3;
 Sheet begin_sheet(const std::string& name, const std::string& title, const std::string& note,

@@ -56,7 +56,7 @@ class Page {
 
   void fill() {
     set_columns();
-    for (const auto& [row, points] : sheet_.heights)
+    for (const auto& [row, points] : sheet_.row_heights())
       expect(worksheet_set_row(page_, row_of(row), points, nullptr), sheet_.name);
     for (const auto& [place, cell] : sheet_.cells) write(place.first, place.second, cell);
     for (const EntryRule& rule : sheet_.entries) add(rule);
@@ -237,7 +237,7 @@ class Page {
     worksheet_fit_to_pages(page_, 1, 0);
     worksheet_set_margins(page_, 0.4, 0.4, 0.5, 0.7);
     expect(worksheet_set_footer(page_, footer().c_str()), sheet_.name);
-    if (sheet_.header_row >= 0)
+    if (sheet_.header_row >= 0 && sheet_.repeat_header)
       expect(worksheet_repeat_rows(page_, row_of(sheet_.header_row), row_of(sheet_.header_row)), sheet_.name);
     std::vector<lxw_row_t> breaks(sheet_.page_breaks.begin(), sheet_.page_breaks.end());
     breaks.push_back(0);

@@ -45,24 +45,24 @@ class Shopping {
   static Sheet begin(const Outcome& outcome) {
     Sheet sheet = begin_sheet(
         kShopping, "Shopping",
-        fmt::format(
-            "Amounts in {}. Tick with x what is bought and type what it really cost under Paid: it then "
-            "counts instead of the planned amount.",
-            outcome.build->currency.code),
+        fmt::format("Amounts in {}. Tick with x what is bought and type under Paid what it really cost: it "
+                    "then counts "
+                    "instead of the planned amount. Allowance lines: what came up, 0 if nothing did.",
+                    outcome.build->currency.code),
         {{"Tick", 5.5, 5.5},
          {"Stage", 6.5, 6.5},
-         {"Supplier", 10, 22},
-         {"Article", 16, 34},
-         {"Packs", 7, 9},
+         {"Supplier", 10, 20},
+         {"Article", 16, 31},
+         {"Packs", 7, 9, Heading::figures},
          {"One pack", 9, 13},
-         {"Price", 10, 16},
-         {"Planned", 10, 16},
-         {"Paid", 10, 16},
-         {"Counts", 10, 16},
-         {"Needed for", 14, 30},
+         {"Price", 10, 16, Heading::figures},
+         {"Planned", 10, 16, Heading::figures},
+         {"Paid", 10, 16, Heading::figures},
+         {"Counts", 10, 16, Heading::figures},
+         {"Needed for", 14, 25},
          {"Arrives", 11.5, 11.5},
-         {"Remarks", 14, 38},
-         {"Key", 10, 30, true}});
+         {"Remarks", 14, 31},
+         {"Key", 10, 30, Heading::hidden}});
     sheet.landscape = true;
     return sheet;
   }
@@ -109,7 +109,7 @@ class Shopping {
       sheet_.put(row_, shop::remarks, remarks(line));
       end_line(line.amount);
     }
-    add_delivery(stage, order, first);
+    if (order.delivery_charge > Money{}) add_delivery(stage, order, first);
   }
 
   std::string product() const { return rounded(book_, cell(shop::packs) + "*" + cell(shop::price)); }
@@ -149,15 +149,13 @@ class Shopping {
                    fmt::format("ROUNDUP(ROUND(SUM({})*{},0)*ROUND({}*100,0)/10000,0)/{}",
                                above(first, shop::planned), unit, names::allowance_percent, unit),
                    stage.allowance);
-    sheet_.put(row_, shop::remarks,
-               "When the stage is done, type under Paid what came up: 0 if nothing did.");
     end_line(stage.allowance);
   }
 
   void begin_line(const StageView& stage, const std::string& supplier, const std::string& what,
                   const std::string& key) {
     sheet_.await(row_, shop::tick, Shown::text, Look::tick);
-    sheet_.put(row_, shop::stage, static_cast<std::int64_t>(stage.number));
+    sheet_.put(row_, shop::stage, static_cast<std::int64_t>(stage.number), Look::centred);
     sheet_.put(row_, shop::supplier, supplier);
     sheet_.put(row_, shop::article, what);
     sheet_.put(row_, shop::key, key, Look::note);

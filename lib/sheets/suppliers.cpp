@@ -53,18 +53,19 @@ void add_suppliers(Book& book, const Outcome& outcome) {
       kSuppliers, "Suppliers",
       "Delivery as each supplier charges it for one order; a changed charge changes every order of the plan.",
       {{"Supplier", 24, 40},
-       {"Delivery charge", 12, 16},
-       {"Free from", 12, 16},
-       {"Planned there", 13, 16},
-       {"Counts there", 13, 16}});
+       {"Delivery charge", 12, 16, Heading::figures},
+       {"Free from", 12, 16, Heading::figures},
+       {"Planned there", 13, 16, Heading::figures},
+       {"Counts there", 13, 16, Heading::figures}});
   int row = kFirstRow;
   for (const auto* order : suppliers_of(outcome)) {
     sheet.put(row, supplier, order->supplier_name, Look::strong);
-    sheet.put(row, charge, order->delivery_charge, Look::input);
+    const bool charged = order->delivery_charge > Money{};  // where not, Shopping has no line for it
+    sheet.put(row, charge, order->delivery_charge, charged ? Look::input : Look::body);
     if (order->free_from)
       sheet.put(row, free_from, *order->free_from, Look::input);
     else
-      sheet.await(row, free_from, Shown::money);
+      sheet.await(row, free_from, Shown::money, charged ? Look::input : Look::body);
     const auto there = [&](const char* amounts) {
       return rounded(book, fmt::format("SUMPRODUCT(({}={})*1,{})", names::shop_supplier,
                                        reference(row, supplier), amounts));

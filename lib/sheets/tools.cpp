@@ -15,7 +15,7 @@ void add_tool(Sheet& sheet, int row, const planning::ToolView& view) {
   sheet.put(row, tool, view.name, Look::strong);
   sheet.put(row, how, view.how);
   if (view.first_stage >= 0)
-    sheet.put(row, first_stage, static_cast<std::int64_t>(view.first_stage + 1));
+    sheet.put(row, first_stage, static_cast<std::int64_t>(view.first_stage + 1), Look::centred);
   else
     sheet.await(row, first_stage, Shown::text, Look::body);
   sheet.put(row, amount, view.amount);
@@ -34,9 +34,9 @@ void add_tools(Book& book, const Outcome& outcome) {
                    {"Tool", 18, 36},
                    {"How", 14, 24},
                    {"First stage", 8, 8},
-                   {"Amount", 10, 16},
+                   {"Amount", 10, 16, Heading::figures},
                    {"Used for", 24, 56},
-                   {"Key", 10, 30, true}});
+                   {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
   int row = kFirstRow;
   for (const auto& view : outcome.tools) add_tool(sheet, row++, view);

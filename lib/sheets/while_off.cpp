@@ -35,7 +35,7 @@ std::string plan_of(const Outcome& outcome, const DuePart& part) {
 
 void add_part(Sheet& sheet, int row, const Outcome& outcome, const planning::StageView& view,
               const DuePart& due_part) {
-  sheet.put(row, stage, static_cast<std::int64_t>(view.number));
+  sheet.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
   sheet.put(row, bench, view.bench);
   sheet.put(row, part, due_part.name, Look::strong);
   sheet.put(row, due, due_part.due);
@@ -60,8 +60,8 @@ void add_while_off(Book& book, const Outcome& outcome) {
                    {"Due", 11.5, 11.5},
                    {"How due", 12, 20},
                    {"In the plan", 20, 40},
-                   {"Extra money", 10, 16},
-                   {"Extra hours", 8, 10}});
+                   {"Extra money", 10, 16, Heading::figures},
+                   {"Extra hours", 8, 10, Heading::figures}});
   sheet.landscape = true;
   int row = kFirstRow;
   for (const auto& view : outcome.stages)

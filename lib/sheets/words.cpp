@@ -7,6 +7,9 @@ namespace fettlefund::sheets {
 
 namespace {
 
+constexpr double kMargin = 1.5;   // characters of a cell that its indent and edges take
+constexpr double kLetter = 0.93;  // width of a letter against a digit, in running text, with some to spare
+
 /// `value / 10^decimals` without needless zeros. `value` >= 0.
 std::string decimal(std::int64_t value, int decimals) {
   std::int64_t scale = 1;
@@ -48,6 +51,22 @@ std::string_view first_line(std::string_view& rest) {
   const std::string_view line = rest.substr(0, end);
   rest.remove_prefix(std::min(end + 1, rest.size()));
   return line;
+}
+
+/// Lines that one paragraph takes: words go on the line while they fit; one longer than the line is cut.
+int lines_of(std::string_view paragraph, double room) {
+  int lines = 1;
+  double used = 0;
+  while (!paragraph.empty()) {
+    const std::size_t end = std::min(paragraph.find(' '), paragraph.size());
+    const double word = line_width(paragraph.substr(0, end));
+    paragraph.remove_prefix(std::min(end + 1, paragraph.size()));
+    const double joined = used > 0 ? used + 1 + word : word;
+    if (joined > room && used > 0) ++lines;
+    used = joined > room ? word : joined;
+    for (; used > room; used -= room) ++lines;
+  }
+  return lines;
 }
 
 }  // namespace
@@ -94,11 +113,8 @@ double text_width(const Cell& cell) {
 
 int wrapped_lines(std::string_view text, double width) {
   int lines = 0;
-  do {
-    // Breaking at words leaves the end of a line empty: count each line a tenth narrower than it is.
-    const double needed = line_width(first_line(text)) / std::max(1.0, width * 0.9);
-    lines += std::max(1, static_cast<int>(std::ceil(needed)));
-  } while (!text.empty());
+  do lines += lines_of(first_line(text), std::max(1.0, (width - kMargin) / kLetter));
+  while (!text.empty());
   return lines;
 }
 

@@ -36,7 +36,7 @@ std::string torque_or_limits(const planning::WorkStep& work) {
 
 void add_step(Sheet& sheet, int row, int stage, const planning::WorkStep& work) {
   sheet.await(row, tick, Shown::text, Look::tick);
-  sheet.put(row, step, static_cast<std::int64_t>(work.number));
+  sheet.put(row, step, static_cast<std::int64_t>(work.number), Look::centred);
   sheet.put(row, kind, word(work.kind), Look::strong);
   sheet.put(row, of, work.of_name);
   sheet.put(row, what, work.text);
@@ -53,10 +53,17 @@ void add_caution(Sheet& sheet, int row, const planning::Caution& caution) {
   sheet.put(row, source, caution.source, Look::care);
 }
 
+std::string jobs_of(const StageView& stage) {
+  std::vector<std::string> names;
+  for (const auto& job : stage.jobs) names.push_back(job.name);
+  return join(names, ", ");
+}
+
 int add_stage(Sheet& sheet, int row, const StageView& stage) {
-  put_band(sheet, row++, key,
-           fmt::format("Stage {} - bench date {} - {} of {}", stage.number, budgets::write_date(stage.bench),
-                       write_hours(stage.minutes_used), write_hours(stage.minutes_limit)));
+  put_band(
+      sheet, row++, key,
+      fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, budgets::write_date(stage.bench),
+                  write_hours(stage.minutes_used), write_hours(stage.minutes_limit), jobs_of(stage)));
   for (const auto& caution : stage.cautions) add_caution(sheet, row++, caution);
   for (const auto& work : stage.work) add_step(sheet, row++, stage.number, work);
   return row;
@@ -77,7 +84,7 @@ void add_work_order(Book& book, const Outcome& outcome) {
                    {"Torque or limits", 16, 26},
                    {"Source", 14, 26},
                    {"People", 8, 11},
-                   {"Key", 10, 30, true}});
+                   {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
   int row = kFirstRow;
   for (const StageView& stage : outcome.stages) {

@@ -8,6 +8,28 @@
 
 using namespace fettlefund;
 
+namespace {
+
+test::OutcomeFixture in_currency(budgets::Currency currency) {
+  test::OutcomeFixture fixture = test::small_outcome();
+  fixture.build->currency = currency;
+  return fixture;
+}
+
+/// One line of 123456789.01 and an allowance that leaves the smallest fraction to round up.
+test::OutcomeFixture large() {
+  test::OutcomeFixture fixture = test::small_outcome();
+  fixture.build->money.opening = budgets::Money::of_minor(900'000'000'000);
+  fixture.build->money.allowance_bp = 9999;
+  auto& line = fixture.outcome.stages[0].orders[0].lines[0];
+  line.packs = 1;
+  line.price = line.amount = budgets::Money::of_minor(12'345'678'901);
+  test::add_up(fixture);
+  return fixture;
+}
+
+}  // namespace
+
 // Not a check by itself: writes the workbooks that tests/recalc/recalc_check.sh recalculates.
 TEST_CASE("sample workbooks are written where FETTLEFUND_SAMPLES says") {
   const char* folder = std::getenv("FETTLEFUND_SAMPLES");
@@ -15,6 +37,12 @@ TEST_CASE("sample workbooks are written where FETTLEFUND_SAMPLES says") {
     MESSAGE("skipped: FETTLEFUND_SAMPLES is not set");
     return;
   }
-  sheets::write_workbook(test::small_outcome().outcome, std::string(folder) + "/small.xlsx");
-  sheets::write_workbook(test::long_outcome().outcome, std::string(folder) + "/long.xlsx");
+  const auto write = [&](const test::OutcomeFixture& fixture, const std::string& name) {
+    sheets::write_workbook(fixture.outcome, std::string(folder) + "/" + name + ".xlsx");
+  };
+  write(test::small_outcome(), "small");
+  write(test::long_outcome(), "long");
+  write(in_currency({"JPY", 0}), "no-decimals");
+  write(in_currency({"KWD", 3}), "three-decimals");
+  write(large(), "large");
 }

@@ -182,12 +182,12 @@ const Job kJobs[] = {
 void add_job(OutcomeFixture& fixture, StageView& stage, const Job& job) {
   stage.jobs.push_back({job.id, job.name, 7, stage.number == 3, job.hours_quarters * 15});
   stage.minutes_used += job.hours_quarters * 15;
-  OrderView& post = add_order(stage, "north-quay", "North Quay Mail Order (invented)", 690, 12000);
+  OrderView& post = add_order(stage, "north-quay", "North Quay Post", 690, 12000);
   for (int i = 0; i < 4 && job.parts[i][0] != nullptr; ++i) {
     auto& line = add_line(stage, post, job.parts[i][0], job.parts[i][1], 1 + i % 2, job.prices[i], job.name);
     if (i == 1) line.last_order_day = stage.payday + 20;
   }
-  OrderView& corner = add_order(stage, "corner", "Corner Hardware (invented)", 0, 0);
+  OrderView& corner = add_order(stage, "corner", "Corner Hardware", 0, 0);
   auto& rag = add_line(stage, corner, "clean-rag", "Cleaning cloths", 1, 399, job.name);
   rag.reason = "clean hands and clean threads; there is never a cloth when one is needed";
   rag.key += "#cloth";
@@ -207,7 +207,8 @@ void add_job(OutcomeFixture& fixture, StageView& stage, const Job& job) {
                "small bolts near a spinning part shake loose; a drop on clean threads holds them", job.name);
   stage.cautions.push_back({"Fuel burns: work in moving air, no flame or spark near it, and wipe up at once.",
                             "common practice, no source"});
-  stage.groups.push_back("Chain size 520 ties sprockets and chain to one stage.");
+  if (std::string(job.id) == "final-drive")
+    stage.groups.push_back("Chain size 520 ties sprockets and chain to one stage.");
   (void)fixture;
 }
 

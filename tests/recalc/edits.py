@@ -1,0 +1,198 @@
+"""Edits the sample workbooks as a person would, recalculates, and checks what moved and by how much.
+
+  edits.py FOLDER     FOLDER holds small.xlsx and long.xlsx (see tests/lib/sheets/sample_test.cpp)
+
+Prints a line for each check and "N passed, N failed". Needs LibreOffice and openpyxl.
+"""
+import os
+import sys
+import tempfile
+
+import openpyxl
+
+import recalc
+import xlsx_cells
+
+SHOP_KEY, FORGOTTEN_KEY = "N", "I"
+FIRST_STAGE_ROW = 9  # of Overview
+
+
+class Book:
+    """A workbook opened for editing; rows of Shopping and Easily forgotten are found by their keys."""
+
+    def __init__(self, path):
+        self.book = openpyxl.load_workbook(path)
+
+    def row(self, sheet, key):
+        column = SHOP_KEY if sheet == "Shopping" else FORGOTTEN_KEY
+        return next(cell.row for cell in self.book[sheet][column] if cell.value == key)
+
+    def put(self, sheet, key, column, value):
+        self.book[sheet][column + str(self.row(sheet, key))] = value
+
+    def save(self, path):
+        self.book.save(path)
+
+
+def minor(amount):
+    return round(amount * 100)
+
+
+def reserves(cells):
+    """Left after each stage, in minor units."""
+    found, row = [], FIRST_STAGE_ROW
+    while isinstance(cells.get(("Overview", "A%d" % row), (None, None))[1], float):
+        found.append(minor(cells["Overview", "H%d" % row][1]))
+        row += 1
+    return found
+
+
+class Edits:
+    def __init__(self, folder):
+        self.folder, self.jobs = folder, []
+
+    def edit(self, claim, source, change, check):
+        """`change` edits a Book of `source`; `check` gets the cells before and after, and answers true or false."""
+        target = os.path.join(self.folder, "edit%d.xlsx" % len(self.jobs))
+        book = Book(source)
+        change(book)
+        book.save(target)
+        self.jobs.append((claim, source, target, check))
+
+    def run(self):
+        outcomes = []
+        copies = recalc.recalculated([job[2] for job in self.jobs], self.folder)
+        for (claim, source, _, check), copy in zip(self.jobs, copies):
+            outcomes.append((claim, check(xlsx_cells.read(source), xlsx_cells.read(copy))))
+        return outcomes
+
+
+def moved(from_stage, by):
+    """Reserves from that stage on (counted from 1) are higher by that many minor units, earlier ones unchanged."""
+
+    def check(before, after):
+        old, new = reserves(before), reserves(after)
+        expected = [left + (by if stage >= from_stage else 0) for stage, left in enumerate(old, 1)]
+        if new != expected:
+            print("  expected %s\n  found    %s" % (expected, new))
+        return bool(old) and new == expected
+
+    return check
+
+
+def cell_is(sheet, reference, value):
+    def check(_, after):
+        found = after[sheet, reference][1]
+        if found != value:
+            print("  %s %s is %r, expected %r" % (sheet, reference, found, value))
+        return found == value
+
+    return check
+
+
+def both(*checks):
+    return lambda before, after: all([check(before, after) for check in checks])
+
+
+def plan_edits(edits, small, long):
+    # small.xlsx, stage 1: 3 packs at 19.99, delivery 4.90, fee 20.00, allowance 5 percent of 84.87 = 4.25 (rounded up).
+    edits.edit("a price 1.00 dearer, three packs: 3.00 and the allowance's 0.15 less from that stage on", small,
+               lambda b: b.put("Shopping", "impeller@1", "G", 20.99), moved(1, -315))
+    edits.edit("one pack fewer: 19.99 and the allowance's 1.00 more from that stage on", small,
+               lambda b: b.put("Shopping", "impeller@1", "E", 2), moved(1, 1999 + 100))
+    edits.edit("paid 50.00 instead of 59.97: 9.97 more, the allowance stays", small,
+               lambda b: b.put("Shopping", "impeller@1", "I", 50), moved(1, 997))
+    edits.edit("paid 0 counts as nothing paid, not as empty", small,
+               lambda b: b.put("Shopping", "impeller@1", "I", 0), moved(1, 5997))
+    edits.edit("a text under Paid does not count, and Overview says that there is one", small,
+               lambda b: b.put("Shopping", "impeller@1", "I", "about fifty"),
+               both(moved(1, 0), cell_is("Overview", "I6", 1.0)))
+    edits.edit("goods below the free-from amount pay delivery: 1.00 less goods, 4.90 delivery, allowance 0.20 more",
+               small, lambda b: b.put("Shopping", "cover@2", "G", 149), moved(2, 100 - 490 - 20))
+    edits.edit("no pack of an order: no delivery either", small, lambda b: b.put("Shopping", "impeller@1", "E", 0),
+               moved(1, 5997 + 490 + (425 - 100)))
+    edits.edit("paid under Easily forgotten lowers the reserve of its stage and later", small,
+               lambda b: b.put("Easily forgotten", "grease@Renew the pump@1", "H", 6.35), moved(1, -635))
+
+    def besides(book):
+        book.put("Shopping", "besides:3", "B", 2)
+        book.put("Shopping", "besides:3", "I", 7.77)
+
+    edits.edit("bought besides the plan lowers the reserve of the stage written beside it", small, besides,
+               moved(2, -777))
+    edits.edit("an unforeseen 0 gives the allowance back", small,
+               lambda b: b.put("Shopping", "allowance@1", "I", 0), moved(1, 425))
+
+    edits.edit("a reserve below the keep-back is said in words, where it is below and there only", small,
+               lambda b: b.put("Shopping", "impeller@1", "I", 240),
+               both(cell_is("Overview", "L9", "below keep-back"), cell_is("Overview", "L10", "ok")))
+
+    def less_time(book):
+        book.book["Overview"]["K9"] = 1
+
+    edits.edit("more hours than at hand is said in words", small, less_time, cell_is("Overview", "L9", "over hours"))
+
+    def less_money(book):
+        book.book["Overview"]["D10"] = 150
+
+    edits.edit("50.00 less coming in on the second payday lowers the reserve from there on", small, less_money,
+               moved(2, -5000))
+    edits.edit("in thirteen stages a price in stage 8 leaves the first seven alone", long,
+               lambda b: b.put("Shopping", "brake-hose@8", "G", 74.5), moved(8, -1050))
+    edits.edit("in thirteen stages a paid amount in stage 3 moves all from the third", long,
+               lambda b: b.put("Shopping", "pads@3", "I", 70), moved(3, 790))
+
+
+def read_by_another_library(small):
+    """What openpyxl finds in the file: (claim, held)."""
+    book = openpyxl.load_workbook(small)
+    overview, shopping = book["Overview"], book["Shopping"]
+    row = Book(small).row("Shopping", "impeller@1")
+    visible = [sheet for sheet in book if sheet.sheet_state == "visible"]
+    yield "the plan record is hidden, and holds the plan's fingerprint", (
+        book["Plan record"].sheet_state == "hidden" and len(book["Plan record"]["B5"].value) == 16)
+    yield "panes are frozen below the header", (shopping.freeze_panes, overview.freeze_panes) == ("A5", "A9")
+    yield "header rows repeat on each page", shopping.print_title_rows == "$4:$4"
+    yield "every sheet prints one page wide on A4", all(
+        (s.page_setup.fitToWidth, s.page_setup.fitToHeight, s.page_setup.paperSize) in ((1, 0, 9), (None, 0, 9))
+        for s in visible)
+    yield "every sheet is protected without a password", all(
+        s.protection.sheet and not s.protection.password for s in visible)
+    yield "price, packs, paid and tick are unlocked, planned and counts locked", (
+        not any(shopping[c + str(row)].protection.locked for c in "AEGI")
+        and all(shopping[c + str(row)].protection.locked for c in "HJN"))
+    yield "tick cells choose from a list", any(
+        v.type == "list" and "A5" in str(v.sqref) for v in shopping.data_validations.dataValidation)
+    yield "a text that begins with = stays a text", any(
+        cell.value == "=1+1 is a text and stays one" and cell.data_type == "s"
+        for row_cells in book["Work order"].iter_rows() for cell in row_cells)
+    yield "the reserve is a named range", "reserve" in [n.name for n in book.defined_names.definedName]
+    yield "a reserve chart stands on Overview", len(overview._charts) == 1
+
+
+def tampering_is_found(small, scratch):
+    """A wrong stored value must be found: else the comparison proves nothing."""
+    tampered = os.path.join(scratch, "tampered.xlsx")
+    changed = xlsx_cells.replace_in_part(small, tampered, "xl/worksheets/sheet1.xml",
+                                         r"(<f>ROUND\(opening_cash[^<]*</f><v>)[^<]*", r"\g<1>1234.5")
+    copy = recalc.recalculated([tampered], scratch)[0]
+    return changed == 1 and len(recalc.differences(tampered, copy)[1]) == 1
+
+
+def main(folder):
+    small, long = (os.path.join(folder, name) for name in ("small.xlsx", "long.xlsx"))
+    with tempfile.TemporaryDirectory() as scratch:
+        edits = Edits(scratch)
+        plan_edits(edits, small, long)
+        outcomes = edits.run()
+        outcomes += list(read_by_another_library(small))
+        outcomes.append(("a stored value that is wrong is found by recalculation", tampering_is_found(small, scratch)))
+    for claim, held in outcomes:
+        print("%s: %s" % ("ok" if held else "FAILED", claim))
+    failed = sum(not held for _, held in outcomes)
+    print("%d passed, %d failed" % (len(outcomes) - failed, failed))
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1]))
