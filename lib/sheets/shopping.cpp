@@ -140,7 +140,7 @@ class Shopping {
     end_line(amount);
   }
 
-  /// In whole minor units and hundredths of a percent, so that it is exact up to 9 * 10^11 minor units.
+  /// In whole minor units and hundredths of a percent: what doubles hold exactly up to 9e11 minor units.
   void add_allowance(const StageView& stage, int first) {
     begin_line(stage, "", "Allowance for the unforeseen", fmt::format("allowance@{}", stage.number));
     std::string unit = "1";

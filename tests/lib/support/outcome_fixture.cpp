@@ -283,14 +283,13 @@ OutcomeFixture long_outcome() {
   outcome.value_want_days = 48211;
   outcome.bound_want_days = 48211;
   outcome.end = make_date(2027, 2, 25);
-  for (const char* name :
-       {"Torque wrench, 10 to 100 N m", "Chain breaker and rivet tool", "Seal driver, 41 mm"})
-    outcome.tools.push_back({"tool",
-                             name,
-                             name[0] == 'C' ? "not covered" : "bought in stage 2",
-                             1,
-                             cents(4590),
-                             {"Renew the fork seals and oil", "Front wheel off"}});
+  const auto add_tool = [&](const char* id, const char* name, const char* how, std::int64_t price) {
+    outcome.tools.push_back(
+        {id, name, how, 1, cents(price), {"Renew the fork seals and oil", "Front wheel off"}});
+  };
+  add_tool("torque-wrench", "Torque wrench, 10 to 100 N m", "owned", 0);
+  add_tool("chain-tool", "Chain breaker and rivet tool", "not covered", 0);
+  add_tool("seal-driver", "Seal driver, 41 mm", "bought in stage 2", 4590);
   outcome.left_out.push_back({"paint", "Paint the tank in two colours",
                               "costs 412.50 with what it opens; at most 180.00 is ever free"});
   outcome.left_out.push_back(
