@@ -69,7 +69,7 @@ Result solve(const Problem& problem, const SolveOptions& options) {
   std::int64_t bound = std::numeric_limits<std::int64_t>::max();
   bool proven = false;
   bool ties = false;
-  for (std::size_t width = 100; !meter.out() && !proven; width *= 10) {
+  for (std::size_t width = 10; !meter.out() && !proven; width *= 10) {
     const auto outcome = search.run(width, any_money, false);
     bound = std::min(bound, outcome.bound);
     proven = outcome.exhausted || (search.best() && search.best()->rank.value >= bound);

@@ -40,7 +40,7 @@ std::int64_t Bounder::bound(const Root& root) const {
 std::int64_t Bounder::evaluate(const Root& root, const std::vector<double>& values, bool pool, Meter& meter) {
   prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
   if (!prices_.usable) return no_bound;
-  completion_.fill(prices_, root.stage, pool);
+  completion_.fill(prices_, root.stage, pool, false);
   meter.add(completion_.fill_cost() + 4 * layout_.size());
   return bound(root);
 }
@@ -51,9 +51,7 @@ void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
     values = layout_.start(relaxed_, 1.0);
     prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
   }
-  completion_.set_fine(true);
-  completion_.fill(prices_, from, false);
-  completion_.set_fine(false);
+  completion_.fill(prices_, from, false, true);
   meter.add(completion_.fill_cost());
 }
 
@@ -61,7 +59,13 @@ void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
 void Bounder::move(const Root& root, Step& step, std::int64_t bound, double target) {
   const RelaxedPath path = completion_.trace(prices_, root.stage, root.spent);
   const std::vector<double> down = slope(relaxed_, layout_, root, path, completion_.prices_minutes());
-  for (std::size_t i = 0; i < down.size(); ++i) step.direction[i] = down[i] + 0.7 * step.direction[i];
+  for (std::size_t i = 0; i < down.size(); ++i) {
+    double& along = step.direction[i];
+    along = down[i] + 0.7 * along;
+    // A multiplier at zero cannot fall: what pulls it down must not shorten the step of the others.
+    const bool held = step.values[i] <= 0 && along > 0 && !layout_.free_sign(static_cast<int>(i));
+    if (held) along = 0;
+  }
   const double norm = square(step.direction);
   if (norm <= 0) return;
   const double length = step.theta * std::max(scale_.to_worth(bound) - target, 0.01) / norm;

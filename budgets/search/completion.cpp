@@ -35,17 +35,14 @@ Completion::Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t 
   shift_ = list_shift_;
   if (list_.complete()) return;
   knapsack_ = std::make_unique<StageKnapsack>(relaxed, scale);
-  set_fine(false);
+  fine_shift_ = shift_for(last_cap(caps_), fine_levels);
+  coarse_shift_ = shift_for(last_cap(caps_), coarse_levels);
 }
 
 void Completion::set_caps(const std::vector<std::int64_t>& caps) { caps_ = caps; }
 
-void Completion::set_fine(bool fine) {
-  if (!knapsack_) return;
-  shift_ = shift_for(last_cap(relaxed_.caps), fine ? fine_levels : coarse_levels);
-}
-
-void Completion::fill(const Prices& prices, int from, bool pool) {
+void Completion::fill(const Prices& prices, int from, bool pool, bool fine) {
+  if (knapsack_) shift_ = fine ? fine_shift_ : coarse_shift_;
   pool_ = pool && !knapsack_;
   fill_cost_ = 0;
   tables_[relaxed_.stages].assign((last_cap(caps_) >> shift_) + 1, 0);

@@ -23,7 +23,8 @@ class Completion {
 
   /// Fills the tables of stages `from` and later. With `pool` (after one fill without) only promising sets
   /// are seen: quicker, and no bound.
-  void fill(const Prices& prices, int from, bool pool);
+  /// `fine`: with a finer money axis (the list always uses its own).
+  void fill(const Prices& prices, int from, bool pool, bool fine);
 
   /// Best profit from stage `stage` (up to and including the number of stages) with `spent` relaxed money
   /// spent; `beyond` if that breaks a cap.
@@ -39,9 +40,6 @@ class Completion {
   RelaxedPath trace(const Prices& prices, int from, std::int64_t spent);
 
   std::int64_t fill_cost() const { return fill_cost_; }  ///< of the last fill, in steps
-
-  /// Coarser or finer money axis for the knapsack (the list always uses its own).
-  void set_fine(bool fine);
 
  private:
   void apply_tools(int stage, const Prices& prices);
@@ -60,8 +58,10 @@ class Completion {
 
   const Relaxed& relaxed_;
   std::vector<std::int64_t> caps_;
-  int shift_ = 0;
+  int shift_ = 0;  ///< of the tables as they are
   int list_shift_ = 0;
+  int fine_shift_ = 0;
+  int coarse_shift_ = 0;
   bool pool_ = false;
   PatternList list_;
   std::unique_ptr<StageKnapsack> knapsack_;

@@ -180,7 +180,7 @@ bool Expander::visit(std::size_t next, const Node& node) {
   const std::int64_t here = node.bound_base + table.at(stage_ + 1, node.relaxed);
   for (std::size_t i = next; i < candidates_.size(); ++i) {
     const Candidate& candidate = candidates_[i];
-    if (here + candidate.rest < goal_->least) return true;
+    if (here + candidate.rest < goal_->floor) return true;
     if (meter_->out()) return false;
     if (!may_add(candidate.unit)) continue;
     meter_->add(25);
@@ -188,8 +188,8 @@ bool Expander::visit(std::size_t next, const Node& node) {
     if (!add(candidate, child)) continue;
     const std::int64_t rest = i + 1 < candidates_.size() ? candidates_[i + 1].rest : 0;
     const std::int64_t bound = child.bound_base + table.at(stage_ + 1, child.relaxed);
-    if (bound + rest >= goal_->least) {
-      if (bound >= goal_->least) emit(child);
+    if (bound + rest >= goal_->floor) {
+      if (bound >= goal_->floor) emit(child);
       if (!visit(i + 1, child)) {
         remove(candidate.unit);
         return false;
@@ -224,7 +224,7 @@ bool Expander::expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& 
   for (int k = 0; k < relaxed_.tools(); ++k) {
     if (had_[k] != 0) node.bound_base += tool_gain(k);
   }
-  if (node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed) >= goal.least) emit(node);
+  if (node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed) >= goal.floor) emit(node);
   return visit(0, node);
 }
 
@@ -266,7 +266,7 @@ void Expander::emit_row(Row& row, std::vector<std::uint64_t>& words) {
   bool whole = affordable_;
   for (int w = 0; w < done_words_; ++w) whole &= (all_musts_[w] & ~done_[w]) == 0;
   if (whole) (*finish_)(row, words);
-  if (stage_ + 1 < model_.stage_count() && row.bound >= goal_->least) next_->insert(row, words);
+  if (stage_ + 1 < model_.stage_count() && row.bound >= goal_->floor) next_->insert(row, words);
 }
 
 }  // namespace fettlefund::budgets::search

@@ -18,7 +18,8 @@ bool better(const Rank& a, const Rank& b);  ///< more value, then less money, th
 
 /// What a child must come up to.
 struct Goal {
-  std::int64_t least = 0;       ///< grid bound that a child needs
+  std::int64_t least = 0;       ///< grid bound that a child needs to be better than the best plan
+  std::int64_t floor = 0;       ///< the same or higher: what it needs to be kept in a crowded layer
   std::int64_t most_money = 0;  ///< of a whole plan, minor units
 };
 

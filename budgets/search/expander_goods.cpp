@@ -149,7 +149,7 @@ void Expander::buy_with(const Node& node, const std::vector<int>& bought, std::i
     row.relaxed = std::max(row.relaxed, paid - relaxed_.excess);  // on the axis as cut
   }
   row.bound = node.bound_base + bounder_.completion().at(stage_ + 1, row.relaxed);
-  if (row.bound >= goal_->least) emit_row(row, child_words_);
+  if (row.bound >= goal_->floor) emit_row(row, child_words_);
 }
 
 /// What could still come back on orders of a payday, at most.

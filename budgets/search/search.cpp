@@ -27,9 +27,11 @@ void Search::offer(const Found& found) {
 /// The grid bound that a partial plan needs to be worth following.
 void Search::set_goal() {
   goal_.least = lowest;
+  goal_.floor = std::max(goal_.floor, lowest);
   if (!best_) return;
   const std::int64_t wanted = best_->rank.value + (ties_ ? 0 : 1);
   goal_.least = std::max(lowest, bounder_.scale().up(wanted));
+  goal_.floor = std::max(goal_.floor, goal_.least);
   if (ties_) goal_.most_money = std::min(goal_.most_money, best_->rank.spent);
 }
 
@@ -88,7 +90,8 @@ bool Search::expand_layer(int stage, std::size_t width) {
   const auto finish_row = [&](const Row& row, const std::vector<std::uint64_t>& words) {
     finish(stage, row, words);
   };
-  const std::size_t room = std::max<std::size_t>(4 * width, 4096);
+  const std::size_t room = 2 * width;
+  goal_.floor = goal_.least;
   for (std::size_t i = 0; i < layer.size(); ++i) {
     if (layer.row(i).bound < goal_.least) continue;
     ++states_;
@@ -98,10 +101,19 @@ bool Search::expand_layer(int stage, std::size_t width) {
       return false;
     }
     if (best_ && best_->rank.value >= enough_) return false;
-    if (next.size() > room) drop(next.trim(width, goal_.least));
+    if (next.size() > room) crowd(next, width);
   }
-  drop(next.trim(width, goal_.least));
+  crowd(next, width);
   return true;
+}
+
+/// Cuts a layer to its width. Once it is full, children below its worst row need not be made.
+void Search::crowd(Layer& layer, std::size_t width) {
+  const std::int64_t dropped = layer.trim(width, goal_.least);
+  drop(dropped);
+  if (dropped < goal_.least || layer.size() == 0) return;
+  goal_.floor = std::max(goal_.floor, layer.row(layer.size() - 1).bound);
+  drop(goal_.floor - 1);
 }
 
 Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {

@@ -47,6 +47,7 @@ class Search {
   std::int64_t root_effort() const;
   void choose_multipliers(int stage);
   void rebound(int stage);
+  void crowd(Layer& layer, std::size_t width);
   bool expand_layer(int stage, std::size_t width);
   void finish(int stage, const Row& row, const std::vector<std::uint64_t>& words);
   Schedule schedule_of(int stage, const Row& row, const std::vector<std::uint64_t>& words) const;
