@@ -2,40 +2,67 @@
 
 #include <algorithm>
 #include <array>
-#include <limits>
 #include <stdexcept>
 #include <utility>
 
-#include "budgets/search/search.hpp"
+#include "budgets/search/attempt.hpp"
+#include "budgets/search/conflict.hpp"
 
 namespace fettlefund::budgets {
 namespace {
 
-using search::Bounder;
+using search::Attempt;
+using search::Found;
 using search::Meter;
-using search::Model;
-using search::Relaxed;
-using search::Search;
+using search::Verdict;
 
 struct Budget {
   std::int64_t steps;
-  std::int32_t patterns;
+  search::Size size;
 };
 
 Budget budget_of(Effort effort) {
   switch (effort) {
     case Effort::quick:
-      return {300'000'000, 200'000};
+      return {300'000'000, {200'000, 100'000}};
     case Effort::normal:
-      return {4'000'000'000, 1'500'000};
+      return {5'000'000'000, {1'500'000, 300'000}};
     default:
-      return {40'000'000'000, 1'500'000};
+      return {50'000'000'000, {1'500'000, 1'000'000}};
   }
 }
 
-Plan checked_plan(const Problem& problem, const search::Found& found) {
+void place(Job& job, const Placement& placement, int stages) {
+  job.earliest = std::max(job.earliest, placement.first);
+  const int last = placement.last == -1 ? stages - 1 : placement.last;
+  job.latest = std::min(job.latest == -1 ? stages - 1 : job.latest, last);
+  job.must |= placement.must;
+  if (job.latest < job.earliest) {
+    job.earliest = stages;
+    job.latest = -1;
+  }
+}
+
+/// The problem as the options change it.
+Problem changed(const Problem& problem, const SolveOptions& options) {
+  ProblemData data = problem.data();
+  data.opening += options.extra_cash;
+  const int stages = problem.stage_count();
+  for (const Placement& placement : options.placements) {
+    if (placement.job < 0 || placement.job >= problem.job_count()) {
+      throw std::invalid_argument("solve: placement of job " + std::to_string(placement.job));
+    }
+    if (placement.first < 0 || placement.first > stages || placement.last < -1 || placement.last >= stages) {
+      throw std::invalid_argument("solve: stages of the placement of job " + std::to_string(placement.job));
+    }
+    place(data.jobs[placement.job], placement, stages);
+  }
+  return Problem(std::move(data));
+}
+
+Plan checked_plan(const Problem& problem, const Found& found) {
   auto costed = cost(problem, found.schedule);
-  const Plan* plan = std::get_if<Plan>(&costed);
+  Plan* plan = std::get_if<Plan>(&costed);
   if (plan == nullptr) {
     throw std::logic_error("solve: " + std::get<1>(costed).front().what);
   }
@@ -44,7 +71,36 @@ Plan checked_plan(const Problem& problem, const search::Found& found) {
   if (!same) throw std::logic_error("solve: the search and cost disagree about a plan");
   const auto violations = verify(problem, *plan);
   if (!violations.empty()) throw std::logic_error("solve: " + violations.front().what);
-  return *plan;
+  return std::move(*plan);
+}
+
+Found found_by(const Plan& plan) { return {plan.schedule, {plan.value, plan.spent.minor(), plan.minutes}}; }
+
+/// A plan whose only care is for the musts, found with a tenth of the steps.
+std::optional<Found> meet_musts(const Problem& problem, const Budget& budget, Meter& meter) {
+  std::vector<int> musts;
+  for (int j = 0; j < problem.job_count(); ++j) {
+    if (problem.data().jobs[j].must) musts.push_back(j);
+  }
+  search::Feasible feasible(problem.data(), budget.size, budget.steps / 10, meter);
+  const auto found = feasible.ask(musts);
+  if (!found.schedule) return std::nullopt;
+  const auto costed = cost(problem, *found.schedule);
+  const Plan* plan = std::get_if<Plan>(&costed);
+  return plan == nullptr ? std::nullopt : std::optional<Found>(found_by(*plan));
+}
+
+search::Watch watch_with(const SolveOptions& options, const Meter& meter) {
+  if (!options.on_progress) return {};
+  return [&options, &meter](const std::optional<Found>& best, std::int64_t bound, int layer,
+                            std::int64_t states) {
+    Progress progress;
+    if (best) progress.value = best->rank.value;
+    progress.bound = bound;
+    progress.layer = layer;
+    progress.work = {meter.steps(), states};
+    options.on_progress(progress);
+  };
 }
 
 }  // namespace
@@ -58,36 +114,65 @@ std::optional<Effort> find_effort(std::string_view name) {
   return std::nullopt;
 }
 
-Result solve(const Problem& problem, const SolveOptions& options) {
+struct Solver::State {
+  explicit State(Problem given) : problem(std::move(given)) {}
+
+  Result solve(const SolveOptions& options);
+  void recall(const Problem& now, Attempt& attempt) const;
+  void learn(Attempt& attempt, const Verdict& verdict);
+
+  Problem problem;
+  std::vector<std::vector<double>> multipliers;
+  std::vector<Schedule> schedules;  ///< of the best plans of earlier solves
+};
+
+/// Tries plans of earlier solves on the problem as it now is.
+void Solver::State::recall(const Problem& now, Attempt& attempt) const {
+  attempt.search().start_from(multipliers);
+  for (const Schedule& schedule : schedules) {
+    const auto costed = cost(now, schedule);
+    const Plan* plan = std::get_if<Plan>(&costed);
+    if (plan == nullptr) continue;
+    attempt.search().offer(found_by(*plan));
+  }
+}
+
+void Solver::State::learn(Attempt& attempt, const Verdict& verdict) {
+  multipliers = attempt.search().multipliers();
+  if (!verdict.best) return;
+  const auto same = [&](const Schedule& s) { return s.stage_of == verdict.best->schedule.stage_of; };
+  if (std::none_of(schedules.begin(), schedules.end(), same)) schedules.push_back(verdict.best->schedule);
+}
+
+Result Solver::State::solve(const SolveOptions& options) {
+  const Problem now = changed(problem, options);
   const Budget budget = budget_of(options.effort);
   Meter meter(budget.steps, options.stop);
-  const Model model(problem);
-  const Relaxed relaxed(model);
-  Bounder bounder(relaxed, budget.patterns);
-  Search search(model, relaxed, bounder, meter);
-  constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
-  std::int64_t bound = std::numeric_limits<std::int64_t>::max();
-  bool proven = false;
-  bool ties = false;
-  for (std::size_t width = 10; !meter.out() && !proven; width *= 10) {
-    const auto outcome = search.run(width, any_money, false);
-    bound = std::min(bound, outcome.bound);
-    proven = outcome.exhausted || (search.best() && search.best()->rank.value >= bound);
+  Attempt attempt(now, budget.size, meter, watch_with(options, meter));
+  recall(now, attempt);
+  attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
+  const Verdict verdict = attempt.optimise();
+  learn(attempt, verdict);
+  Work work{meter.steps(), attempt.search().states()};
+  if (verdict.best) {
+    Plan plan = checked_plan(now, *verdict.best);
+    if (verdict.proven) return Proven{std::move(plan), work, verdict.ties_proven};
+    return Stopped{std::move(plan), verdict.bound, work};
   }
-  if (proven && search.best()) {
-    bound = search.best()->rank.value;
-    for (std::size_t width = 100; !meter.out() && !ties; width *= 10) {
-      ties = search.run(width, any_money, true).exhausted;
-    }
-  }
-  const Work work{meter.steps(), search.states()};
-  if (!search.best()) {
-    if (proven) return Impossible{{}, false, false, std::nullopt, -1, work};
-    return Stopped{std::nullopt, bound, work};
-  }
-  Plan plan = checked_plan(problem, *search.best());
-  if (proven && ties) return Proven{std::move(plan), work};
-  return Stopped{std::move(plan), bound, work};
+  if (!verdict.proven) return Stopped{std::nullopt, verdict.bound, work};
+  Meter more(budget.steps, options.stop);
+  Impossible impossible = search::explain(now, budget.size, budget.steps / 8, more);
+  impossible.work = {meter.steps() + more.steps(), attempt.search().states()};
+  return impossible;
 }
+
+Solver::Solver(Problem problem) : state_(std::make_unique<State>(std::move(problem))) {}
+Solver::~Solver() = default;
+Solver::Solver(Solver&&) noexcept = default;
+Solver& Solver::operator=(Solver&&) noexcept = default;
+const Problem& Solver::problem() const { return state_->problem; }
+Result Solver::solve(const SolveOptions& options) { return state_->solve(options); }
+
+Result solve(const Problem& problem, const SolveOptions& options) { return Solver(problem).solve(options); }
 
 }  // namespace fettlefund::budgets

@@ -55,6 +55,13 @@ void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
   meter.add(completion_.fill_cost());
 }
 
+std::vector<double> Bounder::make_fit(std::vector<double> values) const {
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (values[i] < 0 && !layout_.free_sign(static_cast<int>(i))) values[i] = 0;
+  }
+  return values;
+}
+
 /// One step along the deflected slope, its length by how far the bound is above `target` (after Polyak).
 void Bounder::move(const Root& root, Step& step, std::int64_t bound, double target) {
   const RelaxedPath path = completion_.trace(prices_, root.stage, root.spent);

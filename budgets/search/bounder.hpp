@@ -25,6 +25,8 @@ class Bounder {
   const Completion& completion() const { return completion_; }
   const Prices& prices() const { return prices_; }
   void set_caps(const std::vector<std::int64_t>& caps) { completion_.set_caps(caps); }
+  /// Multipliers of a similar problem with those cut to zero that may not be negative here.
+  std::vector<double> make_fit(std::vector<double> values) const;
   std::vector<double> start() const { return layout_.start(relaxed_, 0.6); }
 
   /// Makes `values` the multipliers in force for stages `from` and later, with fine tables.

@@ -13,6 +13,8 @@ class Meter {
   std::int64_t steps() const { return steps_; }
   std::int64_t left() const { return limit_ - steps_; }
   bool stopped() const { return stop_ != nullptr && stop_->load(std::memory_order_relaxed); }
+  /// A meter of its own with at most `limit` of the steps left; its steps are to be added here afterwards.
+  Meter part(std::int64_t limit) const { return {limit < left() ? limit : left(), stop_}; }
   bool out() const { return steps_ >= limit_ || stopped(); }
 
  private:

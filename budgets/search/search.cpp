@@ -7,6 +7,7 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::int64_t lowest = -(std::int64_t{1} << 28);  ///< below the grid value of every plan
+constexpr std::int64_t no_value = std::numeric_limits<std::int64_t>::max();
 
 }  // namespace
 
@@ -18,7 +19,7 @@ Search::Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Met
       watch_(std::move(watch)),
       expander_(model, relaxed, bounder),
       multipliers_(relaxed.stages),
-      enough_(std::numeric_limits<std::int64_t>::max()) {}
+      enough_(no_value) {}
 
 void Search::offer(const Found& found) {
   if (!best_ || better(found.rank, best_->rank)) best_ = found;
@@ -28,11 +29,13 @@ void Search::offer(const Found& found) {
 void Search::set_goal() {
   goal_.least = lowest;
   goal_.floor = std::max(goal_.floor, lowest);
-  if (!best_) return;
-  const std::int64_t wanted = best_->rank.value + (ties_ ? 0 : 1);
-  goal_.least = std::max(lowest, bounder_.scale().up(wanted));
+  if (enough_ != no_value) goal_.least = bounder_.scale().up(enough_);
+  if (best_) {
+    const std::int64_t wanted = best_->rank.value + (ties_ ? 0 : 1);
+    goal_.least = std::max(goal_.least, bounder_.scale().up(wanted));
+  }
   goal_.floor = std::max(goal_.floor, goal_.least);
-  if (ties_) goal_.most_money = std::min(goal_.most_money, best_->rank.spent);
+  if (ties_ && best_) goal_.most_money = std::min(goal_.most_money, best_->rank.spent);
 }
 
 void Search::open_layers(std::size_t width) {
@@ -107,6 +110,20 @@ bool Search::expand_layer(int stage, std::size_t width) {
   return true;
 }
 
+void Search::report(int stage) {
+  if (!watch_) return;
+  std::int64_t top = std::max(dropped_, goal_.least - 1);
+  for (std::size_t i = 0; i < layers_[stage].size(); ++i) top = std::max(top, layers_[stage].row(i).bound);
+  watch_(best_, bounder_.scale().floor_worth(top), stage, states_);
+}
+
+void Search::start_from(const std::vector<std::vector<double>>& multipliers) {
+  const std::size_t size = bounder_.start().size();
+  for (std::size_t t = 0; t < std::min(multipliers.size(), multipliers_.size()); ++t) {
+    if (multipliers[t].size() == size) multipliers_[t] = bounder_.make_fit(multipliers[t]);
+  }
+}
+
 /// Cuts a layer to its width. Once it is full, children below its worst row need not be made.
 void Search::crowd(Layer& layer, std::size_t width) {
   const std::int64_t dropped = layer.trim(width, goal_.least);
@@ -128,7 +145,7 @@ Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
     choose_multipliers(t);
     rebound(t);
     layers_[t].trim(width, goal_.least);
-    if (watch_.on_layer) watch_.on_layer(bounder_.scale().floor_worth(dropped_), t);
+    report(t);
     const std::int64_t before = meter_.steps();
     whole = expand_layer(t, width);
     layer_work_ = meter_.steps() - before;

@@ -21,10 +21,10 @@ struct Outcome {
   std::int64_t bound = 0;  ///< worth: no plan (within the money given) has more; valid in any case
 };
 
-/// Something for a caller to watch.
-struct Watch {
-  std::function<void(std::int64_t bound, int layer)> on_layer;  ///< may be empty
-};
+/// For a caller to watch: called before each layer with the value of the best plan (if any), a certified
+/// bound on all plans (except in runs for ties), the layer and the states expanded so far.
+using Watch =
+    std::function<void(const std::optional<Found>& best, std::int64_t bound, int layer, std::int64_t states)>;
 
 /// The layered search over partial plans: exact where the width is never exceeded, else a beam with a bound.
 class Search {
@@ -39,14 +39,20 @@ class Search {
   Outcome run(std::size_t width, std::int64_t most_money, bool ties);
 
   std::int64_t states() const { return states_; }
-  /// Stops a run once a plan of this value is known.
+  /// Looks only for plans of at least this value, and stops a run once one is known.
   void enough(std::int64_t value) { enough_ = value; }
+  std::int64_t enough() const { return enough_; }
+
+  /// Multipliers by stage (empty where unknown), to be handed to the search of a similar problem.
+  const std::vector<std::vector<double>>& multipliers() const { return multipliers_; }
+  void start_from(const std::vector<std::vector<double>>& multipliers);
 
  private:
   void open_layers(std::size_t width);
   std::int64_t root_effort() const;
   void choose_multipliers(int stage);
   void rebound(int stage);
+  void report(int stage);
   void crowd(Layer& layer, std::size_t width);
   bool expand_layer(int stage, std::size_t width);
   void finish(int stage, const Row& row, const std::vector<std::uint64_t>& words);

@@ -1,6 +1,9 @@
 #include "budgets/solve.hpp"
 
+#include <algorithm>
+
 #include "tests/budgets/support/brute_force.hpp"
+#include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 
 #include <doctest/doctest.h>
@@ -21,18 +24,169 @@ void check_against(const Problem& problem, const Result& result) {
   }
   const auto* proven = std::get_if<Proven>(&result);
   REQUIRE(proven != nullptr);
+  CHECK(proven->ties_proven);
   CHECK(proven->plan.value == truth.best->value);
-  CHECK(proven->plan.spent == truth.best->spent);
+  CHECK(proven->plan.spent.minor() == truth.best->spent.minor());
   CHECK(proven->plan.minutes == truth.best->minutes);
 }
 
+/// The same problem with musts only as listed, and more opening cash.
+bool can_meet(const ProblemData& data, const std::vector<int>& musts, std::int64_t extra = 0) {
+  ProblemData changed = data;
+  for (Job& job : changed.jobs) job.must = false;
+  for (int j : musts) changed.jobs[j].must = true;
+  changed.opening += Money::of_minor(extra);
+  return brute_force(Problem(std::move(changed))).best.has_value();
+}
+
+void check_conflict(const ProblemData& data, const Impossible& found) {
+  CHECK(found.irreducible);
+  CHECK_FALSE(can_meet(data, found.musts));
+  for (std::size_t i = 0; i < found.musts.size(); ++i) {
+    std::vector<int> rest = found.musts;
+    rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i));
+    CHECK(can_meet(data, rest));
+  }
+  constexpr std::int64_t plenty = 1'000'000'000;
+  CHECK(found.cash == can_meet(data, found.musts, plenty));
+  if (!found.cash) return;
+  REQUIRE(found.short_by);
+  CHECK(can_meet(data, found.musts, found.short_by->minor()));
+  CHECK_FALSE(can_meet(data, found.musts, found.short_by->minor() - 1));
+}
+
 TEST_CASE("solve finds the plan that enumeration finds best on random problems over all rules") {
-  const int cases = random_cases(300);
+  const int cases = random_cases(250);
   for (int seed = 0; seed < cases; ++seed) {
     CAPTURE(seed);
     const Problem problem(random_problem(seed, 7, 4));
     check_against(problem, solve(problem));
   }
+}
+
+TEST_CASE("solve agrees with enumeration on problems with more jobs") {
+  const int cases = random_cases(300) / 10;
+  for (int seed = 0; seed < cases; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(50'000 + seed, 9, 5));
+    check_against(problem, solve(problem));
+  }
+}
+
+TEST_CASE("quick effort proves small problems too") {
+  for (int seed = 0; seed < 40; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(seed, 6, 4));
+    SolveOptions options;
+    options.effort = Effort::quick;
+    check_against(problem, solve(problem, options));
+  }
+}
+
+TEST_CASE("what cannot be met together is irreducible and the missing cash is exact") {
+  const int cases = random_cases(250);
+  int seen = 0;
+  for (int seed = 0; seed < cases; ++seed) {
+    CAPTURE(seed);
+    const ProblemData data = random_problem(100'000 + seed, 6, 4);
+    const Result result = solve(Problem(data));
+    const auto* impossible = std::get_if<Impossible>(&result);
+    if (impossible == nullptr) continue;
+    check_conflict(data, *impossible);
+    ++seen;
+  }
+  CHECK(seen > 0);
+}
+
+TEST_CASE("solve gives the same plan and the same work twice") {
+  for (int seed = 0; seed < 30; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(seed, 9, 5));
+    const Result a = solve(problem);
+    const Result b = solve(problem);
+    REQUIRE(a.index() == b.index());
+    const auto* first = std::get_if<Proven>(&a);
+    if (first == nullptr) continue;
+    const auto& second = std::get<Proven>(b);
+    CHECK(first->plan.schedule.stage_of == second.plan.schedule.stage_of);
+    CHECK(first->plan.schedule.tool_bought == second.plan.schedule.tool_bought);
+    CHECK(first->work.steps == second.work.steps);
+    CHECK(first->work.states == second.work.states);
+  }
+}
+
+TEST_CASE("a solve told to stop at once gives a plan that passes or none, and a bound that holds") {
+  std::atomic<bool> stop = true;
+  SolveOptions options;
+  options.stop = &stop;
+  for (int seed = 0; seed < 60; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(seed, 7, 4));
+    const auto truth = brute_force(problem);
+    const Result result = solve(problem, options);
+    const auto* stopped = std::get_if<Stopped>(&result);
+    if (stopped == nullptr || !truth.best) continue;
+    CHECK(stopped->bound >= truth.best->value);
+    if (stopped->plan) CHECK(stopped->plan->value <= truth.best->value);
+  }
+}
+
+TEST_CASE("every bound shown on the way is at least the value of the best plan") {
+  for (int seed = 0; seed < 150; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(7'000 + seed, 7, 4));
+    std::vector<std::int64_t> bounds;
+    SolveOptions options;
+    std::optional<std::int64_t> last;
+    options.on_progress = [&](const Progress& progress) {
+      bounds.push_back(progress.bound);
+      CHECK((!last || (progress.value && *progress.value >= *last)));
+      last = progress.value;
+    };
+    const Result result = solve(problem, options);
+    const auto* proven = std::get_if<Proven>(&result);
+    if (proven == nullptr) continue;
+    for (std::int64_t bound : bounds) CHECK(bound >= proven->plan.value);
+  }
+}
+
+TEST_CASE("a solver asked again with more cash or other placements gives the true optimum each time") {
+  const int cases = random_cases(300) / 5;
+  for (int seed = 0; seed < cases; ++seed) {
+    CAPTURE(seed);
+    const ProblemData data = random_problem(20'000 + seed, 6, 4);
+    const int stages = static_cast<int>(data.stages.size());
+    Solver solver{Problem(data)};
+    check_against(solver.problem(), solver.solve());
+    testing::Random random(seed);
+    for (int again = 0; again < 3; ++again) {
+      const int job = random.below(static_cast<int>(data.jobs.size()));
+      SolveOptions options;
+      options.extra_cash = Money::of_minor(random.between(-20, 40));
+      options.placements = {{job, random.below(stages), stages - 1, random.chance(30)}};
+      ProblemData changed = data;
+      changed.opening += options.extra_cash;
+      Job& moved = changed.jobs[job];
+      moved.earliest = std::max(moved.earliest, options.placements[0].first);
+      moved.must |= options.placements[0].must;
+      check_against(Problem(changed), solver.solve(options));
+    }
+  }
+}
+
+TEST_CASE("a placement can leave a job out") {
+  const ProblemData data = random_problem(3, 6, 4);
+  Solver solver{Problem(data)};
+  for (int job = 0; job < static_cast<int>(data.jobs.size()); ++job) {
+    if (data.jobs[job].must) continue;
+    SolveOptions options;
+    options.placements = {{job, 1, 0, false}};
+    const Result result = solver.solve(options);
+    if (const auto* proven = std::get_if<Proven>(&result)) CHECK(proven->plan.schedule.stage_of[job] == -1);
+  }
+  SolveOptions wrong;
+  wrong.placements = {{-1, 0, -1, false}};
+  CHECK_THROWS_AS(solver.solve(wrong), std::invalid_argument);
 }
 
 }  // namespace

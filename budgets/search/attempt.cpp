@@ -1,0 +1,64 @@
+#include "budgets/search/attempt.hpp"
+
+#include <algorithm>
+#include <limits>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
+constexpr std::size_t first_width = 10;
+
+}  // namespace
+
+Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch watch)
+    : size_(size),
+      meter_(meter),
+      model_(problem),
+      relaxed_(model_),
+      bounder_(relaxed_, size.patterns),
+      search_(model_, relaxed_, bounder_, meter, std::move(watch)) {}
+
+void Attempt::run_value(Verdict& verdict) {
+  verdict.bound = std::numeric_limits<std::int64_t>::max();
+  verdict.proven = model_.must_is_hopeless();
+  for (std::size_t width = first_width; !verdict.proven; width = std::min(width * 10, size_.width)) {
+    const Outcome outcome = search_.run(width, any_money, false);
+    verdict.bound = std::min(verdict.bound, outcome.bound);
+    const auto& best = search_.best();
+    if (best && best->rank.value >= search_.enough()) break;
+    verdict.proven = outcome.exhausted || (best && best->rank.value >= verdict.bound);
+    if (meter_.out() || width == size_.width) break;
+    if (!best && width == first_width && rescue_) {
+      if (const auto found = rescue_()) search_.offer(*found);
+    }
+  }
+  verdict.best = search_.best();
+}
+
+void Attempt::run_ties(Verdict& verdict) {
+  for (std::size_t width = 10 * first_width; !meter_.out(); width = std::min(width * 10, size_.width)) {
+    verdict.ties_proven = search_.run(width, any_money, true).exhausted;
+    if (verdict.ties_proven || width == size_.width) break;
+  }
+  verdict.best = search_.best();
+}
+
+Verdict Attempt::optimise() {
+  Verdict verdict;
+  run_value(verdict);
+  if (verdict.proven && verdict.best) {
+    verdict.bound = verdict.best->rank.value;
+    run_ties(verdict);
+  }
+  return verdict;
+}
+
+Verdict Attempt::reach(std::int64_t value) {
+  search_.enough(value);
+  Verdict verdict;
+  run_value(verdict);
+  return verdict;
+}
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,52 @@
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "budgets/search/search.hpp"
+
+namespace fettlefund::budgets::search {
+
+/// What an attempt came to. Without `best` and with `proven` there is no plan at all.
+struct Verdict {
+  std::optional<Found> best;
+  bool proven = false;       ///< no plan has more value than the best
+  bool ties_proven = false;  ///< nor less money or time at that value
+  std::int64_t bound = 0;    ///< worth: no plan has more
+};
+
+/// How large the parts of a search may grow. The same on every machine.
+struct Size {
+  std::int32_t patterns = 200'000;  ///< sets of units listed for the bound
+  std::size_t width = 300'000;      ///< partial plans a layer
+};
+
+/// Solves one problem by runs of growing width.
+class Attempt {
+ public:
+  Attempt(const Problem& problem, const Size& size, Meter& meter, Watch watch = {});
+
+  Search& search() { return search_; }
+
+  /// Asked for a plan when the first run found none.
+  using Rescue = std::function<std::optional<Found>()>;
+  void on_no_plan(Rescue rescue) { rescue_ = std::move(rescue); }
+
+  Verdict optimise();                 ///< as far as the meter lets it
+  Verdict reach(std::int64_t value);  ///< only whether some plan has at least this value
+
+ private:
+  void run_value(Verdict& verdict);
+  void run_ties(Verdict& verdict);
+
+  Size size_;
+  Meter& meter_;
+  Model model_;
+  Relaxed relaxed_;
+  Bounder bounder_;
+  Search search_;
+  Rescue rescue_;
+};
+
+}  // namespace fettlefund::budgets::search

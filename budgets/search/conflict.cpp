@@ -1,0 +1,121 @@
+#include "budgets/search/conflict.hpp"
+
+#include <algorithm>
+
+#include "budgets/problem_check.hpp"
+
+namespace fettlefund::budgets::search {
+namespace {
+
+/// The same problem in which meeting one of `musts` is worth 1 and nothing else is worth anything.
+ProblemData only_musts(const ProblemData& data, const std::vector<int>& musts) {
+  ProblemData changed = data;
+  changed.bother = 0;
+  for (Job& job : changed.jobs) {
+    job.must = false;
+    std::fill(job.worth.begin(), job.worth.end(), 0);
+  }
+  for (int j : musts) std::fill(changed.jobs[j].worth.begin(), changed.jobs[j].worth.end(), 1);
+  return changed;
+}
+
+/// As much opening cash as a problem may have on top of its own.
+std::int64_t boundless(const ProblemData& data) {
+  std::int64_t held = std::abs(data.opening.minor());
+  for (const Stage& stage : data.stages) held += std::abs(stage.cash_in.minor());
+  return Limits::money - held;
+}
+
+/// The extra opening cash that a schedule needs, found by costing it with plenty.
+std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule, std::int64_t plenty) {
+  ProblemData rich = data;
+  for (Job& job : rich.jobs) job.must = false;
+  rich.opening += Money::of_minor(plenty);
+  const Problem problem(std::move(rich));
+  const auto costed = cost(problem, schedule);
+  std::int64_t needed = 0;
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    const Money after = std::get<Plan>(costed).stages[t].cash_after - Money::of_minor(plenty);
+    needed = std::max(needed, (data.stages[t].floor - after).minor());
+  }
+  return needed;
+}
+
+/// Leaves out every must that the others contradict each other without.
+std::vector<int> filter(std::vector<int> musts, Feasible& feasible, bool& certain) {
+  for (std::size_t i = 0; i < musts.size();) {
+    std::vector<int> rest = musts;
+    rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i));
+    const Answer answer = feasible.ask(rest).answer;
+    certain &= answer != Answer::unknown;
+    if (answer == Answer::no) {
+      musts = std::move(rest);
+    } else {
+      ++i;
+    }
+  }
+  return musts;
+}
+
+/// The least extra cash, by halving between what does not suffice and what a known plan needs.
+std::optional<Money> find_shortage(const ProblemData& data, const std::vector<int>& musts, Schedule schedule,
+                                   Feasible& feasible) {
+  const std::int64_t plenty = boundless(data);
+  std::int64_t too_little = 0;
+  std::int64_t enough = extra_needed(data, schedule, plenty);
+  while (too_little + 1 < enough) {
+    const std::int64_t middle = too_little + (enough - too_little) / 2;
+    const Feasibility found = feasible.ask(musts, middle);
+    if (found.answer == Answer::unknown) return std::nullopt;
+    if (found.answer == Answer::yes) {
+      enough = std::min(middle, extra_needed(data, *found.schedule, plenty));
+    } else {
+      too_little = middle;
+    }
+  }
+  return Money::of_minor(enough);
+}
+
+}  // namespace
+
+Feasibility Feasible::ask(const std::vector<int>& musts, std::int64_t extra, bool any_time) {
+  ProblemData changed = only_musts(data_, musts);
+  changed.opening += Money::of_minor(extra);
+  for (Stage& stage : changed.stages) {
+    if (any_time) stage.minutes = Limits::minutes;
+  }
+  const Problem problem(std::move(changed));
+  Meter meter = meter_.part(share_);
+  Attempt attempt(problem, size_, meter);
+  const auto count = static_cast<std::int64_t>(musts.size());
+  const Verdict verdict = attempt.reach(count);
+  meter_.add(meter.steps());
+  Feasibility result;
+  if (verdict.best && verdict.best->rank.value >= count) {
+    result = {Answer::yes, verdict.best->schedule};
+  } else if (verdict.proven || verdict.bound < count) {
+    result.answer = Answer::no;
+  }
+  return result;
+}
+
+Impossible explain(const Problem& problem, const Size& size, std::int64_t share, Meter& meter) {
+  const ProblemData& data = problem.data();
+  Feasible feasible(data, size, share, meter);
+  Impossible result;
+  for (int j = 0; j < problem.job_count(); ++j) {
+    if (data.jobs[j].must) result.musts.push_back(j);
+  }
+  result.musts = filter(result.musts, feasible, result.irreducible);
+  for (int j : result.musts) {
+    const int latest = problem.latest(j);
+    if (result.stage < 0 || latest < result.stage) result.stage = latest;
+  }
+  result.hours = feasible.ask(result.musts, 0, true).answer == Answer::yes;
+  const Feasibility rich = feasible.ask(result.musts, boundless(data));
+  result.cash = rich.answer == Answer::yes;
+  if (result.cash) result.short_by = find_shortage(data, result.musts, *rich.schedule, feasible);
+  return result;
+}
+
+}  // namespace fettlefund::budgets::search

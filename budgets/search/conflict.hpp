@@ -1,0 +1,38 @@
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "budgets/search/attempt.hpp"
+#include "budgets/solve.hpp"
+
+namespace fettlefund::budgets::search {
+
+enum class Answer { yes, no, unknown };
+
+/// Whether some musts can be met, and how.
+struct Feasibility {
+  Answer answer = Answer::unknown;
+  std::optional<Schedule> schedule;  ///< if yes
+};
+
+/// Asks whether sets of musts can be met, by searching for a plan that does as many of them as it can.
+class Feasible {
+ public:
+  /// Every question may take `share` steps, all together what `meter` has left.
+  Feasible(const ProblemData& data, const Size& size, std::int64_t share, Meter& meter)
+      : data_(data), size_(size), share_(share), meter_(meter) {}
+
+  /// With `extra` opening cash (minor units), and with bench time without end if so said.
+  Feasibility ask(const std::vector<int>& musts, std::int64_t extra = 0, bool any_time = false);
+
+ private:
+  const ProblemData& data_;
+  Size size_;
+  std::int64_t share_;
+  Meter& meter_;
+};
+
+/// Explains why the musts of `problem` cannot be met. To be called only when that is proven.
+Impossible explain(const Problem& problem, const Size& size, std::int64_t share, Meter& meter);
+
+}  // namespace fettlefund::budgets::search
