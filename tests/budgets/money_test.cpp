@@ -163,6 +163,7 @@ TEST_CASE("a currency is found by its exact code only") {
 
 TEST_CASE("the nearest currency is the one a slip of the finger meant") {
   CHECK(nearest_currency("eur") == "EUR");
+  CHECK(nearest_currency("zar") == "ZAR");
   CHECK(nearest_currency("EURO") == "EUR");
   CHECK(nearest_currency("UER") == "EUR");
   CHECK(nearest_currency("GPB") == "GBP");

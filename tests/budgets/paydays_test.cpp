@@ -93,6 +93,12 @@ TEST_CASE("a month of holidays has no last working day") {
   CHECK(written(paydays(LastWorkingDay{day("2026-01-01")}, 2, off)) == "2026-01-30 2026-03-31");
 }
 
+TEST_CASE("the last working day of a month may be its first day") {
+  std::set<Date> off;
+  for (Date d = day("2026-07-02"); d < day("2026-08-01"); d = d + 1) off.insert(d);
+  CHECK(written(paydays(LastWorkingDay{day("2026-07-01")}, 1, off)) == "2026-07-01");
+}
+
 TEST_CASE("two months sent to one day by holidays are one payday") {
   std::set<Date> off;
   for (Date d = day("2026-02-01"); d <= day("2026-03-05"); d = d + 1) off.insert(d);
