@@ -1,10 +1,14 @@
 #include "lib/build/nearest.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdlib>
 
 namespace fettlefund::build {
 namespace {
+
+constexpr std::size_t longest = 128;
+using Row = std::array<int, longest>;
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
@@ -22,8 +26,9 @@ bool Names::has(std::string_view name) const {
 
 int spelling_distance(std::string_view a, std::string_view b, int limit) {
   const int difference = std::abs(static_cast<int>(a.size()) - static_cast<int>(b.size()));
-  if (difference > limit) return limit + 1;
-  std::vector<int> before(b.size() + 1), above(b.size() + 1), row(b.size() + 1);
+  if (difference > limit || a.size() >= longest || b.size() >= longest) return limit + 1;
+  Row before, above, row;  // only the first b.size() + 1 entries are used
+  before[0] = 0;
   for (std::size_t j = 0; j <= b.size(); ++j) above[j] = static_cast<int>(j);
   for (std::size_t i = 1; i <= a.size(); ++i) {
     row[0] = static_cast<int>(i);
@@ -34,8 +39,8 @@ int spelling_distance(std::string_view a, std::string_view b, int limit) {
           i > 1 && j > 1 && lower(a[i - 1]) == lower(b[j - 2]) && lower(a[i - 2]) == lower(b[j - 1]);
       if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
     }
-    before.swap(above);
-    above.swap(row);
+    std::copy_n(above.begin(), b.size() + 1, before.begin());
+    std::copy_n(row.begin(), b.size() + 1, above.begin());
   }
   return std::min(above[b.size()], limit + 1);
 }

@@ -18,7 +18,8 @@ class Names {
 };
 
 /// How many single-character insertions, deletions, replacements and swaps of neighbours turn one word into
-/// the other, upper and lower case being equal; more than `limit` is told as `limit + 1`. (Optimal string
+/// the other, upper and lower case being equal; more than `limit` is told as `limit + 1`, and so are words of
+/// 128 bytes or more. (Optimal string
 /// alignment: Damerau, "A technique for computer detection and correction of spelling errors", 1964.)
 int spelling_distance(std::string_view a, std::string_view b, int limit);
 

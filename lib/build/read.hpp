@@ -10,7 +10,7 @@
 namespace fettlefund::build {
 
 /// Limits that hostile input meets before memory does.
-inline constexpr std::size_t max_file_bytes = 16u << 20;
+inline constexpr std::size_t max_file_bytes = 8u << 20;
 inline constexpr int max_depth = 64;
 inline constexpr int max_entries = 20000;    ///< jobs, articles, ... together
 inline constexpr int max_diagnostics = 200;  ///< then one line says that there are more

@@ -2,27 +2,21 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include "lib/build/read.hpp"
+#include "tests/lib/build/support.hpp"
 
 #include <doctest/doctest.h>
 
 using namespace fettlefund::build;
+using namespace fettlefund::build::testing;
 namespace fs = std::filesystem;
 
 namespace {
 
-fs::path folder() { return fs::path(FETTLEFUND_SOURCE_DIR) / "tests" / "golden" / "bad"; }
-
-std::string content(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  return text.str();
-}
+fs::path folder() { return golden() / "bad"; }
 
 std::vector<fs::path> bad_files() {
   std::vector<fs::path> paths;
@@ -30,12 +24,6 @@ std::vector<fs::path> bad_files() {
     if (entry.path().extension() == ".build") paths.push_back(entry.path());
   std::sort(paths.begin(), paths.end());
   return paths;
-}
-
-std::string told(const Reading& reading) {
-  std::string text;
-  for (const Diagnostic& diagnostic : reading.diagnostics) text += to_text(diagnostic) + "\n";
-  return text;
 }
 
 }  // namespace
