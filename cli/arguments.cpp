@@ -20,6 +20,8 @@ constexpr const char* examples =
     "  fettlefund plan my-bike.build         plan it and print the stages\n"
     "  fettlefund plan --steps my-bike.build print the work order of each stage too\n"
     "  fettlefund sheet my-bike.build        write my-bike.xlsx, the workbook for two\n"
+    "  fettlefund calendar my-bike.build     write my-bike.ics, paydays and bench dates for a calendar\n"
+    "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
     "4 stopped before a plan was found. A FILE of - is read from standard input.";
@@ -46,6 +48,22 @@ void add_file(CLI::App& command, Request& request) {
   command.add_option("FILE", request.file, "the build file")->required()->type_name("");
 }
 
+/// The commands that plan a build and write one file of it.
+void add_outputs(CLI::App& app, Request& request, Words& words) {
+  CLI::App& calendar = *app.add_subcommand("calendar", "Plan a build and write its paydays and bench dates.");
+  add_file(calendar, request);
+  add_effort(calendar, request, words);
+  calendar.add_option("--revision", request.revision, "0 (default) or, for a later plan, a larger number")
+      ->type_name("N")
+      ->check(CLI::Range(0, 1'000'000));
+  add_output(calendar, request, "the calendar to write; default: the build file's name with .ics; - prints");
+
+  CLI::App& shopping = *app.add_subcommand("shopping", "Plan a build and write its shopping list as CSV.");
+  add_file(shopping, request);
+  add_effort(shopping, request, words);
+  add_output(shopping, request, "the list to write; default: the build file's name with .csv; - prints");
+}
+
 void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
   add_file(check, request);
@@ -65,6 +83,8 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_file(sheet, request);
   add_effort(sheet, request, words);
   add_output(sheet, request, "the workbook to write; default: the build file's name with .xlsx");
+
+  add_outputs(app, request, words);
 
   CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");

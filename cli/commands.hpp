@@ -20,6 +20,7 @@ struct Request {
   bool json = false;
   bool steps = false;
   bool progress = false;
+  int revision = 0;  ///< of a calendar file
   budgets::Effort effort = budgets::Effort::normal;
   Colour colour = Colour::automatic;
 };
@@ -35,6 +36,8 @@ struct Console {
 int check_command(const Request& request, const Console& console);
 int plan_command(const Request& request, const Console& console);
 int sheet_command(const Request& request, const Console& console);
+int calendar_command(const Request& request, const Console& console);
+int shopping_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -14,6 +14,8 @@ int carry_out(const Request& request, const Console& console) {
   if (request.command == "check") return check_command(request, console);
   if (request.command == "plan") return plan_command(request, console);
   if (request.command == "sheet") return sheet_command(request, console);
+  if (request.command == "calendar") return calendar_command(request, console);
+  if (request.command == "shopping") return shopping_command(request, console);
   return start_command(request, console);
 }
 

@@ -1,0 +1,12 @@
+#include "cli/planned.hpp"
+#include "lib/report/calendar.hpp"
+
+namespace fettlefund::cli {
+
+int calendar_command(const Request& request, const Console& console) {
+  return with_plan(request, console, [&](const planning::Outcome& outcome) {
+    return write_output(request, console, ".ics", report::calendar(outcome, {request.revision}));
+  });
+}
+
+}  // namespace fettlefund::cli

@@ -1,0 +1,52 @@
+#include "cli/planned.hpp"
+
+#include <filesystem>
+#include <ostream>
+
+#include "cli/progress.hpp"
+#include "lib/report/atomic_file.hpp"
+#include "lib/report/text.hpp"
+
+namespace fettlefund::cli {
+
+int with_plan(const Request& request, const Console& console,
+              const std::function<int(const planning::Outcome&)>& use) {
+  const Loaded loaded = load(request, console);
+  if (!loaded.build) return bad_input;
+  ProgressLine progress(request, console, loaded.build->money.stages);
+  const planning::Planning planning = planning::plan(*loaded.build, progress.options());
+  progress.end();
+  if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
+    console.err << report::text(*conflict);
+    return impossible;
+  }
+  if (std::holds_alternative<planning::NoPlan>(planning)) {
+    console.err << "fettlefund: stopped before a plan was found; try --effort thorough\n";
+    return no_plan;
+  }
+  return use(std::get<planning::Outcome>(planning));
+}
+
+std::string output_path(const Request& request, const std::string& extension) {
+  if (!request.output.empty()) return request.output;
+  if (request.file == "-") return {};
+  return std::filesystem::path(request.file).replace_extension(extension).string();
+}
+
+int write_output(const Request& request, const Console& console, const std::string& extension,
+                 const std::string& text) {
+  const std::string path = output_path(request, extension);
+  if (path == "-") {
+    console.out << text;
+    return done;
+  }
+  if (path.empty()) {
+    console.err << "fettlefund: a build from standard input needs -o FILE for what is written\n";
+    return bad_input;
+  }
+  if (!written(console, [&] { report::write_file(path, text); })) return bad_input;
+  console.out << "Wrote " << path << ".\n";
+  return done;
+}
+
+}  // namespace fettlefund::cli

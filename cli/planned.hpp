@@ -1,0 +1,23 @@
+#pragma once
+#include <functional>
+#include <string>
+
+#include "cli/load.hpp"
+
+/// What the commands share that turn a plan into a file.
+namespace fettlefund::cli {
+
+/// Reads, checks and plans the build, then lets `use` make something of the outcome and returns its code.
+/// Where there is no outcome, tells why on `err` and returns 2, 3 or 4.
+int with_plan(const Request& request, const Console& console,
+              const std::function<int(const planning::Outcome&)>& use);
+
+/// The file asked for, or the build file's name with this extension (".csv"); empty where the build comes
+/// from standard input and no file is named.
+std::string output_path(const Request& request, const std::string& extension);
+
+/// Writes the text to `output_path` and says so; to `out` where -o is "-". Returns the code.
+int write_output(const Request& request, const Console& console, const std::string& extension,
+                 const std::string& text);
+
+}  // namespace fettlefund::cli

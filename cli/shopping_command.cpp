@@ -1,0 +1,12 @@
+#include "cli/planned.hpp"
+#include "lib/report/csv.hpp"
+
+namespace fettlefund::cli {
+
+int shopping_command(const Request& request, const Console& console) {
+  return with_plan(request, console, [&](const planning::Outcome& outcome) {
+    return write_output(request, console, ".csv", report::shopping_csv(outcome));
+  });
+}
+
+}  // namespace fettlefund::cli
