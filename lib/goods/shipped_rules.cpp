@@ -112,7 +112,7 @@ constexpr std::array rows{
     Row{"threadlock", "threadlocked fastener", "threadlock", "Threadlock, medium", 1'000, "ml",
         "Old threadlock is dead once broken; clean the thread and put on fresh."},
     Row{"tyre-rim-tape", "tyre off", "rim-tape", "Rim tape", 1'000, "piece",
-        "While the tyre is off a worn tape costs pennies; later it costs a tube."},
+        "While the tyre is off a worn tape costs next to nothing; later it costs a tube."},
     Row{"tyre-valve", "tyre off", "tyre-valve", "Tyre valve", 1'000, "piece",
         "Rubber valves age with the tyre and cannot be changed with it on."},
     Row{"unused-hole-screw", "unused threaded hole", "grub-screw", "Grub screw", 1'000, "piece",

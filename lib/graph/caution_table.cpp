@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <array>
+#include <string_view>
+
 #include "lib/graph/cautions.hpp"
 
 // Reminders in our own words. Sources name what a reader can look up; where the trade's habit is all there
@@ -6,139 +10,126 @@ namespace fettlefund::graph {
 
 namespace {
 
-const char* const habit = "common practice, no source";
+constexpr const char* habit = "common practice, no source";
+
+struct Row {
+  const char* id;
+  const char* tags;  ///< with ", " between them
+  const char* text;
+  const char* source;
+};
+
+constexpr std::array rows{
+    Row{"adhesive", "adhesive, adhesive joint, bonding, epoxy, resin",
+        "Glue and resin: gloves, fresh air, no bare skin; clean and roughen as the adhesive's data sheet "
+        "says, and leave it for the full cure before loading the joint. Nothing that holds a person or a "
+        "wheel hangs on glue alone unless its maker says so.",
+        habit},
+    Row{"battery", "batteries, battery, battery lead, lithium battery, new circuit, wiring at the battery",
+        "Battery: fresh air and no sparks or flames near it; earth lead off first and on last; rings and "
+        "metal tools away; a fuse close to the battery in every lead that leaves it. Charge and mount it "
+        "as its maker says.",
+        "Health and Safety Executive, Using electric storage batteries safely (INDG139); order of the "
+        "leads and the fuse: common practice, no source"},
+    Row{"brakes", "brake, brake fluid, brake line, brakes",
+        "Brakes: work to the maker's manual, keep oil and grease off pads, shoes and discs, and use the "
+        "fluid the reservoir names. Pump up a firm lever or pedal before moving, try it at walking pace, "
+        "and have a competent person check the work before the machine goes on the road.",
+        habit},
+    Row{"chain riveting", "chain riveting, drive chain, riveted chain",
+        "Riveted chain: use a tool made for this chain, a new link every time, and measure the rivet "
+        "heads against the maker's figures. Eye protection while pressing and grinding; fingers clear of "
+        "chain and sprocket, and never turn the wheel with the engine running. In doubt, let a workshop "
+        "rivet it.",
+        habit},
+    Row{"fuel", "carburettor, fuel, fuel line, fuel tank, petrol, tank",
+        "Fuel: cold engine, outdoors or well aired, nothing near that sparks, glows or switches; battery "
+        "off; drain into a proper can and wipe spills at once. Fire extinguisher within reach. Check "
+        "every joint for leaks before starting.",
+        "Health and Safety Executive, Staying safe while storing and using petrol (web page); the rest: "
+        "common practice, no source"},
+    Row{"gas", "gas, gas joint, gas line, lpg",
+        "Gas in a living space: a registered fitter does or signs off the work and tests it for "
+        "tightness. Bottle shut and outside meanwhile; keep drop vents open and a gas and carbon monoxide "
+        "alarm fitted. Local codes decide.",
+        "EN 1949, installation of LPG systems in leisure accommodation vehicles"},
+    Row{"grinding", "angle grinder, cutting, cutting metal, drilling metal, grinding",
+        "Grinding and cutting: guard on, a disc rated for the machine's speed, eye and ear protection, "
+        "work clamped; sparks away from fuel, tyres, glass and trim. Watch for smouldering for an hour "
+        "afterwards.",
+        "Health and Safety Executive, Safety in the use of abrasive wheels (HSG17); the watch afterwards: "
+        "common practice, no source"},
+    Row{"heavy", "crane, engine out, heavy, heavy lift, hoist",
+        "Heavy part: plan where it goes before it moves, lift with a second person or a rated hoist from "
+        "points the maker names, and never stand or reach under a hanging load.",
+        habit},
+    Row{"hot exhaust", "exhaust, exhaust joint, hot exhaust, silencer",
+        "Exhaust: let it cool before touching it; run the engine only in the open; no sealing compound, "
+        "wrap or lagging near where fuel can drip. Noise and emission rules are local: check before "
+        "changing a silencer.",
+        habit},
+    Row{"hot liquid", "coolant drained, hot liquid, oil drained",
+        "Hot oil and coolant scald: let the engine cool and never open a hot pressure cap. Catch what "
+        "runs out, keep it from children and animals (coolant tastes sweet and is poisonous) and hand it "
+        "in where old oil is collected.",
+        habit},
+    Row{"hydraulic", "clutch hydraulics, hydraulic, hydraulic line, hydraulic line opened",
+        "Hydraulics: let off the pressure first, catch the fluid, cover paint, gloves and eye protection. "
+        "New sealing washers, bleed as the maker's manual says, and look for leaks under pressure before "
+        "use.",
+        habit},
+    Row{"mains", "230 v, 240 v, inverter, mains, shore power",
+        "Mains voltage: unplugged and proved dead before a cover comes off; a residual current device, "
+        "and bonding as the code asks. A competent electrician does or tests the work. Local codes "
+        "decide.",
+        "BS 7671, Requirements for Electrical Installations, section 721 (caravans and motor caravans)"},
+    Row{"paint and solvent", "paint, paint and solvent, painted surface, solvent, spray paint",
+        "Paint and solvents: fresh air, the mask the data sheet asks for, no flames or sparks; two-pack "
+        "paint only with proper breathing protection. Oily and solvent rags dry outdoors, spread flat: "
+        "they can catch fire by themselves.",
+        habit},
+    Row{"raised vehicle",
+        "jacked up, on stands, raised, raised vehicle, under vehicle, wheels off the ground",
+        "Raised machine: never under or beside it on a jack alone. Rated stands with their own pins on "
+        "hard level ground, at the lifting points of the handbook, other wheels chocked; push it and see "
+        "that it stands before you start.",
+        "Health and Safety Executive, Working under vehicles; leaflet INDG434"},
+    Row{"spring under load", "coil spring, fork spring, shock absorber, spring, spring under load",
+        "Spring under load: it can throw parts hard enough to maim. Let off preload first, use a "
+        "compressor made for this spring, face and hands out of its line. Without the tool or the maker's "
+        "method, let a workshop do it.",
+        habit},
+    Row{"structure", "chassis, frame, seat belt anchorage, structure, welding, welding frame",
+        "Frame, chassis and anchorages: cutting, drilling or welding can weaken them and can end the "
+        "approval. Ask the maker and a qualified welder or engineer first; local inspection rules decide. "
+        "Before welding: battery off, fuel and lining away, extinguisher at hand.",
+        habit},
+    Row{"tyre", "tyre, tyre off, tyres",
+        "Tyre: size, load and speed rating and direction as approved for the machine; stay beside, not "
+        "over, the wheel while the bead seats, and keep to the pressure marked by the maker. Balance it, "
+        "and ride gently at first.",
+        habit},
+    Row{"wheel", "axle, axle out, front wheel, rear wheel, wheel, wheel bearing, wheel off",
+        "Wheel: tighten axle and pinch bolts in the maker's order and to the maker's figures, fresh split "
+        "pin where there is one; spin it and feel for play, binding and run-out, pump the brake, and "
+        "check the fasteners again after the first short trip.",
+        "GOV.UK, MOT inspection manual: motorcycles, section 5 (wheel bearings, spindles, play and "
+        "run-out)"},
+};
+
+std::vector<std::string> split(std::string_view tags) {
+  std::vector<std::string> words;
+  for (std::size_t end = 0; !tags.empty(); tags.remove_prefix(std::min(tags.size(), end + 2))) {
+    end = std::min(tags.find(", "), tags.size());
+    words.emplace_back(tags.substr(0, end));
+  }
+  return words;
+}
 
 std::vector<TagCaution> make_table() {
-  return {
-      {"adhesive",
-       {"adhesive", "adhesive joint", "bonding", "epoxy", "resin"},
-       {"Glue and resin: gloves, fresh air, no bare skin; clean and roughen as the adhesive's data sheet "
-        "says, and "
-        "leave it for the full cure before loading the joint. Nothing that holds a person or a wheel hangs "
-        "on glue "
-        "alone unless its maker says so.",
-        habit}},
-      {"battery",
-       {"batteries", "battery", "battery lead", "lithium battery", "wiring at the battery"},
-       {"Battery: fresh air and no sparks or flames near it; earth lead off first and on last; rings and "
-        "metal tools "
-        "away; a fuse close to the battery in every lead that leaves it. Charge and mount it as its maker "
-        "says.",
-        "Health and Safety Executive, Using electric storage batteries safely (INDG139); order of the leads "
-        "and the "
-        "fuse: common practice, no source"}},
-      {"brakes",
-       {"brake", "brake fluid", "brake line", "brakes"},
-       {"Brakes: work to the maker's manual, keep oil and grease off pads, shoes and discs, and use the "
-        "fluid the "
-        "reservoir names. Pump up a firm lever or pedal before moving, try it at walking pace, and have a "
-        "competent "
-        "person check the work before the machine goes on the road.",
-        habit}},
-      {"chain riveting",
-       {"chain riveting", "drive chain", "riveted chain"},
-       {"Riveted chain: use a tool made for this chain, a new link every time, and measure the rivet heads "
-        "against "
-        "the maker's figures. Eye protection while pressing and grinding; fingers clear of chain and "
-        "sprocket, and "
-        "never turn the wheel with the engine running. In doubt, let a workshop rivet it.",
-        habit}},
-      {"fuel",
-       {"carburettor", "fuel", "fuel line", "fuel tank", "petrol", "tank"},
-       {"Fuel: cold engine, outdoors or well aired, nothing near that sparks, glows or switches; battery "
-        "off; drain "
-        "into a proper can and wipe spills at once. Fire extinguisher within reach. Check every joint for "
-        "leaks "
-        "before starting.",
-        "Health and Safety Executive, Staying safe while storing and using petrol (web page); the rest: "
-        "common "
-        "practice, no source"}},
-      {"gas",
-       {"gas", "gas joint", "gas line", "lpg"},
-       {"Gas in a living space: a registered fitter does or signs off the work and tests it for tightness. "
-        "Bottle shut "
-        "and outside meanwhile; keep drop vents open and a gas and carbon monoxide alarm fitted. Local codes "
-        "decide.",
-        "EN 1949, installation of LPG systems in leisure accommodation vehicles"}},
-      {"grinding",
-       {"angle grinder", "cutting", "cutting metal", "drilling metal", "grinding"},
-       {"Grinding and cutting: guard on, a disc rated for the machine's speed, eye and ear protection, work "
-        "clamped; "
-        "sparks away from fuel, tyres, glass and trim. Watch for smouldering for an hour afterwards.",
-        "Health and Safety Executive, Safety in the use of abrasive wheels (HSG17); the watch afterwards: "
-        "common "
-        "practice, no source"}},
-      {"heavy",
-       {"crane", "engine out", "heavy", "heavy lift", "hoist"},
-       {"Heavy part: plan where it goes before it moves, lift with a second person or a rated hoist from "
-        "points the "
-        "maker names, and never stand or reach under a hanging load.",
-        habit}},
-      {"hot exhaust",
-       {"exhaust", "exhaust joint", "hot exhaust", "silencer"},
-       {"Exhaust: let it cool before touching it; run the engine only in the open; no sealing compound, wrap "
-        "or lagging "
-        "near where fuel can drip. Noise and emission rules are local: check before changing a silencer.",
-        habit}},
-      {"hydraulic",
-       {"clutch hydraulics", "hydraulic", "hydraulic line", "hydraulic line opened"},
-       {"Hydraulics: let off the pressure first, catch the fluid, cover paint, gloves and eye protection. "
-        "New sealing "
-        "washers, bleed as the maker's manual says, and look for leaks under pressure before use.",
-        habit}},
-      {"mains",
-       {"230 v", "240 v", "inverter", "mains", "shore power"},
-       {"Mains voltage: unplugged and proved dead before a cover comes off; a residual current device, and "
-        "bonding as "
-        "the code asks. A competent electrician does or tests the work. Local codes decide.",
-        "BS 7671, Requirements for Electrical Installations, section 721 (caravans and motor caravans)"}},
-      {"paint and solvent",
-       {"paint", "paint and solvent", "painted surface", "solvent", "spray paint"},
-       {"Paint and solvents: fresh air, the mask the data sheet asks for, no flames or sparks; two-pack "
-        "paint only with "
-        "proper breathing protection. Oily and solvent rags dry outdoors, spread flat: they can catch fire "
-        "by "
-        "themselves.",
-        habit}},
-      {"raised vehicle",
-       {"jacked up", "on stands", "raised", "raised vehicle", "under vehicle", "wheels off the ground"},
-       {"Raised machine: never under or beside it on a jack alone. Rated stands with their own pins on hard "
-        "level "
-        "ground, at the lifting points of the handbook, other wheels chocked; push it and see that it stands "
-        "before "
-        "you start.",
-        "Health and Safety Executive, Working under vehicles; leaflet INDG434"}},
-      {"spring under load",
-       {"coil spring", "fork spring", "shock absorber", "spring", "spring under load"},
-       {"Spring under load: it can throw parts hard enough to maim. Let off preload first, use a compressor "
-        "made for "
-        "this spring, face and hands out of its line. Without the tool or the maker's method, let a workshop "
-        "do it.",
-        habit}},
-      {"structure",
-       {"chassis", "frame", "seat belt anchorage", "structure", "welding", "welding frame"},
-       {"Frame, chassis and anchorages: cutting, drilling or welding can weaken them and can end the "
-        "approval. Ask the "
-        "maker and a qualified welder or engineer first; local inspection rules decide. Before welding: "
-        "battery "
-        "off, fuel and lining away, extinguisher at hand.",
-        habit}},
-      {"tyre",
-       {"tyre", "tyre off", "tyres"},
-       {"Tyre: size, load and speed rating and direction as approved for the machine; stay beside, not over, "
-        "the wheel "
-        "while the bead seats, and keep to the pressure marked by the maker. Balance it, and ride gently at "
-        "first.",
-        habit}},
-      {"wheel",
-       {"axle", "front wheel", "rear wheel", "wheel", "wheel bearing", "wheel off"},
-       {"Wheel: tighten axle and pinch bolts in the maker's order and to the maker's figures, fresh split "
-        "pin where there "
-        "is one; spin it and feel for play, binding and run-out, pump the brake, and check the fasteners "
-        "again after the first short trip.",
-        "GOV.UK, MOT inspection manual: motorcycles, section 5 (wheel bearings, spindles, play and "
-        "run-out)"}},
-  };
+  std::vector<TagCaution> table;
+  for (const Row& row : rows) table.push_back({row.id, split(row.tags), {row.text, row.source}});
+  return table;
 }
 
 }  // namespace
