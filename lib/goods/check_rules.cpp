@@ -1,8 +1,9 @@
 #include <algorithm>
 #include <set>
 
+#include "lib/build/nearest.hpp"
+#include "lib/build/utf8.hpp"
 #include "lib/goods/forgotten.hpp"
-#include "lib/goods/nearest.hpp"
 #include "lib/graph/cautions.hpp"
 #include "lib/graph/tag.hpp"
 
@@ -18,6 +19,17 @@ using build::Rule;
 using build::Severity;
 using graph::normal_tag;
 using Words = std::set<std::string>;
+
+constexpr std::size_t found_at_most = 38;  ///< bytes, without the quotes
+
+build::Names names(const Words& words) { return build::Names({words.begin(), words.end()}); }
+
+/// Whether a tag looks like a slip of the pen for a known one rather than a word of the user's own.
+bool is_nearly_known(const std::string& tag, const Words& known) {
+  constexpr int slips_at_most = 2;
+  const std::string near = build::nearest_name(tag, names(known));
+  return !near.empty() && build::spelling_distance(tag, near, slips_at_most) <= slips_at_most;
+}
 
 class RuleCheck {
  public:
@@ -63,9 +75,9 @@ class RuleCheck {
     diagnostic.severity = finding.severity;
     diagnostic.file = build_.file;
     diagnostic.place = finding.place;
-    diagnostic.nearest = nearest(finding.found, {known.begin(), known.end()});
+    diagnostic.nearest = build::nearest_name(finding.found, names(known));
     diagnostic.pointer = std::move(finding.pointer);
-    diagnostic.found = '"' + finding.found + '"';
+    diagnostic.found = fmt::format("\"{}\"", build::printable(finding.found, found_at_most));
     diagnostic.expected = std::move(finding.expected);
     found_.push_back(std::move(diagnostic));
   }
@@ -135,8 +147,7 @@ class RuleCheck {
   void check_tags(const char* list, const Owner& owner) {
     for (std::size_t i = 0; i < owner.tags.size(); ++i) {
       const std::string tag = normal_tag(owner.tags[i]);
-      if (known_tags_.contains(tag) || nearest(tag, {known_tags_.begin(), known_tags_.end()}, 2).empty())
-        continue;
+      if (known_tags_.contains(tag) || !is_nearly_known(tag, known_tags_)) continue;
       tell({Severity::warning, owner.place, fmt::format("/{}/{}/tags/{}", list, owner.id, i), tag,
             "a tag that a rule or caution goes by"},
            known_tags_);

@@ -1,5 +1,4 @@
 #include "lib/goods/forgotten.hpp"
-#include "lib/goods/nearest.hpp"
 #include "tests/lib/support/build_fixture.hpp"
 
 #include <doctest/doctest.h>
@@ -99,9 +98,12 @@ TEST_CASE("a tag that is nearly one that rules or cautions know is a warning") {
   CHECK(told[1].nearest == "raised vehicle");
 }
 
-TEST_CASE("the nearest word is found only where it is near") {
-  CHECK(goods::nearest("brakse", {"brakes", "braces"}) == "brakes");
-  CHECK(goods::nearest("zzz", {"gas"}).empty());
-  CHECK(goods::nearest("gs", {"gas"}).empty());
-  CHECK(goods::nearest(std::string(100, 'a'), {std::string(100, 'a')}).empty());
+TEST_CASE("a tag of the user's own is left alone and a long one is shortened where it is told") {
+  BuildMaker maker;
+  maker.job("chain").tags = {"sidecar", "seat", "brass"};
+  CHECK(goods::check_rules(maker.build()).empty());
+  maker.article("odd-link").serves = {std::string(100, 'x')};
+  const auto told = goods::check_rules(maker.build());
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].found == '"' + std::string(35, 'x') + "...\"");
 }

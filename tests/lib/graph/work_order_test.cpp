@@ -174,6 +174,16 @@ TEST_CASE("a job after another is done while things are off though the other is 
         "off chain, work front, off wheel, work rear, on wheel, on chain, work front");
 }
 
+TEST_CASE("what waits for something to be back on does not hurry it back before what came off after it") {
+  BuildMaker maker;
+  maker.removal("chain").on = {step("Rivet the chain", "riveted")};
+  maker.removal("guard");
+  maker.job("front", {"chain"}).steps = {step("Swap the front"), step("Lock the nut", "", {"riveted"})};
+  maker.job("rear", {"chain", "guard"});
+  CHECK(outline(everything(maker.build())) ==
+        "off chain, work front, off guard, work rear, on guard, on chain, work front");
+}
+
 TEST_CASE("a step that waits for a later job is done when that job has come so far") {
   BuildMaker maker;
   maker.job("chain", {}, {"sprocket"}).steps = {step("Break the old chain", "", {"loose"}),
