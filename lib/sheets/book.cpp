@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include "lib/sheets/pages.hpp"
@@ -25,6 +27,33 @@ void put_band(Sheet& sheet, int row, int columns, const std::string& text) {
   sheet.put(row, 0, text, Look::band);
   for (int c = 1; c < columns; ++c)
     if (sheet.find(row, c) == nullptr) sheet.await(row, c, Shown::text, Look::band);
+}
+
+double page_points(const Sheet& sheet) {
+  constexpr double kAcross[] = {98, 149}, kDown[] = {750, 505};  // A4 upright and landscape, at full size
+  double width = 0;
+  for (int c = 0; c < static_cast<int>(sheet.columns.size()); ++c)
+    if (!sheet.columns[static_cast<std::size_t>(c)].hidden) width += sheet.width(c);
+  return kDown[sheet.landscape] * std::max(1.0, width / kAcross[sheet.landscape]);
+}
+
+void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row) {
+  const auto heights = sheet.row_heights();
+  const auto points = [&](int from, int to) {
+    double sum = 0;
+    for (int row = from; row < to; ++row) sum += heights.count(row) != 0 ? heights.at(row) : 15;
+    return sum;
+  };
+  const double page = page_points(sheet) - points(kHeaderRow, kHeaderRow + 1);
+  double used = points(0, kHeaderRow);
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    const double block = points(blocks[i], i + 1 < blocks.size() ? blocks[i + 1] : end_row);
+    if (i > 0 && used + block > page) {
+      sheet.page_breaks.push_back(blocks[i]);
+      used = 0;
+    }
+    used = std::fmod(used + block, page);
+  }
 }
 
 void name_rows(Book& book, const Sheet& sheet, const char* name, int column, int first_row, int last_row) {

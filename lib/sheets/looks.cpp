@@ -24,7 +24,6 @@ void fill(lxw_format* format, lxw_color_t color) {
 
 void body(lxw_format* format) {
   format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
-  format_set_text_wrap(format);
   format_set_bottom(format, LXW_BORDER_THIN);
   format_set_bottom_color(format, kHair);
 }
@@ -77,7 +76,6 @@ void input(lxw_format* format) {
   format_set_border(format, LXW_BORDER_THIN);
   format_set_border_color(format, kHair);
   format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
-  format_set_text_wrap(format);
   format_set_unlocked(format);
 }
 
@@ -119,6 +117,10 @@ void dress(lxw_format* format, Look look) {
     case Look::care:
       return care(format);
   }
+}
+
+bool wraps(Look look) {
+  return look != Look::title && look != Look::note && look != Look::band && look != Look::band_total;
 }
 
 /// Texts beside a column of figures would touch them.
@@ -163,6 +165,7 @@ lxw_format* Looks::make(Style style) const {
   if (!number.empty()) format_set_num_format(format, number.c_str());
   const bool figures = style.shown != Shown::text && style.shown != Shown::date;
   if (style.shown == Shown::date) format_set_align(format, LXW_ALIGN_LEFT);
+  if (style.shown == Shown::text && wraps(style.look)) format_set_text_wrap(format);
   if (figures && style.look != Look::centred) format_set_align(format, LXW_ALIGN_RIGHT);
   if (indented(style.look) || style.look == Look::header_right) format_set_indent(format, 1);
   return format;

@@ -37,11 +37,7 @@ std::vector<std::string> units(const Outcome& outcome) {
           "Money: {}, with {} decimals. Dates: year-month-day. Hours: decimal, 1.5 is an hour and a half.",
           build.currency.code, build.currency.digits),
       "Keep-back: cash that must stay after a payday, together with bills dated before the next payday.",
-      "Want-month: one point of want enjoyed for one month of 30.4375 days; the measure of a good plan.",
-      fmt::format("Bother: {} want-days are taken off a plan for each hour of removals, off and on.",
-                  build.bench.bother),
-      fmt::format("Allowance: {} of each payday's planned spending, rounded up to the smallest coin.",
-                  write_percent(build.money.allowance_bp))};
+      "Want-month: one point of want enjoyed for one month of 30.4375 days; the measure of a good plan."};
 }
 
 /// Writes sections one below the other.

@@ -31,8 +31,6 @@ enum Column {
 constexpr const char* kOverview = "Overview";
 constexpr int kHeader = 7;
 constexpr int kFirst = kHeader + 1;
-constexpr double kPagePoints = 505;  // of rows on a landscape A4 page at full size, with some to spare
-constexpr double kPageWidth = 149;   // characters of the standard font across it
 constexpr int kChartRows = 15;
 
 /// "Proven best: ..." or how far from the bound a stopped search is.
@@ -43,8 +41,8 @@ std::string proof_line(const Outcome& outcome) {
         "Proven best: this plan is worth {} want-months up to {}, and no plan of this build is worth more.",
         value, budgets::write_date(outcome.end));
   return fmt::format(
-      "Stopped before the proof: this plan is worth {} want-months up to {}; no plan is worth more than {}.",
-      value, budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days));
+      "Not proven best: this plan is worth {} want-months up to {}; no plan is worth more than {}.", value,
+      budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days));
 }
 
 std::string check_of(const StageView& view) {
@@ -61,11 +59,15 @@ std::string jobs_of(const StageView& view) {
   return join(parts, "; ");
 }
 
-std::string remarks_of(const StageView& view, const budgets::Currency& currency) {
+std::string remarks_of(const StageView& view, const build::Build& build) {
+  const budgets::Currency& currency = build.currency;
   std::vector<std::string> parts;
   for (const auto& extra : view.extras)
     parts.push_back(fmt::format("{}: {} on {}.", extra.what, budgets::write_money(extra.amount, currency),
                                 budgets::write_date(extra.date)));
+  if (view.floor > build.money.keep_back)
+    parts.push_back(fmt::format("Keep-back holds {} for bills before the next payday.",
+                                budgets::write_money(view.floor - build.money.keep_back, currency)));
   if (view.minutes_limit == 0) parts.push_back("No bench time.");
   if (!view.bench_note.empty()) parts.push_back("Bench: " + view.bench_note + ".");
   parts.insert(parts.end(), view.groups.begin(), view.groups.end());
@@ -132,7 +134,7 @@ class Overview {
     sheet_.put(row, hours_have, Minutes{view.minutes_limit}, Look::input);
     sheet_.compute(row, check, check_formula(row), check_of(view));
     sheet_.put(row, jobs, jobs_of(view));
-    sheet_.put(row, remarks, remarks_of(view, outcome_.build->currency));
+    sheet_.put(row, remarks, remarks_of(view, *outcome_.build));
   }
 
   static std::string of_shopping(const char* amounts, int row) {
@@ -246,7 +248,7 @@ class Overview {
 
   void add_chart() {
     if (stage_count() == 0) return;
-    const double page = kPagePoints * std::max(1.0, sheet_width() / kPageWidth);
+    const double page = page_points(sheet_);
     if (height_so_far() + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
     sheet_.repeat_header = height_so_far() > page;
     Chart chart{

@@ -88,6 +88,13 @@ Sheet begin_sheet(const std::string& name, const std::string& title, const std::
 /// A band over `columns` columns that begins with `text`.
 void put_band(Sheet& sheet, int row, int columns, const std::string& text);
 
+/// Begins a new printed page at those of `blocks` (rows that begin a block, ascending) that would not end on
+/// the page they begin on. The last block ends above `end_row`.
+void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row);
+
+/// Points of rows that fit on a printed page of the sheet, at the scale that makes it one page wide.
+double page_points(const Sheet& sheet);
+
 /// Column `column` from `first_row` to `last_row` under a name.
 void name_rows(Book& book, const Sheet& sheet, const char* name, int column, int first_row, int last_row);
 

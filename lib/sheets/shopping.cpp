@@ -74,6 +74,7 @@ class Shopping {
 
   void add(const StageView& stage) {
     const int band = row_++;
+    blocks_.push_back(band);
     const int first = row_;
     for (const OrderView& order : stage.orders) add(stage, order);
     for (const auto& hire : stage.hires)
@@ -173,6 +174,7 @@ class Shopping {
   }
 
   void add_spare_lines() {
+    blocks_.push_back(row_);
     put_band(sheet_, row_++, shop::key,
              "Bought besides the plan - type the stage whose payday paid it, what, and Paid");
     spare_ = row_;
@@ -193,6 +195,7 @@ class Shopping {
   }
 
   void finish() {
+    keep_together(sheet_, blocks_, row_);
     const int last = row_ - 1;
     const auto rows = [&](int column) { return Range{kFirstRow, column, spare_ - 2, column}; };
     if (spare_ - 2 >= kFirstRow) {
@@ -224,7 +227,8 @@ class Shopping {
   const Outcome& outcome_;
   Sheet sheet_;
   int row_;
-  int spare_ = 0;  ///< first spare line
+  int spare_ = 0;            ///< first spare line
+  std::vector<int> blocks_;  ///< bands: what prints on one page where it can
 };
 
 }  // namespace

@@ -84,8 +84,6 @@ std::string write_want_months(std::int64_t want_days) {
   return sign + std::to_string(std::abs(tenths) / 10) + "." + std::to_string(std::abs(tenths) % 10);
 }
 
-std::string write_percent(std::int64_t basis_points) { return decimal(basis_points, 2) + " %"; }
-
 std::string join(const std::vector<std::string>& parts, std::string_view between) {
   std::string all;
   for (const std::string& part : parts) {

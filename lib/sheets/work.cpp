@@ -72,26 +72,26 @@ int add_stage(Sheet& sheet, int row, const StageView& stage) {
 }  // namespace
 
 void add_work_order(Book& book, const Outcome& outcome) {
-  Sheet sheet =
-      begin_sheet(kWorkOrder, "Work order",
-                  "A possible sequence for each stage, one printed page or more a stage. The maker's "
-                  "workshop manual goes before it.",
-                  {{"Tick", 5.5, 5.5},
-                   {"Step", 6, 6},
-                   {"Kind", 9, 10},
-                   {"Job or removal", 16, 26},
-                   {"What to do", 30, 56},
-                   {"Torque or limits", 16, 26},
-                   {"Source", 14, 26},
-                   {"People", 8, 11},
-                   {"Key", 10, 30, Heading::hidden}});
+  Sheet sheet = begin_sheet(kWorkOrder, "Work order",
+                            "A possible sequence for each stage. The maker's workshop manual goes before it.",
+                            {{"Tick", 5.5, 5.5},
+                             {"Step", 6, 6},
+                             {"Kind", 9, 10},
+                             {"Job or removal", 16, 26},
+                             {"What to do", 30, 56},
+                             {"Torque or limits", 16, 26},
+                             {"Source", 14, 26},
+                             {"People", 8, 11},
+                             {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
   int row = kFirstRow;
+  std::vector<int> blocks;
   for (const StageView& stage : outcome.stages) {
     if (stage.work.empty() && stage.cautions.empty()) continue;
-    if (row > kFirstRow) sheet.page_breaks.push_back(row);
+    blocks.push_back(row);
     row = add_stage(sheet, row, stage);
   }
+  keep_together(sheet, blocks, row);
   if (row == kFirstRow) sheet.put(row++, what, "No stage has work to do.");
   sheet.entries.push_back({{kFirstRow, tick, row - 1, tick}, Entry::tick, 0});
   sheet.highlights.push_back(

@@ -34,12 +34,6 @@ TEST_CASE("487 want-days are 16 want-months") {
   CHECK(write_want_months(0) == "0.0");
 }
 
-TEST_CASE("percents keep two decimals at most") {
-  CHECK(write_percent(500) == "5 %");
-  CHECK(write_percent(525) == "5.25 %");
-  CHECK(write_percent(5) == "0.05 %");
-}
-
 TEST_CASE("wide characters count twice and the longest line counts") {
   CHECK(text_width("abc") == 3);
   CHECK(text_width("\xC3\xBC") == 1);

@@ -233,7 +233,7 @@ TEST_CASE("a plan that is not proven says how good any plan can be") {
   fixture.outcome.proof = planning::Proof::stopped;
   fixture.outcome.bound_want_days = 974;
   CHECK(text_at(sheets::make_book(fixture.outcome), "Overview", 1, 0) ==
-        "Stopped before the proof: this plan is worth 16.0 want-months up to 2026-03-27; no plan is worth "
+        "Not proven best: this plan is worth 16.0 want-months up to 2026-03-27; no plan is worth "
         "more than "
         "32.0.");
 }
