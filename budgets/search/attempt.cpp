@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
 constexpr std::size_t first_width = 10;
+constexpr std::int64_t steps_of_unit_and_stage = 20'000;  ///< of improvement before the first run
 
 }  // namespace
 
@@ -17,11 +18,24 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       model_(problem),
       relaxed_(model_),
       bounder_(relaxed_, size.patterns),
-      search_(model_, relaxed_, bounder_, meter, std::move(watch)) {}
+      search_(model_, relaxed_, bounder_, meter, std::move(watch)),
+      improver_(model_, meter) {}
+
+/// Before the first run and between the others.
+void Attempt::better_plan(std::int64_t steps) {
+  const auto& best = search_.best();
+  const Schedule* start = best ? &best->schedule : nullptr;
+  if (const auto found = improver_.improve(start, std::min(steps, meter_.left() / 4))) search_.offer(*found);
+}
+
+std::int64_t Attempt::first_improvement() const {
+  return steps_of_unit_and_stage * model_.unit_count() * model_.stage_count();
+}
 
 void Attempt::run_value(Verdict& verdict) {
   verdict.bound = std::numeric_limits<std::int64_t>::max();
   verdict.proven = model_.must_is_hopeless();
+  if (!verdict.proven) better_plan(first_improvement());
   for (std::size_t width = first_width; !verdict.proven; width = std::min(width * 10, size_.width)) {
     const Outcome outcome = search_.run(width, any_money, false);
     verdict.bound = std::min(verdict.bound, outcome.bound);
@@ -29,7 +43,9 @@ void Attempt::run_value(Verdict& verdict) {
     if (best && best->rank.value >= search_.enough()) break;
     verdict.proven = outcome.exhausted || (best && best->rank.value >= verdict.bound);
     if (meter_.out() || width == size_.width) break;
-    if (!best && width == first_width && rescue_) {
+    if (verdict.proven) break;
+    better_plan(meter_.steps() / 4);
+    if (!search_.best() && width == first_width && rescue_) {
       if (const auto found = rescue_()) search_.offer(*found);
     }
   }

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/search/search.hpp"
+#include "budgets/search/improve.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -29,7 +29,7 @@ class Attempt {
 
   Search& search() { return search_; }
 
-  /// Asked for a plan when the first run found none.
+  /// Asked for a plan where the first run and the improver found none.
   using Rescue = std::function<std::optional<Found>()>;
   void on_no_plan(Rescue rescue) { rescue_ = std::move(rescue); }
 
@@ -38,6 +38,8 @@ class Attempt {
 
  private:
   void run_value(Verdict& verdict);
+  void better_plan(std::int64_t steps);
+  std::int64_t first_improvement() const;
   void run_ties(Verdict& verdict);
 
   Size size_;
@@ -46,6 +48,7 @@ class Attempt {
   Relaxed relaxed_;
   Bounder bounder_;
   Search search_;
+  Improver improver_;
   Rescue rescue_;
 };
 
