@@ -1,16 +1,18 @@
 #include "budgets/basket_choice.hpp"
 
 #include <algorithm>
+#include <numeric>
 
-// Branch and bound. An order (payday, supplier) whose delivery charge is still open is in one of these
-// states; at a node every wanted thing takes its best way among those allowed, charges not yet decided count
-// as zero, and the resulting figure is a lower bound because all figures are compared in one order (money,
-// then money by payday, then offers) that adding the same to both sides does not change.
+#include "budgets/basket_cover.hpp"
+
+// Branch and bound. The delivery charge of an order (payday, supplier) is decided: paid, free (its goods must
+// then reach the free-from amount), or nothing is ordered there. A node takes the best choice that its
+// decisions allow, with charges not yet decided counted as zero: exact by itself, so a lower bound, because
+// figures are compared in one order (money, then money by payday, then offers) that adding the same to both
+// sides does not change.
 
 namespace fettlefund::budgets {
 namespace {
-
-__extension__ using Wide = __int128;
 
 enum class Fate {
   open,    ///< not decided: charged nothing
@@ -36,7 +38,6 @@ struct Item {
   const std::vector<Way>* ways = nullptr;
   std::int64_t packs = 1;
   std::vector<int> group;  ///< one entry a way
-  int fixed = -1;          ///< way decided by branching, or -1
 };
 
 /// What a choice comes to. Ordered: less is better.
@@ -45,12 +46,6 @@ struct Figure {
   std::vector<std::int64_t> by_payday;  ///< extra money from the earliest payday concerned on
   std::vector<int> offers;
   friend auto operator<=>(const Figure&, const Figure&) = default;
-};
-
-/// Dearer goods against what they add to an order.
-struct Rate {
-  std::int64_t extra = 0;
-  std::int64_t gain = 0;
 };
 
 class Choice {
@@ -64,24 +59,16 @@ class Choice {
  private:
   int group_of(const ProblemData& data, const std::vector<OpenOrder>& placed, const Way& way);
   std::int64_t price(const Item& item, int way) const { return (*item.ways)[way].price.minor() * item.packs; }
-  bool allowed(const Item& item, int way) const {
-    return (item.fixed < 0 || item.fixed == way) && groups_[item.group[way]].fate != Fate::unused;
-  }
+  bool allowed(const Item& item, int way) const { return groups_[item.group[way]].fate != Fate::unused; }
   bool before(const Item& item, int a, int b) const;
   bool pick();
   void tally();
   Figure figure(bool optimistic) const;
   std::int64_t optimistic_charge(std::size_t group) const;
-  bool lacks(std::size_t g) const {
-    return groups_[g].fate == Fate::free && goods_[g] < groups_[g].free_from;
-  }
-  std::int64_t most_gain(const Item& item, int way, std::size_t group) const;
-  void better_rate(const Item& item, int way, std::size_t group, Rate& rate) const;
-  std::int64_t least_extra() const;
-  std::int64_t extra_for(std::size_t group, std::int64_t lacking) const;
+  bool lacks() const;
+  bool meet_goals(std::int64_t most);
   void search();
   void branch_group(std::size_t group);
-  void branch_item(std::size_t group);
 
   std::vector<Group> groups_;
   std::vector<Item> items_;
@@ -98,7 +85,7 @@ class Choice {
 Choice::Choice(const ProblemData& data, const std::vector<OpenOrder>& placed,
                const std::vector<Wanted>& wanted) {
   for (const Wanted& want : wanted) {
-    Item item{want.ways, want.packs, {}, -1};
+    Item item{want.ways, want.packs, {}};
     for (const Way& way : *want.ways) item.group.push_back(group_of(data, placed, way));
     items_.push_back(std::move(item));
   }
@@ -189,69 +176,64 @@ Figure Choice::figure(bool optimistic) const {
   return result;
 }
 
-/// The most that deciding the item otherwise could add to the group's goods.
-std::int64_t Choice::most_gain(const Item& item, int way, std::size_t group) const {
-  const std::int64_t here = item.group[way] == static_cast<int>(group) ? price(item, way) : 0;
-  std::int64_t most = 0;
-  for (int w = 0; w < static_cast<int>(item.ways->size()); ++w) {
-    if (item.group[w] == static_cast<int>(group) && allowed(item, w))
-      most = std::max(most, price(item, w) - here);
-  }
-  return most;
-}
-
-/// Offers the rate at which the item's ways could add to the group's goods, if it is better than `rate`.
-void Choice::better_rate(const Item& item, int way, std::size_t group, Rate& rate) const {
-  const std::int64_t now = price(item, way);
-  const std::int64_t here = item.group[way] == static_cast<int>(group) ? now : 0;
-  for (int w = 0; w < static_cast<int>(item.ways->size()); ++w) {
-    if (item.group[w] != static_cast<int>(group) || !allowed(item, w)) continue;
-    const std::int64_t gain = price(item, w) - here;
-    const std::int64_t extra = price(item, w) - now;
-    if (gain <= 0) continue;
-    if (rate.gain == 0 || Wide{extra} * rate.gain < Wide{rate.extra} * gain) rate = {extra, gain};
-  }
-}
-
-/// A lower bound on the extra money for goods that brings `lacking` more to the group: all of it at the best
-/// rate of any item. -1 if the items cannot bring that much.
-std::int64_t Choice::extra_for(std::size_t group, std::int64_t lacking) const {
-  std::int64_t reach = 0;
-  Rate rate;
-  for (std::size_t i = 0; i < items_.size(); ++i) {
-    reach += most_gain(items_[i], ways_[i], group);
-    better_rate(items_[i], ways_[i], group, rate);
-  }
-  if (reach < lacking) return -1;
-  return static_cast<std::int64_t>((Wide{lacking} * rate.extra + rate.gain - 1) / rate.gain);
-}
-
-/// A lower bound on what the decided free deliveries make the goods dearer; -1 if they cannot be reached.
-std::int64_t Choice::least_extra() const {
-  std::int64_t least = 0;
+/// Whether the choice misses a free-from amount that it has to reach.
+bool Choice::lacks() const {
   for (std::size_t g = 0; g < groups_.size(); ++g) {
-    if (!lacks(g)) continue;
-    const std::int64_t extra = extra_for(g, groups_[g].free_from - goods_[g]);
-    if (extra < 0) return -1;
-    least = std::max(least, extra);
+    if (groups_[g].fate == Fate::free && goods_[g] < groups_[g].free_from) return true;
   }
-  return least;
+  return false;
+}
+
+/// Replaces the choice by the best that reaches all free-from amounts it has to, at no more than `most` for
+/// the goods; false if there is none. A thing either keeps its best way or goes to an order that shall be
+/// free.
+bool Choice::meet_goals(std::int64_t most) {
+  CoverTask task;
+  std::vector<int> goal_of(groups_.size(), -1);
+  for (std::size_t g = 0; g < groups_.size(); ++g) {
+    if (groups_[g].fate != Fate::free) continue;
+    goal_of[g] = static_cast<int>(task.goals.size());
+    task.goals.push_back(std::max<std::int64_t>(0, groups_[g].free_from - groups_[g].placed));
+  }
+  task.paydays = last_payday_ - first_payday_ + 1;
+  task.most = most;
+  std::vector<std::vector<int>> way_of(items_.size());
+  for (std::size_t i = 0; i < items_.size(); ++i) {
+    const Item& item = items_[i];
+    auto& ways = task.things.emplace_back();
+    for (int w = 0; w < static_cast<int>(item.ways->size()); ++w) {
+      const int goal = goal_of[item.group[w]];
+      if (w != ways_[i] && goal < 0) continue;
+      const Way& way = (*item.ways)[w];
+      ways.push_back({price(item, w), way.stage - first_payday_, goal, way.offer});
+      way_of[i].push_back(w);
+    }
+  }
+  const auto chosen = cover(task);
+  if (!chosen) return false;
+  for (std::size_t i = 0; i < items_.size(); ++i) ways_[i] = way_of[i][(*chosen)[i]];
+  tally();
+  return true;
 }
 
 void Choice::search() {
   if (!pick()) return;
-  const Figure bound = figure(true);
+  Figure bound = figure(true);
   if (found_ && bound >= best_) return;
-  const std::int64_t extra = least_extra();
-  if (extra < 0 || (found_ && bound.total + extra > best_.total)) return;
+  if (lacks()) {
+    const std::int64_t goods =
+        std::accumulate(ways_.begin(), ways_.end(), std::int64_t{0}, [&, i = 0](auto sum, int w) mutable {
+          return sum + price(items_[static_cast<std::size_t>(i++)], w);
+        });
+    if (!meet_goals(found_ ? goods + best_.total - bound.total : kMostMoney)) return;
+    bound = figure(true);
+    if (found_ && bound >= best_) return;
+  }
   Figure actual = figure(false);
   if (!found_ || actual < best_) {
     best_ = std::move(actual);
     best_ways_ = ways_;
     found_ = true;
-  }
-  for (std::size_t g = 0; g < groups_.size(); ++g) {
-    if (lacks(g)) return branch_item(g);
   }
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     if (groups_[g].fate == Fate::open && groups_[g].charge(goods_[g], used_[g] != 0) > 0)
@@ -268,27 +250,6 @@ void Choice::branch_group(std::size_t group) {
   if (!groups_[group].exists) decide(Fate::unused);
   if (groups_[group].free_from >= 0) decide(Fate::free);
   groups_[group].fate = Fate::open;
-}
-
-/// Decides the item that can bring most to the group.
-void Choice::branch_item(std::size_t group) {
-  std::size_t chosen = 0;
-  std::int64_t most = 0;
-  for (std::size_t i = 0; i < items_.size(); ++i) {
-    const std::int64_t gain = most_gain(items_[i], ways_[i], group);
-    if (gain > most) most = gain, chosen = i;
-  }
-  Item& item = items_[chosen];
-  std::vector<int> order;
-  for (int w = 0; w < static_cast<int>(item.ways->size()); ++w) {
-    if (allowed(item, w)) order.push_back(w);
-  }
-  std::sort(order.begin(), order.end(), [&](int a, int b) { return before(item, a, b); });
-  for (int w : order) {
-    item.fixed = w;
-    search();
-  }
-  item.fixed = -1;
 }
 
 }  // namespace

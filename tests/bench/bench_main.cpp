@@ -49,6 +49,16 @@ Row describe(const budgets::Problem& problem, const budgets::Result& result) {
   return row;
 }
 
+/// Processor time used by this process so far.
+double cpu_seconds() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  const auto seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + static_cast<double>(t.tv_usec) / 1e6;
+  };
+  return seconds(usage.ru_utime) + seconds(usage.ru_stime);
+}
+
 /// The most memory this process has had so far, in MiB.
 double peak_mib() {
   rusage usage{};
@@ -70,14 +80,16 @@ bool solve_file(const std::string& path, budgets::Effort effort) {
   budgets::SolveOptions options;
   options.effort = effort;
   const auto start = std::chrono::steady_clock::now();
+  const double cpu_start = cpu_seconds();
   const budgets::Result result = budgets::solve(problem, options);
   const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - start;
+  const double cpu = cpu_seconds() - cpu_start;
   const Row row = describe(problem, result);
   std::printf(
       "{\"file\": %s, \"status\": \"%s\", \"value\": %s, \"bound\": %s, \"states\": %lld, \"steps\": %lld, "
-      "\"seconds\": %.3f, \"peak_mib\": %.1f, \"verified\": %s}\n",
+      "\"seconds\": %.3f, \"cpu_seconds\": %.3f, \"peak_mib\": %.1f, \"verified\": %s}\n",
       quoted(path).c_str(), row.status, row.value.c_str(), row.bound.c_str(),
-      static_cast<long long>(row.work.states), static_cast<long long>(row.work.steps), seconds.count(),
+      static_cast<long long>(row.work.states), static_cast<long long>(row.work.steps), seconds.count(), cpu,
       peak_mib(), row.verified ? "true" : "false");
   std::fflush(stdout);
   return row.verified;

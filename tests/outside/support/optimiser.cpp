@@ -1,11 +1,11 @@
 #include "tests/outside/support/optimiser.hpp"
 
-#include <stdlib.h>
-
 #include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include <stdlib.h>
 
 namespace fettlefund::outside {
 namespace {
@@ -56,7 +56,8 @@ std::optional<Optimum> read_glpsol(const std::string& answer) {
     std::istringstream words(line);
     std::string s, kind, rows, columns, status;
     double objective = 0;
-    if (!(words >> s >> kind >> rows >> columns >> status >> objective) || s != "s" || kind != "mip") continue;
+    if (!(words >> s >> kind >> rows >> columns >> status >> objective) || s != "s" || kind != "mip")
+      continue;
     if (status == "o") return Optimum{true, std::llround(objective)};
     if (status == "n" || status == "u") return Optimum{};
     return {};

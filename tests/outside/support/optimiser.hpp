@@ -15,8 +15,8 @@ struct Optimum {
 /// The programs among "cbc" and "glpsol" that are installed.
 std::vector<std::string> optimisers();
 
-/// Minimises the integer program (CPLEX LP format, all costs integers) with that program. Nothing if it did not
-/// finish or its answer cannot be read.
+/// Minimises the integer program (CPLEX LP format, all costs integers) with that program. Nothing if it did
+/// not finish or its answer cannot be read.
 std::optional<Optimum> minimise(const std::string& program, const std::string& lp);
 
 }  // namespace fettlefund::outside
