@@ -197,6 +197,22 @@ TEST_CASE("a step that waits for a later job is done when that job has come so f
               "work chain: Rivet the new chain", "work sprocket: Lock the nut", "work chain: Set the slack"});
 }
 
+TEST_CASE("of two jobs that wait for each other the one goes first whose earlier step is waited for") {
+  BuildMaker maker;
+  maker.job("chain").steps = {step("Break the old chain", "", {"loose"}), step("Rivet it", "riveted")};
+  maker.job("sprocket").steps = {step("Loosen the nut", "loose"), step("Swap it"),
+                                 step("Lock the nut", "", {"riveted"})};
+  CHECK(outline(everything(maker.build())) == "work sprocket, work chain, work sprocket");
+}
+
+TEST_CASE("a step before a removal that its own job uses does not move the job out of file order") {
+  BuildMaker maker;
+  maker.removal("chain").off = {step("Break the chain", "", {"loose"})};
+  maker.job("rear", {"chain"});
+  maker.job("front", {"chain"}).steps = {step("Loosen the nut", "loose"), step("Swap it")};
+  CHECK(outline(everything(maker.build())) == "work front, off chain, work rear, work front, on chain");
+}
+
 TEST_CASE("an after that names a step of no job at hand asks for nothing") {
   BuildMaker maker;
   maker.job("a").steps = {step("a1", "a1", {"elsewhere"})};
