@@ -20,6 +20,7 @@ constexpr const char* examples =
     "  fettlefund plan my-bike.build         plan it and print the stages\n"
     "  fettlefund plan --steps my-bike.build print the work order of each stage too\n"
     "  fettlefund sheet my-bike.build        write my-bike.xlsx, the workbook for two\n"
+    "  fettlefund drive my-bike.build        print what other sprockets do to ratios, speeds and chain\n"
     "  fettlefund calendar my-bike.build     write my-bike.ics, paydays and bench dates for a calendar\n"
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "\n"
@@ -64,6 +65,21 @@ void add_outputs(CLI::App& app, Request& request, Words& words) {
   add_output(shopping, request, "the list to write; default: the build file's name with .csv; - prints");
 }
 
+void add_colour(CLI::App& command, Words& words) {
+  command.add_option("--colour", words.colour, "colours: auto (default), always or never")
+      ->type_name("WHEN")
+      ->check(CLI::IsMember({"auto", "always", "never"}));
+}
+
+void add_drive(CLI::App& app, Request& request, Words& words) {
+  CLI::App& drive =
+      *app.add_subcommand("drive", "Print the drive train's figures before and after the change.");
+  add_file(drive, request);
+  drive.add_flag("--json", request.json, "report as JSON, for programs");
+  add_colour(drive, words);
+  add_output(drive, request, "write the figures to FILE instead of the screen");
+}
+
 void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
   add_file(check, request);
@@ -74,9 +90,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   plan.add_flag("--json", request.json, "report as JSON, for programs");
   plan.add_flag("--steps", request.steps, "print the work order of each stage, step by step");
   add_effort(plan, request, words);
-  plan.add_option("--colour", words.colour, "colours: auto (default), always or never")
-      ->type_name("WHEN")
-      ->check(CLI::IsMember({"auto", "always", "never"}));
+  add_colour(plan, words);
   add_output(plan, request, "write the report to FILE instead of the screen");
 
   CLI::App& sheet = *app.add_subcommand("sheet", "Plan a build and write the workbook for two.");
@@ -85,6 +99,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_output(sheet, request, "the workbook to write; default: the build file's name with .xlsx");
 
   add_outputs(app, request, words);
+  add_drive(app, request, words);
 
   CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");

@@ -38,6 +38,7 @@ int plan_command(const Request& request, const Console& console);
 int sheet_command(const Request& request, const Console& console);
 int calendar_command(const Request& request, const Console& console);
 int shopping_command(const Request& request, const Console& console);
+int drive_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -1,6 +1,7 @@
 #include <map>
 
 #include "lib/planning/check.hpp"
+#include "lib/planning/drive_links.hpp"
 #include "lib/planning/ids.hpp"
 
 namespace fettlefund::planning {
@@ -11,7 +12,7 @@ void check_job_mates(const build::Build& build, const IdTable& articles, const b
                      Findings& findings) {
   std::map<std::string, std::pair<std::string, std::string>> said;  // key -> value, who says it
   for (const auto& [key, value] : job.mates) said[key] = {value, "the job itself"};
-  for (const build::Use& use : job.uses) {
+  for (const build::Use& use : uses_of(build, job)) {
     const int a = articles.find(use.article);
     if (a < 0) continue;
     for (const auto& [key, value] : build.articles[static_cast<std::size_t>(a)].mates) {

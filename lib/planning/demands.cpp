@@ -7,6 +7,7 @@
 
 #include "lib/fitment/torque_wrench.hpp"
 #include "lib/goods/forgotten.hpp"
+#include "lib/planning/drive_links.hpp"
 #include "lib/planning/ids.hpp"
 
 namespace fettlefund::planning {
@@ -132,7 +133,7 @@ Demands demands_of(const build::Build& build) {
   };
   for (std::size_t j = 0; j < build.jobs.size(); ++j) {
     Demand& demand = demands.jobs.emplace_back();
-    add_listed(demand, build.jobs[j].uses, articles);
+    add_listed(demand, uses_of(build, build.jobs[j]), articles);
     add_forgotten(demand, goods::forgotten_of_job(build, static_cast<int>(j)));
     tools(demand, build.jobs[j].tools, build.jobs[j].torques);
   }

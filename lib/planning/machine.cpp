@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "lib/planning/drive_links.hpp"
 #include "lib/planning/ids.hpp"
 
 namespace fettlefund::planning {
@@ -67,7 +68,7 @@ class MachineMaker {
 
 build::Mates mates_of(const build::Build& build, const build::Job& job) {
   build::Mates mates = job.mates;
-  for (const build::Use& use : job.uses) {
+  for (const build::Use& use : uses_of(build, job)) {
     const int article = find_id(build.articles, use.article);
     if (article < 0) continue;
     const build::Mates& own = build.articles[static_cast<std::size_t>(article)].mates;

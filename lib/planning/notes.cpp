@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lib/planning/drive_links.hpp"
 #include "lib/planning/want.hpp"
 #include "lib/planning/words.hpp"
 
@@ -68,6 +69,7 @@ std::vector<std::string> notes_of(const build::Build& build, const Staging& stag
   want_notes(notes, build, staging);
   notes.push_back(
       "An article is ordered on the latest payday whose delivery still arrives by the bench date.");
+  if (std::string links = links_note(build); !links.empty()) notes.push_back(std::move(links));
   return notes;
 }
 
