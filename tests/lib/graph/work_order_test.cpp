@@ -202,7 +202,9 @@ TEST_CASE("of two jobs that wait for each other the one goes first whose earlier
   maker.job("chain").steps = {step("Break the old chain", "", {"loose"}), step("Rivet it", "riveted")};
   maker.job("sprocket").steps = {step("Loosen the nut", "loose"), step("Swap it"),
                                  step("Lock the nut", "", {"riveted"})};
-  CHECK(outline(everything(maker.build())) == "work sprocket, work chain, work sprocket");
+  CHECK(lines(everything(maker.build())) == Lines{"work sprocket: Loosen the nut", "work sprocket: Swap it",
+                                                  "work chain: Break the old chain", "work chain: Rivet it",
+                                                  "work sprocket: Lock the nut"});
 }
 
 TEST_CASE("a step before a removal that its own job uses does not move the job out of file order") {
