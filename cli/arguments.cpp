@@ -41,7 +41,7 @@ void add_effort(CLI::App& command, Request& request, Words& words) {
       .add_option("--effort", words.effort,
                   "how long to look for a better plan: quick, normal (default) or thorough")
       ->type_name("LEVEL")
-      ->check(CLI::IsMember({"quick", "normal", "thorough"}));
+      ->check(CLI::IsMember({"quick", "normal", "thorough"}).description(""));
   command.add_flag("--progress", request.progress, "show progress even if this is not a terminal");
 }
 
@@ -68,7 +68,7 @@ void add_outputs(CLI::App& app, Request& request, Words& words) {
 void add_colour(CLI::App& command, Words& words) {
   command.add_option("--colour", words.colour, "colours: auto (default), always or never")
       ->type_name("WHEN")
-      ->check(CLI::IsMember({"auto", "always", "never"}));
+      ->check(CLI::IsMember({"auto", "always", "never"}).description(""));
 }
 
 void add_drive(CLI::App& app, Request& request, Words& words) {
@@ -109,6 +109,9 @@ void set_up(CLI::App& app, Request& request, Words& words) {
   app.set_version_flag("--version", "fettlefund 0.1.0", "print the version");
   app.set_help_flag("-h,--help", "print this help");
   app.footer(examples);
+  app.get_formatter()->label("SUBCOMMAND", "COMMAND");
+  app.get_formatter()->label("Subcommands", "Commands");
+  app.get_formatter()->label("REQUIRED", "");
   app.require_subcommand(1);
   add_commands(app, request, words);
   for (CLI::App* command : app.get_subcommands({})) command->footer("");
@@ -185,7 +188,7 @@ Arguments read_arguments(const std::vector<std::string>& args) {
     return {finished(app, std::move(request), words), "", done};
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help(), done};
+    return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help("fettlefund"), done};
   } catch (const CLI::CallForVersion& version) {
     return {std::nullopt, std::string(version.what()) + "\n", done};
   } catch (const CLI::ParseError& error) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <optional>
 #include <set>
+#include <stdexcept>
 
 #include "budgets/costing.hpp"
 #include "lib/planning/choices.hpp"

@@ -9,7 +9,7 @@
 namespace fettlefund::report {
 namespace {
 
-/// "2.5 of 8".
+/// "2.5 of 8 h".
 std::string hours_of(const planning::StageView& stage) {
   const std::string used = planning::hours_text(stage.minutes_used);
   const std::string limit = planning::hours_text(stage.minutes_limit);

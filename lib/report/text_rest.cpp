@@ -18,15 +18,27 @@ void add_left_out(Page& page, const planning::Outcome& outcome) {
   }
 }
 
+/// The users of a tool; of many the first few and how many more.
+std::string users_of(const planning::ToolView& tool) {
+  constexpr std::size_t most = 5;
+  std::vector<std::string> users;
+  for (std::size_t i = 0; i < tool.used_for.size(); ++i) {
+    if (i + 1 == most && tool.used_for.size() > most) {
+      users.push_back(fmt::format("{} more", tool.used_for.size() - i));
+      break;
+    }
+    users.push_back(printable(tool.used_for[i]));
+  }
+  return planning::list_text(users);
+}
+
 void add_tools(Page& page, const planning::Outcome& outcome) {
   if (outcome.tools.empty()) return;
   page.heading("Tools");
   for (const planning::ToolView& tool : outcome.tools) {
-    std::vector<std::string> users;
-    for (const std::string& user : tool.used_for) users.push_back(printable(user));
     std::string about = fmt::format("{}: {}", printable(tool.name), tool.how);
     if (tool.amount > budgets::Money()) about += fmt::format(", {}", page.money(tool.amount));
-    page.item("  -", about + "; for " + planning::list_text(users) + ".", 4);
+    page.item("  -", about + "; for " + users_of(tool) + ".", 4);
   }
 }
 
