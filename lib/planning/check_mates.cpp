@@ -4,6 +4,8 @@
 #include "lib/planning/drive_links.hpp"
 #include "lib/planning/ids.hpp"
 
+#include <fmt/format.h>
+
 namespace fettlefund::planning {
 namespace {
 
@@ -38,12 +40,24 @@ void check_fitted_mates(const build::Build& build, Findings& findings) {
   }
 }
 
+/// Two fitted things that clash would have to be parted before the first stage ends.
+void check_fitted_clashes(const build::Build& build, const IdTable& fitted, Findings& findings) {
+  for (std::size_t c = 0; c < build.clashes.size(); ++c) {
+    const build::Clash& clash = build.clashes[c];
+    if (fitted.find(clash.a) < 0 || fitted.find(clash.b) < 0) continue;
+    findings.error(clash.place, fmt::format("/clashes/{}/between", c),
+                   fmt::format("'{}' and '{}'", clash.a, clash.b),
+                   "things that are not both on the machine from the start");
+  }
+}
+
 }  // namespace
 
 void check_mates(const build::Build& build, Findings& findings) {
   const IdTable articles(build.articles);
   for (const build::Job& job : build.jobs) check_job_mates(build, articles, job, findings);
   check_fitted_mates(build, findings);
+  check_fitted_clashes(build, IdTable(build.fitted), findings);
 }
 
 }  // namespace fettlefund::planning

@@ -1,9 +1,9 @@
 #include "lib/planning/demands.hpp"
 
-#include <doctest/doctest.h>
-
 #include "lib/planning/ids.hpp"
 #include "tests/lib/support/build_text.hpp"
+
+#include <doctest/doctest.h>
 
 using namespace fettlefund;
 using test::BuildText;
@@ -17,17 +17,19 @@ const std::string wrenches = R"(
   "rent": {"name": "rented wrench", "kind": "tool", "range": ["150 Nm", "400 Nm"], "hire": 6.00})";
 
 build::Build with_torque(const std::string& value, const std::string& more = "") {
-  return BuildText{.articles = wrenches,
-                   .jobs = R"("a": {"name": "a", "want": 1, "hours": 1, "torques": [{"on": "nut", "value": ")" + value +
-                           R"(", "source": "the maker's manual"}])" + more + "}",
-                   .more = R"(, "on_hand": [{"article": "own"}])"}
+  return BuildText{
+      .articles = wrenches,
+      .jobs = R"("a": {"name": "a", "want": 1, "hours": 1, "torques": [{"on": "nut", "value": ")" + value +
+              R"(", "source": "the maker's manual"}])" + more + "}",
+      .more = R"(, "on_hand": [{"article": "own"}])"}
       .read();
 }
 
 std::string tools_for(const std::string& value, const std::string& more = "") {
   const build::Build build = with_torque(value, more);
   std::string ids;
-  for (const int tool : planning::demands_of(build).jobs[0].tools) {
+  const planning::Demands demands = planning::demands_of(build);
+  for (const int tool : demands.jobs[0].tools) {
     ids += build.articles[static_cast<std::size_t>(tool)].id + " ";
   }
   return ids;
@@ -47,7 +49,9 @@ TEST_CASE("a torque takes the cheapest wrench to buy that covers it") {
   CHECK(tools_for("82 lbf ft") == "big ");  // 111.2 N m
 }
 
-TEST_CASE("a torque takes a hired wrench where none can be bought for it") { CHECK(tools_for("250 Nm") == "rent "); }
+TEST_CASE("a torque takes a hired wrench where none can be bought for it") {
+  CHECK(tools_for("250 Nm") == "rent ");
+}
 
 TEST_CASE("a listed wrench that covers the torque is enough") {
   CHECK(tools_for("60 Nm", R"(, "tools": ["big"])") == "big ");

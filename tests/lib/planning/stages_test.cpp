@@ -1,8 +1,8 @@
 #include "lib/planning/stages.hpp"
 
-#include <doctest/doctest.h>
-
 #include "tests/lib/support/build_text.hpp"
+
+#include <doctest/doctest.h>
 
 using namespace fettlefund;
 using budgets::make_date;
@@ -42,7 +42,8 @@ TEST_CASE("money dated after the previous payday and up to this one comes in wit
 }
 
 TEST_CASE("bills before the next payday raise what must be kept") {
-  BuildText text{.keep_back = "10.00", .money_more = R"(, "extras": [
+  BuildText text{.keep_back = "10.00",
+                 .money_more = R"(, "extras": [
       {"date": "2027-01-05", "amount": -30.00, "what": "bill"}, {"date": "2027-01-10", "amount": 50.00, "what": "gift"},
       {"date": "2027-01-12", "amount": -40.00, "what": "bill"}, {"date": "2027-04-10", "amount": -7.00, "what": "late bill"},
       {"date": "2027-02-01", "amount": -99.00, "what": "bill on a payday"}])",
@@ -64,8 +65,9 @@ TEST_CASE("bills and gifts of one day are taken together") {
 }
 
 TEST_CASE("hours of a stage follow its exception") {
-  BuildText text{.bench = R"("hours": 10, "days_after_payday": 3, "stages": [{"stage": 2, "hours": 0, "why": "away"}])",
-                 .jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"};
+  BuildText text{
+      .bench = R"("hours": 10, "days_after_payday": 3, "stages": [{"stage": 2, "hours": 0, "why": "away"}])",
+      .jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"};
   const build::Build build = text.read();
   CHECK(planning::bench_minutes(build.bench, 0) == 600);
   CHECK(planning::bench_minutes(build.bench, 1) == 0);

@@ -1,9 +1,9 @@
 #include "lib/planning/want.hpp"
 
-#include <doctest/doctest.h>
-
 #include "lib/planning/choices.hpp"
 #include "tests/lib/support/build_text.hpp"
+
+#include <doctest/doctest.h>
 
 using namespace fettlefund;
 using budgets::Date;
@@ -72,10 +72,12 @@ TEST_CASE("a job is wanted as much as itself or as what it renews on each day") 
 }
 
 TEST_CASE("windows keep the bench dates that by and not_before allow, both inclusive") {
-  const build::Build build = BuildText{
-      .jobs = R"("a": {"name": "a", "want": 1, "hours": 1, "not_before": "2027-02-04", "by": "2027-03-04"},
+  const build::Build build =
+      BuildText{
+          .jobs =
+              R"("a": {"name": "a", "want": 1, "hours": 1, "not_before": "2027-02-04", "by": "2027-03-04"},
                  "b": {"name": "b", "want": 1, "hours": 1, "not_before": "2027-02-05", "by": "2027-03-03"})"}
-                                 .read();
+          .read();
   const auto stages = planning::stages_of(build, planning::calendar_of(build.money));
   const planning::Window a = planning::window_of(build.jobs[0], stages);
   CHECK(a.earliest == 1);

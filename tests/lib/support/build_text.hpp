@@ -1,23 +1,24 @@
 #pragma once
-#include <doctest/doctest.h>
-
 #include <string>
 
 #include "lib/build/read.hpp"
 #include "lib/planning/plan.hpp"
 
+#include <doctest/doctest.h>
+
 namespace fettlefund::test {
 
-/// The text of a small build file in parts, so that a test states only what it is about. All of it is invented.
-/// Four paydays on the first of January to April 2027, 100.00 each, bench three days later, 10 h a stage.
+/// The text of a small build file in parts, so that a test states only what it is about. All of it is
+/// invented. Four paydays on the first of January to April 2027, 100.00 each, bench three days later, 10 h a
+/// stage.
 struct BuildText {
   std::string opening = "100.00", keep_back = "0.00", amount = "100.00";
   std::string stages = "4";
   std::string paydays = R"({"day_of_month": 1, "from": "2027-01-01", "holidays": []})";
-  std::string money_more;  ///< further keys of money, each with a comma in front
+  std::string money_more = "";  ///< further keys of money, each with a comma in front
   std::string bench = R"("hours": 10, "days_after_payday": 3, "bother": 0)";
   std::string suppliers = R"("shop": {"name": "Corner Shop"})";
-  std::string articles, removals, jobs, more;
+  std::string articles = "", removals = "", jobs = "", more = "";
 
   std::string text() const {
     return R"({"fettlefund": 1, "name": "test build", "currency": "EUR", "money": {"opening": )" + opening +
@@ -29,8 +30,8 @@ struct BuildText {
            articles + R"(},
  "removals": {)" +
            removals + R"(},
- "jobs": {)" + jobs +
-           "}" + more + "}\n";
+ "jobs": {)" +
+           jobs + "}" + more + "}\n";
   }
 
   /// Read without an error.
