@@ -13,7 +13,10 @@ Planning plan(const build::Build& build, const budgets::SolveOptions& options) {
     return conflict_of(build, problem, *impossible, options);
   }
   if (const auto* proven = std::get_if<budgets::Proven>(&result)) {
-    return outcome_of({build, staging, problem, proven->plan}, true, proven->plan.value, proven->work);
+    Outcome outcome =
+        outcome_of({build, staging, problem, proven->plan}, true, proven->plan.value, proven->work);
+    outcome.ties_proven = proven->ties_proven;
+    return outcome;
   }
   const auto& stopped = std::get<budgets::Stopped>(result);
   if (!stopped.plan) return NoPlan{stopped.work};

@@ -24,6 +24,7 @@ class Writer {
             {"exit_code", 0},
             {"build", build.name},
             {"currency", build.currency.code},
+            {"cheapest_of_the_best", proven && outcome_.ties_proven},
             {"value_want_days", outcome_.value_want_days},
             {"bound_want_days", outcome_.bound_want_days},
             {"want_months", planning::want_months_text(outcome_.value_want_days)},

@@ -21,7 +21,8 @@ std::string gap_percent(std::int64_t value, std::int64_t bound) {
 std::string proof_line(const planning::Outcome& outcome) {
   const std::string value = planning::want_months_text(outcome.value_want_days);
   if (outcome.proof == planning::Proof::proven) {
-    return fmt::format("Proven best: this plan is worth {} want-months, and no plan is worth more.", value);
+    return fmt::format("Proven best: this plan is worth {} want-months, and no plan is worth more{}.", value,
+                       outcome.ties_proven ? ", nor as much for less money" : "");
   }
   const std::string gap = gap_percent(outcome.value_want_days, outcome.bound_want_days);
   return fmt::format("Not proven best: this plan is worth {} want-months; no plan is worth more than {}{}.",

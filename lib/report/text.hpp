@@ -10,7 +10,7 @@ namespace fettlefund::report {
 struct TextOptions {
   bool colour = false;  ///< with terminal colours; otherwise plain text
   bool steps = false;   ///< with the work order of each stage, step by step
-  int width = 80;       ///< columns, >= 60
+  int width = 80;       ///< columns, >= 80; only amounts of a million and more make the overview wider
 };
 
 /// A plan for reading: the overview table, each stage with what to buy, to remember and to do, what is left

@@ -189,9 +189,14 @@ TEST_CASE("a silenced rule that does not exist is told") {
             .find("/silence/0/rule: found \"no-such-rule\"") != std::string::npos);
 }
 
-TEST_CASE("amounts too large to plan with are refused") {
-  BuildText text{.amount = "900000000000.00", .jobs = plain};
-  CHECK(said(text).find("error:") == 0);
+TEST_CASE("amounts too large together to plan with are refused") {
+  BuildText text{.amount = "9999999999.00",
+                 .stages = "120",
+                 .paydays = R"({"every_weeks": 4, "from": "2027-01-01"})",
+                 .jobs = plain};
+  CHECK(said(text).find("amounts, dates and hours small enough to plan with") != std::string::npos);
+  text.amount = "999999999.00";
+  CHECK(said(text) == "");
 }
 
 TEST_CASE("errors come before warnings and in file order") {

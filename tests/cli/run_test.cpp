@@ -1,0 +1,225 @@
+#include "cli/run.hpp"
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include "tests/lib/support/build_text.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace fettlefund;
+using test::BuildText;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out, err;
+};
+
+Ran run(const std::vector<std::string>& args, const std::string& input = "",
+        const cli::Surroundings& around = {}) {
+  std::istringstream in(input);
+  std::ostringstream out, err;
+  Ran ran;
+  ran.code = cli::run(args, in, out, err, around);
+  ran.out = out.str();
+  ran.err = err.str();
+  return ran;
+}
+
+/// A fresh folder to work in, gone again at the end.
+class Workplace {
+ public:
+  Workplace() : before_(fs::current_path()) {
+    std::string name = (fs::temp_directory_path() / "fettlefund-cli-XXXXXX").string();
+    path_ = ::mkdtemp(name.data());
+    fs::current_path(path_);
+  }
+  ~Workplace() {
+    fs::current_path(before_);
+    fs::remove_all(path_);
+  }
+  std::size_t entries() const {
+    return static_cast<std::size_t>(std::distance(fs::directory_iterator(path_), fs::directory_iterator()));
+  }
+
+ private:
+  fs::path before_, path_;
+};
+
+void put(const std::string& path, const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
+
+std::string contents(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::string good() { return BuildText{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"}.text(); }
+std::string impossible() {
+  return BuildText{.jobs = R"("a": {"name": "engine", "must": true, "hours": 1, "cost": 900.00})"}.text();
+}
+std::string bad() { return BuildText{.jobs = R"("a": {"name": "a", "want": 11, "hours": 1})"}.text(); }
+
+}  // namespace
+
+TEST_CASE("check tells what a sound build holds") {
+  const Ran ran = run({"check", "-"}, good());
+  CHECK(ran.code == 0);
+  CHECK(ran.out == "test build: no errors, 4 stages, 1 job, 0 removals, 0 articles, 0 warnings\n");
+  CHECK(ran.err == "");
+}
+
+TEST_CASE("check points at mistakes and exits with 2") {
+  const Ran ran = run({"check", "-"}, bad());
+  CHECK(ran.code == 2);
+  CHECK(ran.out == "");
+  CHECK(ran.err.find("standard input:") == 0);
+  CHECK(ran.err.find("/jobs/a/want: found 11") != std::string::npos);
+  CHECK(ran.err.find("-: 1 error, 0 warnings\n") != std::string::npos);
+}
+
+TEST_CASE("check as JSON reports mistakes on standard output") {
+  const Ran ran = run({"check", "--json", "-"}, bad());
+  CHECK(ran.code == 2);
+  CHECK(ran.out.find("\"status\": \"bad-input\"") != std::string::npos);
+  CHECK(ran.out.find("\"pointer\": \"/jobs/a/want\"") != std::string::npos);
+}
+
+TEST_CASE("plan prints the plan and exits with 0") {
+  const Ran ran = run({"plan", "-"}, good());
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("test build\n4 stages") == 0);
+  CHECK(ran.out.find("Proven best:") != std::string::npos);
+  CHECK(ran.err == "");
+}
+
+TEST_CASE("a build that cannot be exits with 3 and says why on standard error") {
+  const Ran ran = run({"plan", "-"}, impossible());
+  CHECK(ran.code == 3);
+  CHECK(ran.out == "");
+  CHECK(ran.err.find("This has to be done and cannot be: engine.") != std::string::npos);
+  CHECK(ran.err.find("The money is short by 400.00 EUR.") != std::string::npos);
+  const Ran json = run({"plan", "--json", "-"}, impossible());
+  CHECK(json.code == 3);
+  CHECK(json.out.find("\"exit_code\": 3") != std::string::npos);
+}
+
+TEST_CASE("a search stopped before its first plan exits with 4 and one with a plan prints it") {
+  const std::atomic<bool> stop{true};
+  cli::Surroundings around;
+  around.stop = &stop;
+  const Ran ran = run({"plan", "-"}, good(), around);
+  CHECK((ran.code == 0 || ran.code == 4));
+  CHECK((ran.out != "") == (ran.code == 0));
+  CHECK(ran.err.find("stopped") != std::string::npos);
+}
+
+TEST_CASE("usage errors exit with 2 and name the nearest word") {
+  CHECK(run({"paln", "x"}).err ==
+        "fettlefund: unknown command 'paln'; did you mean 'plan'?\nTry 'fettlefund --help'.\n");
+  CHECK(run({"paln", "x"}).code == 2);
+  CHECK(run({"plan", "--jsn", "x"}).err ==
+        "fettlefund: unknown option '--jsn'; did you mean '--json'?\nTry 'fettlefund --help'.\n");
+  CHECK(run({}).err == "fettlefund: a command is missing\nTry 'fettlefund --help'.\n");
+  CHECK(run({"--versoin"}).err ==
+        "fettlefund: unknown option '--versoin'; did you mean '--version'?\nTry 'fettlefund --help'.\n");
+  CHECK(run({"plan"}).code == 2);
+  CHECK(run({"plan", "a", "b"}).code == 2);
+  CHECK(run({"plan", "--effort", "slow", "a"}).err ==
+        "fettlefund: --effort: slow not in {quick,normal,thorough}\nTry 'fettlefund --help'.\n");
+}
+
+TEST_CASE("help and version exit with 0 on standard output") {
+  const Ran help = run({"--help"});
+  CHECK(help.code == 0);
+  CHECK(help.out.find("fettlefund plan my-bike.build") != std::string::npos);
+  CHECK(run({"plan", "--help"}).out.find("--effort LEVEL") != std::string::npos);
+  CHECK(run({"--version"}).out == "fettlefund 0.1.0\n");
+}
+
+TEST_CASE("a missing file is told by its name") {
+  const Ran ran = run({"plan", "no-such.build"});
+  CHECK(ran.code == 2);
+  CHECK(ran.err.find("no-such.build") == 0);
+}
+
+TEST_CASE("start writes a build that plans and never writes over one") {
+  const Workplace place;
+  const Ran first = run({"start", "my-bike"});
+  CHECK(first.code == 0);
+  const std::string text = contents("my-bike.build");
+  CHECK(run({"check", "my-bike.build"}).code == 0);
+  CHECK(run({"plan", "my-bike.build"}).code == 0);
+  const Ran again = run({"start", "my-bike"});
+  CHECK(again.code == 2);
+  CHECK(again.err == "fettlefund: cannot write my-bike.build: File exists\n");
+  CHECK(contents("my-bike.build") == text);
+  CHECK(run({"start", "../my-bike"}).code == 2);
+  CHECK(place.entries() == 1);
+}
+
+TEST_CASE("plan writes its report to a file whole and prints nothing") {
+  const Workplace place;
+  const Ran ran = run({"plan", "-o", "plan.txt", "-"}, good());
+  CHECK(ran.code == 0);
+  CHECK(ran.out == "");
+  CHECK(contents("plan.txt") == run({"plan", "-"}, good()).out);
+  CHECK(place.entries() == 1);
+}
+
+TEST_CASE("sheet writes a workbook beside the build file") {
+  const Workplace place;
+  put("van.build", good());
+  const Ran ran = run({"sheet", "van.build"});
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("Wrote van.xlsx.\nProven best:") == 0);
+  CHECK(contents("van.xlsx").substr(0, 2) == "PK");
+  CHECK(place.entries() == 2);
+}
+
+TEST_CASE("a failed run leaves the earlier file whole and no litter") {
+  const Workplace place;
+  put("van.xlsx", "earlier");
+  CHECK(run({"sheet", "-o", "van.xlsx", "-"}, bad()).code == 2);
+  CHECK(run({"sheet", "-o", "van.xlsx", "-"}, impossible()).code == 3);
+  CHECK(contents("van.xlsx") == "earlier");
+  const Ran lost = run({"sheet", "-o", "no/such/van.xlsx", "-"}, good());
+  CHECK(lost.code == 2);
+  CHECK(lost.err == "fettlefund: cannot write no/such/van.xlsx: No such file or directory\n");
+  CHECK(place.entries() == 1);
+}
+
+TEST_CASE("a workbook of a build from standard input needs a name") {
+  CHECK(run({"sheet", "-"}, good()).err ==
+        "fettlefund: a build from standard input needs -o FILE for its workbook\n");
+}
+
+TEST_CASE("colours follow the terminal, the option and NO_COLOR") {
+  cli::Surroundings terminal;
+  terminal.out_is_terminal = true;
+  const auto coloured = [&](std::vector<std::string> more) {
+    more.insert(more.begin(), "plan");
+    more.push_back("-");
+    return run(more, good(), terminal).out.find('\033') != std::string::npos;
+  };
+  CHECK(coloured({}));
+  CHECK_FALSE(coloured({"--colour", "never"}));
+  terminal.no_colour = true;
+  CHECK_FALSE(coloured({}));
+  CHECK(coloured({"--colour", "always"}));
+  terminal = {};
+  CHECK_FALSE(coloured({}));
+}
+
+TEST_CASE("a report that cannot be written is no success") {
+  std::istringstream in(good());
+  std::ostringstream out, err;
+  out.setstate(std::ios::badbit);
+  CHECK(cli::run({"plan", "-"}, in, out, err) == 1);
+  CHECK(err.str() == "fettlefund: cannot write to standard output\n");
+}
