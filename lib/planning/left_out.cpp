@@ -159,8 +159,11 @@ class Reasons {
   std::string tried(int j) {
     if (trials_left_ <= 0) return in_general();
     const Trials trials = try_stages(unit(j));
-    if (trials.fits_and_gains && !proven_)
-      return "the search was stopped before it had found the best place for it";
+    if (trials.fits_and_gains && proven_) {
+      throw std::logic_error("job '" + view_.job(j).id +
+                             "' would better a plan that is said to be proven best");
+    }
+    if (trials.fits_and_gains) return "the search was stopped before it had found the best place for it";
     if (trials.fits_for_nothing) return "it could be fitted in, but taking off and putting back outweighs it";
     if (trials.least_short) {
       return "with the rest of the plan as it is, money would be short by " + money(*trials.least_short) +

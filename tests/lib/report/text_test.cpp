@@ -23,7 +23,7 @@ BuildText example() {
             "press": {"name": "press", "kind": "tool", "hire": 6.00})",
       .removals = R"("wheel": {"name": "wheel", "hours_off": 0.5, "hours_on": 0.5})",
       .jobs =
-          R"("brake": {"name": "new pads", "must": true, "hours": 1, "removals": ["wheel"], "tools": ["press"],
+          R"("brake": {"name": "new pads", "want": 5, "must": true, "hours": 1, "removals": ["wheel"], "tools": ["press"],
               "uses": [{"article": "pads", "amount": 2}]},
             "engine": {"name": "engine", "want": 9, "hours": 5, "cost": 900.00})"};
 }
