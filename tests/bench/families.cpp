@@ -110,9 +110,12 @@ Exchange make_instance(const Family& family, std::uint64_t seed) {
   for (int j = 0; j < family.tasks; ++j) x.tasks.push_back(make_task(random, x, j));
   const Totals sum = totals(x);
   const std::int64_t pay = sum.cost * 7 / 10 / family.stages;
-  const std::int64_t some_hours = std::max(sum.longest, sum.hours * 8 / 10 / family.stages);
-  for (int t = 0; t < family.stages; ++t)
-    x.stages.push_back({pay, family.hours_bind ? some_hours : sum.hours * 2});
+  const std::int64_t evenings = sum.hours * 8 / 10 / family.stages;
+  for (int t = 0; t < family.stages; ++t) {
+    const bool weekend = t % 4 == 3;
+    const std::int64_t bound_hours = weekend ? std::max(sum.longest, evenings) : evenings;
+    x.stages.push_back({pay, family.hours_bind ? bound_hours : sum.hours * 2});
+  }
   return x;
 }
 
