@@ -241,3 +241,37 @@ TEST_CASE("the file is named as the user named it") {
   REQUIRE(reading.build.has_value());
   CHECK(reading.build->file == "my own.build");
 }
+
+TEST_CASE("what is no readable file is refused by its path") {
+  CHECK(told(read_file("/no/such/file.build")) ==
+        "/no/such/file.build: error: found no such file, expected the path of a build file\n");
+  CHECK(told(read_file("/")) == "/: error: found no regular file, expected the path of a build file\n");
+  CHECK(told(read_file("/dev/zero")) ==
+        "/dev/zero: error: found no regular file, expected the path of a build file\n");
+}
+
+TEST_CASE("a job goes without a want only as a must or where it renews an ageing part") {
+  const auto reads = [](const std::string& job_keys, const std::string& fitted) {
+    std::string text = small_build("\"fitted\": {\"old\": {\"name\": \"Old\"" + fitted + "}},", job_keys);
+    text.replace(text.find("\"want\": 3, "), 11, "");
+    return read(text, "want.build").build.has_value();
+  };
+  CHECK_FALSE(reads("", ""));
+  CHECK(reads(", \"must\": true", ""));
+  CHECK_FALSE(reads(", \"must\": false", ""));
+  CHECK_FALSE(reads("", ", \"replaced_by\": [\"lamp\"]"));
+  CHECK(reads("", ", \"replaced_by\": [\"lamp\"], \"since\": \"2020-01-01\", \"life_years\": 5"));
+  CHECK_FALSE(reads("", ", \"since\": \"2020-01-01\", \"life_years\": 5"));
+}
+
+TEST_CASE("amounts are read from their digits, not through floating point") {
+  const auto cost = [](const std::string& number) {
+    return read(small_build("", ", \"cost\": " + number), "cost.build").build.value().jobs[0].cost;
+  };
+  CHECK(cost("0.29") == cents(29));
+  CHECK(cost("1.005e1") == cents(1005));
+  CHECK(cost("8.700") == cents(870));
+  CHECK(cost("\"4.35\"") == cents(435));
+  CHECK(cost("10000000000.00") == cents(1'000'000'000'000));
+  CHECK_FALSE(read(small_build("", ", \"cost\": 10000000000.01"), "cost.build").build.has_value());
+}
