@@ -10,6 +10,7 @@
 
 #include "budgets/date.hpp"
 #include "budgets/money.hpp"
+#include "lib/sheets/references.hpp"
 
 /// The workbook as plain data, before any library sees it: what tests compare and the writer renders. Rows
 /// and columns count from 0.
@@ -63,16 +64,6 @@ struct Cell {
   Style style;
   int columns = 1;  ///< merged with the cells to its right if more than 1
 };
-
-struct Range {
-  int first_row = 0, first_column = 0, last_row = 0, last_column = 0;  ///< inclusive
-};
-
-std::string column_letters(int column);                              ///< 0 is "A"
-std::string reference(int row, int column);                          ///< "B7"
-std::string reference(const Range& range);                           ///< "B7:B9"
-std::string absolute(int row, int column);                           ///< "$B$7"
-std::string absolute(const std::string& sheet, const Range& range);  ///< "'Work order'!$B$7:$B$9"
 
 /// Widths are in characters of the standard font. The column is as wide as its longest text that does not
 /// spill, between these limits; longer texts wrap.

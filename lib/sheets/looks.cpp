@@ -162,12 +162,14 @@ lxw_format* Looks::make(Style style) const {
   lxw_format* format = fresh();
   dress(format, style.look);
   const std::string number = number_format(style.shown, digits_);
-  if (!number.empty()) format_set_num_format(format, number.c_str());
-  const bool figures = style.shown != Shown::text && style.shown != Shown::date;
+  const bool figures =
+      style.shown != Shown::text && style.shown != Shown::date && style.look != Look::centred;
+  // "_)" keeps a figure off the edge. Not an indent: one spreadsheet program drops it on neighbouring cells.
+  if (!number.empty()) format_set_num_format(format, (figures ? number + "_)" : number).c_str());
   if (style.shown == Shown::date) format_set_align(format, LXW_ALIGN_LEFT);
   if (style.shown == Shown::text && wraps(style.look)) format_set_text_wrap(format);
-  if (figures && style.look != Look::centred) format_set_align(format, LXW_ALIGN_RIGHT);
-  if (indented(style.look) || style.look == Look::header_right) format_set_indent(format, 1);
+  if (figures) format_set_align(format, LXW_ALIGN_RIGHT);
+  if ((!figures && indented(style.look)) || style.look == Look::header_right) format_set_indent(format, 1);
   return format;
 }
 

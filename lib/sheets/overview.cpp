@@ -250,7 +250,7 @@ class Overview {
     if (stage_count() == 0) return;
     const double page = page_points(sheet_);
     if (height_so_far() + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
-    sheet_.repeat_header = height_so_far() > page;
+    sheet_.repeat_header = height_so_far() > 1.2 * page;  // heights are guessed high
     Chart chart{
         .row = row_,
         .column = 0,

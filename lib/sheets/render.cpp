@@ -7,6 +7,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "lib/sheets/entry_rules.hpp"
 #include "lib/sheets/looks.hpp"
 #include "lib/sheets/text_guard.hpp"
 
@@ -120,71 +121,7 @@ class Page {
   }
 
   void add(const EntryRule& rule) {
-    lxw_data_validation validation{};
-    const std::string title = title_of(rule.entry), message = message_of(rule);
-    std::string x = "x";
-    char* ticks[] = {x.data(), nullptr};
-    limit(validation, rule, ticks);
-    validation.ignore_blank = LXW_VALIDATION_ON;
-    validation.show_input = LXW_VALIDATION_ON;
-    validation.show_error = LXW_VALIDATION_ON;
-    validation.dropdown = LXW_VALIDATION_ON;
-    validation.error_title = lend(title);
-    validation.error_message = lend(message);
-    const Range& r = rule.range;
-    expect(worksheet_data_validation_range(page_, row_of(r.first_row), column_of(r.first_column),
-                                           row_of(r.last_row), column_of(r.last_column), &validation),
-           sheet_.name + " " + reference(r));
-  }
-
-  static void limit(lxw_data_validation& validation, const EntryRule& rule, char** ticks) {
-    validation.validate = LXW_VALIDATION_TYPE_DECIMAL;
-    validation.criteria = LXW_VALIDATION_CRITERIA_GREATER_THAN_OR_EQUAL_TO;
-    if (rule.entry == Entry::tick) {
-      validation.validate = LXW_VALIDATION_TYPE_LIST;
-      validation.value_list = ticks;
-    } else if (rule.entry == Entry::any_amount) {
-      validation.value_number = -1e12;
-    } else if (rule.entry == Entry::packs) {
-      validation.validate = LXW_VALIDATION_TYPE_INTEGER;
-    } else if (rule.entry == Entry::stage) {
-      validation.validate = LXW_VALIDATION_TYPE_INTEGER;
-      validation.criteria = LXW_VALIDATION_CRITERIA_BETWEEN;
-      validation.minimum_number = 1;
-      validation.maximum_number = rule.most;
-    }
-  }
-
-  static std::string title_of(Entry entry) {
-    switch (entry) {
-      case Entry::tick:
-        return "A tick";
-      case Entry::packs:
-        return "Packs";
-      case Entry::hours:
-        return "Hours";
-      case Entry::stage:
-        return "Stage";
-      default:
-        return "An amount";
-    }
-  }
-
-  static std::string message_of(const EntryRule& rule) {
-    switch (rule.entry) {
-      case Entry::tick:
-        return "Type x, or leave the cell empty.";
-      case Entry::packs:
-        return "Type a whole number of packs, 0 or more.";
-      case Entry::hours:
-        return "Type hours as a decimal number, 0 or more: 1.5 for an hour and a half.";
-      case Entry::stage:
-        return fmt::format("Type the number of a stage, 1 to {}.", rule.most);
-      case Entry::any_amount:
-        return "Type an amount as a plain number; less than nothing for money that came back.";
-      default:
-        return "Type an amount as a plain number, 0 or more.";
-    }
+    expect(static_cast<lxw_error>(add_entry_rule(page_, rule)), sheet_.name + " " + reference(rule.range));
   }
 
   void add(const Highlight& highlight) {

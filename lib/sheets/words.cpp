@@ -7,8 +7,8 @@ namespace fettlefund::sheets {
 
 namespace {
 
-constexpr double kMargin = 1.5;   // characters of a cell that its indent and edges take
-constexpr double kLetter = 0.93;  // width of a letter against a digit, in running text, with some to spare
+constexpr double kMargin = 1.2;  // characters of a cell that its indent and edges take
+constexpr double kLetter = 0.9;  // width of a letter against a digit, in running text, with some to spare
 
 /// `value / 10^decimals` without needless zeros. `value` >= 0.
 std::string decimal(std::int64_t value, int decimals) {
