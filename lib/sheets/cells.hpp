@@ -94,8 +94,7 @@ struct Curve {
   bool limit = false;  ///< drawn dashed and without markers
 };
 struct Chart {
-  int row = 0, column = 0;
-  int width_px = 0, height_px = 0;
+  int row = 0, column = 0, width_px = 0, height_px = 0;
   std::string title, across, up, description;
   Range categories;
   std::vector<Curve> curves;
@@ -115,8 +114,7 @@ class Sheet {
   void spread(int row, int column, int columns, const std::string& text, Look look = Look::body);
   const Cell* find(int row, int column) const;
   double width(int column) const;  ///< for the texts put so far
-  /// Points of each row that needs more than one line, by row. Spreadsheets differ in whether they fit rows
-  /// to wrapped text by themselves.
+  /// Points of each row of more than one line: not every spreadsheet program fits rows by itself.
   std::map<int, double> row_heights() const;
 
   std::string name;

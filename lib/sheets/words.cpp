@@ -43,7 +43,7 @@ double line_width(std::string_view line) {
 
 double amount_width(Money amount) {
   const std::size_t digits = std::to_string(amount.minor()).size();
-  return static_cast<double>(digits + 1 + digits / 3);
+  return static_cast<double>(digits + 1 + (digits / 3));
 }
 
 std::string_view first_line(std::string_view& rest) {
