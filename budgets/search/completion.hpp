@@ -34,6 +34,9 @@ class Completion {
     if (level >= static_cast<std::int64_t>(table.size()) || table[level] <= never / 2) return beyond;
     return table[level];
   }
+  std::int64_t level(std::int64_t cost) const { return cost >> shift_; }
+  std::int64_t cap(int stage) const { return caps_[stage]; }
+  const std::vector<std::int32_t>& table(int stage) const { return tables_[stage]; }
   static constexpr std::int64_t beyond = -(std::int64_t{1} << 60);
 
   /// The path that attains `at` for the last fill.

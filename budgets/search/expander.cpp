@@ -4,6 +4,8 @@
 #include <limits>
 #include <queue>
 
+#include "budgets/search/kernel.hpp"
+
 namespace fettlefund::budgets::search {
 
 bool better(const Rank& a, const Rank& b) {
@@ -117,15 +119,47 @@ void Expander::find_candidates() {
     set_bit(reachable.data(), u);
     candidates_.push_back({u, gain_[u], 0});
   }
-  std::int64_t rest = 0;
-  for (auto c = candidates_.rbegin(); c != candidates_.rend(); ++c) {
-    std::int64_t most = c->gain;
-    for (int k : relaxed_.tools_of[c->unit]) {
-      if (had_[k] == 0) most += std::max<std::int64_t>(0, tool_gain(k));
+  for (Candidate& c : candidates_) {
+    c.most = c.gain;
+    for (int k : relaxed_.tools_of[c.unit]) {
+      if (had_[k] == 0) c.most += std::max<std::int64_t>(0, tool_gain(k));
     }
-    rest += std::max<std::int64_t>(0, most);
-    c->rest = rest;
   }
+}
+
+/// For each place in the order of candidates and each spending: the best of the completion table once any of
+/// the candidates from there on are added, each at its own cost, without charges, tools and time.
+void Expander::look_ahead(std::int64_t spent) {
+  const Completion& table = bounder_.completion();
+  ahead_from_ = table.level(spent);
+  const auto& after = table.table(stage_ + 1);
+  const std::int64_t size =
+      std::min<std::int64_t>(static_cast<std::int64_t>(after.size()),
+                             table.level(std::max<std::int64_t>(table.cap(stage_), 0)) + 1) -
+      ahead_from_;
+  ahead_.assign(candidates_.size() + 1, nullptr);
+  if (size <= 0) return;
+  ahead_.back() = after.data() + ahead_from_;
+  ahead_rows_.resize(std::max(ahead_rows_.size(), candidates_.size()));
+  for (std::size_t i = candidates_.size(); i-- > 0;) {
+    const std::int64_t level = table.level(relaxed_.cost_at(candidates_[i].unit, stage_));
+    ahead_[i] = ahead_[i + 1];
+    if (candidates_[i].most <= 0 || level >= size) continue;
+    auto& row = ahead_rows_[i];
+    row.assign(ahead_[i + 1], ahead_[i + 1] + size);
+    raise(row.data(), ahead_[i + 1] + level, static_cast<std::int32_t>(candidates_[i].most), size - level);
+    ahead_[i] = row.data();
+    meter_->add(size / 8 + 10);
+  }
+}
+
+/// No child made of `node` and candidates from `next` on has a higher bound.
+std::int64_t Expander::promise(std::size_t next, const Node& node) const {
+  const Completion& table = bounder_.completion();
+  if (ahead_.back() == nullptr || table.at(stage_ + 1, node.relaxed) == Completion::beyond) {
+    return Completion::beyond;
+  }
+  return node.bound_base + ahead_[next][table.level(node.relaxed) - ahead_from_];
 }
 
 bool Expander::may_add(int unit) const {
@@ -177,25 +211,22 @@ void Expander::remove(int unit) {
 
 bool Expander::visit(std::size_t next, const Node& node) {
   const Completion& table = bounder_.completion();
-  const std::int64_t here = node.bound_base + table.at(stage_ + 1, node.relaxed);
   for (std::size_t i = next; i < candidates_.size(); ++i) {
     const Candidate& candidate = candidates_[i];
-    if (here + candidate.rest < goal_->floor) return true;
+    if (promise(i, node) < goal_->floor) return true;
     if (meter_->out()) return false;
     if (!may_add(candidate.unit)) continue;
     meter_->add(25);
     Node child = node;
     if (!add(candidate, child)) continue;
-    const std::int64_t rest = i + 1 < candidates_.size() ? candidates_[i + 1].rest : 0;
-    const std::int64_t bound = child.bound_base + table.at(stage_ + 1, child.relaxed);
-    if (bound + rest >= goal_->floor) {
+    bool whole = true;
+    if (promise(i + 1, child) >= goal_->floor) {
+      const std::int64_t bound = child.bound_base + table.at(stage_ + 1, child.relaxed);
       if (bound >= goal_->floor) emit(child);
-      if (!visit(i + 1, child)) {
-        remove(candidate.unit);
-        return false;
-      }
+      whole = visit(i + 1, child);
     }
     remove(candidate.unit);
+    if (!whole) return false;
   }
   return true;
 }
@@ -225,6 +256,7 @@ bool Expander::expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& 
     if (had_[k] != 0) node.bound_base += tool_gain(k);
   }
   if (node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed) >= goal.floor) emit(node);
+  look_ahead(node.relaxed);
   return visit(0, node);
 }
 

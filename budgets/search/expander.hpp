@@ -53,7 +53,7 @@ class Expander {
   struct Candidate {
     int unit = 0;
     std::int64_t gain = 0;  ///< grid: worth less `done`, tools and charges apart
-    std::int64_t rest = 0;  ///< most that this and later candidates can add
+    std::int64_t most = 0;  ///< gain with that of the tools it may bring
   };
   struct Node {
     std::int64_t bound_base = 0;  ///< grid: all of the bound but the table
@@ -66,6 +66,8 @@ class Expander {
   void order_units();
   void load_row(const Layer& layer, const Row& row);
   void find_candidates();
+  void look_ahead(std::int64_t spent);
+  std::int64_t promise(std::size_t next, const Node& node) const;
   std::int64_t tool_gain(int tool) const;
   bool visit(std::size_t next, const Node& node);
   bool add(const Candidate& candidate, Node& node);
@@ -114,6 +116,9 @@ class Expander {
   std::vector<int> had_;   ///< [relaxed tool] before, or units that need it
   std::vector<char> taken_;
   std::vector<Candidate> candidates_;
+  std::int64_t ahead_from_ = 0;             ///< level at which the look-ahead rows begin
+  std::vector<const std::int32_t*> ahead_;  ///< [candidate] best table value with any later candidates added
+  std::vector<std::vector<std::int32_t>> ahead_rows_;
   std::vector<std::uint64_t> child_words_;
 
   // Goods of the row being expanded.
