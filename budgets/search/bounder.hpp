@@ -14,6 +14,7 @@ struct Tuning {
   double theta = 1.0;   ///< first step length
   double decay = 0.7;   ///< of the step length when a cycle brought nothing
   double least = 0.01;  ///< step length at which to end
+  bool fine = false;    ///< with the finer money axis where the table is made by a knapsack
 };
 
 /// Bounds of partial plans, and the choice of multipliers that make them low.
@@ -44,7 +45,8 @@ class Bounder {
 
  private:
   struct Step;
-  std::int64_t evaluate(const Root& root, const std::vector<double>& values, bool pool, Meter& meter);
+  std::int64_t evaluate(const Root& root, const std::vector<double>& values, bool pool, bool fine,
+                        Meter& meter);
   void move(const Root& root, Step& step, std::int64_t bound, double target);
 
   const Relaxed& relaxed_;

@@ -102,13 +102,11 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
   path.tools.resize(relaxed_.stages);
   path.minutes.resize(relaxed_.stages);
   auto level = static_cast<std::int32_t>(spent >> shift_);
-  std::vector<std::int32_t> again;
   for (int t = from; t < relaxed_.stages; ++t) {
     if (knapsack_) {
       const auto& after = after_tools_[t];
       const auto top = static_cast<std::int32_t>(after.size()) - 1;
-      if (t != from) knapsack_->extend(t, prices, shift_, top, after, again);
-      path.units[t] = knapsack_->trace(level, level);
+      path.units[t] = knapsack_->trace(t, prices, shift_, top, after, level, level);
       path.minutes[t] = pattern_minutes(path.units[t]);
     } else {
       const int node = trace_list(t, level, path);

@@ -146,8 +146,10 @@ void Expander::look_ahead(std::int64_t spent) {
     ahead_[i] = ahead_[i + 1];
     if (candidates_[i].most <= 0 || level >= size) continue;
     auto& row = ahead_rows_[i];
-    row.assign(ahead_[i + 1], ahead_[i + 1] + size);
-    raise(row.data(), ahead_[i + 1] + level, static_cast<std::int32_t>(candidates_[i].most), size - level);
+    row.resize(std::max<std::size_t>(row.size(), size));
+    blend(row.data(), ahead_[i + 1], ahead_[i + 1] + level, static_cast<std::int32_t>(candidates_[i].most),
+          size - level);
+    std::copy(ahead_[i + 1] + size - level, ahead_[i + 1] + size, row.data() + size - level);
     ahead_[i] = row.data();
     meter_->add(size / 8 + 10);
   }

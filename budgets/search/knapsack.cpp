@@ -132,56 +132,93 @@ bool StageKnapsack::build(const std::vector<int>& order, std::int64_t limit) {
   return true;
 }
 
-std::int32_t* StageKnapsack::fresh(std::int32_t size) {
-  if (used_ == arrays_.size()) arrays_.emplace_back();
-  auto& array = arrays_[used_++];
-  if (array.size() < static_cast<std::size_t>(size)) array.resize(size);
-  return array.data();
+std::int32_t StageKnapsack::fresh(std::int32_t size) {
+  if (free_.empty()) {
+    free_.push_back(static_cast<std::int32_t>(arrays_.size()));
+    arrays_.emplace_back();
+  }
+  const std::int32_t index = free_.back();
+  free_.pop_back();
+  if (arrays_[index].size() < static_cast<std::size_t>(size)) arrays_[index].resize(size);
+  return index;
+}
+
+void StageKnapsack::fill_step(int i, int stage, const Prices& prices, int shift, std::int32_t size) {
+  const Step& step = steps_[i];
+  const auto& next = cells_[i + 1];
+  cells_[i].resize(step.states.size());
+  const std::int64_t profit = prices.profit[stage * relaxed_.units + step.unit];
+  for (std::size_t s = 0; s < step.states.size(); ++s) {
+    const State& state = step.states[s];
+    Cell& cell = cells_[i][s];
+    const Cell& skip = next[state.skip];
+    cell = {skip.array, skip.values, 0, 0};
+    if (profit <= 0) continue;
+    const std::int64_t gain = profit - state.bother - prices.minute_price[stage] * state.minutes;
+    const std::int64_t level = (relaxed_.cost_at(step.unit, stage) + state.cost) >> shift;
+    if (gain <= 0 || level >= size) continue;
+    const std::int32_t index = fresh(size);
+    std::int32_t* values = arrays_[index].data();
+    blend(values, skip.values, next[state.take].values + level, static_cast<std::int32_t>(gain),
+          size - level);
+    std::copy(skip.values + size - level, skip.values + size, values + size - level);
+    cell = {index, values, static_cast<std::int32_t>(level), static_cast<std::int32_t>(gain)};
+  }
+}
+
+/// Frees the arrays of step i + 1 that step i does not go on with: a small set of arrays stays in the cache.
+void StageKnapsack::free_unused(int i) {
+  mark_.resize(arrays_.size());
+  for (const Cell& cell : cells_[i + 1]) {
+    if (cell.array >= 0) mark_[cell.array] = 1;
+  }
+  for (const Cell& cell : cells_[i]) {
+    if (cell.array >= 0) mark_[cell.array] = 0;
+  }
+  for (const Cell& cell : cells_[i + 1]) {
+    if (cell.array < 0 || mark_[cell.array] == 0) continue;
+    mark_[cell.array] = 0;
+    free_.push_back(cell.array);
+  }
+}
+
+void StageKnapsack::run(int stage, const Prices& prices, int shift, std::int32_t size,
+                        const std::int32_t* after, bool keep_all) {
+  free_.clear();
+  for (auto i = static_cast<std::int32_t>(arrays_.size()); i-- > 0;) free_.push_back(i);
+  cells_.resize(steps_.size() + 1);
+  cells_.back().assign(1, Cell{-1, after, 0, 0});
+  for (int i = static_cast<int>(steps_.size()) - 1; i >= 0; --i) {
+    fill_step(i, stage, prices, shift, size);
+    if (!keep_all) free_unused(i);
+  }
 }
 
 void StageKnapsack::extend(int stage, const Prices& prices, int shift, std::int32_t cap_level,
                            const std::vector<std::int32_t>& after, std::vector<std::int32_t>& table) {
-  const std::int32_t size = cap_level + 1;
-  used_ = 0;
-  cells_.resize(steps_.size() + 1);
-  cells_.back().assign(1, Cell{after.data(), 0, 0});
-  for (int i = static_cast<int>(steps_.size()) - 1; i >= 0; --i) {
-    const Step& step = steps_[i];
-    const auto& next = cells_[i + 1];
-    cells_[i].resize(step.states.size());
-    const std::int64_t profit = prices.profit[stage * relaxed_.units + step.unit];
-    for (std::size_t s = 0; s < step.states.size(); ++s) {
-      const State& state = step.states[s];
-      Cell& cell = cells_[i][s];
-      cell = {next[state.skip].values, 0, 0};
-      if (profit <= 0) continue;
-      const std::int64_t gain = profit - state.bother - prices.minute_price[stage] * state.minutes;
-      const std::int64_t level = (relaxed_.cost_at(step.unit, stage) + state.cost) >> shift;
-      if (gain <= 0 || level > cap_level) continue;
-      std::int32_t* values = fresh(size);
-      std::copy_n(cell.values, size, values);
-      raise(values, next[state.take].values + level, static_cast<std::int32_t>(gain), size - level);
-      cell = {values, static_cast<std::int32_t>(level), static_cast<std::int32_t>(gain)};
-    }
-  }
-  table.assign(cells_[0][0].values, cells_[0][0].values + size);
+  run(stage, prices, shift, cap_level + 1, after.data(), false);
+  table.assign(cells_[0][0].values, cells_[0][0].values + cap_level + 1);
 }
 
-std::vector<int> StageKnapsack::trace(std::int32_t level, std::int32_t& reached) const {
+std::vector<int> StageKnapsack::trace(int stage, const Prices& prices, int shift, std::int32_t cap_level,
+                                      const std::vector<std::int32_t>& after, std::int32_t level,
+                                      std::int32_t& reached) {
+  run(stage, prices, shift, cap_level + 1 - level, after.data() + level, true);
   std::vector<int> taken;
   int s = 0;
+  std::int32_t at = 0;
   for (std::size_t i = 0; i < steps_.size(); ++i) {
     const State& state = steps_[i].states[s];
     const Cell& cell = cells_[i][s];
-    if (cell.gain <= 0 || cell.values[level] == cells_[i + 1][state.skip].values[level]) {
+    if (cell.gain <= 0 || cell.values[at] == cells_[i + 1][state.skip].values[at]) {
       s = state.skip;
       continue;
     }
     taken.push_back(steps_[i].unit);
-    level += cell.level;
+    at += cell.level;
     s = state.take;
   }
-  reached = level;
+  reached = level + at;
   return taken;
 }
 

@@ -19,8 +19,9 @@ class StageKnapsack {
   void extend(int stage, const Prices& prices, int shift, std::int32_t cap_level,
               const std::vector<std::int32_t>& after, std::vector<std::int32_t>& table);
 
-  /// The set that attained table[level] in the last `extend`, and the level it leads to.
-  std::vector<int> trace(std::int32_t level, std::int32_t& reached) const;
+  /// The set that attains table[level] for the same arguments, and the level it leads to.
+  std::vector<int> trace(int stage, const Prices& prices, int shift, std::int32_t cap_level,
+                         const std::vector<std::int32_t>& after, std::int32_t level, std::int32_t& reached);
 
   std::int64_t state_count() const { return state_count_; }
 
@@ -37,6 +38,7 @@ class StageKnapsack {
     std::vector<State> states;
   };
   struct Cell {
+    std::int32_t array = -1;  ///< index of the array behind `values`; -1: `after`
     const std::int32_t* values = nullptr;
     std::int32_t level = 0;  ///< of taking the unit; gain below or equal to zero: never taken
     std::int32_t gain = 0;
@@ -46,7 +48,11 @@ class StageKnapsack {
   bool build(const std::vector<int>& order, std::int64_t limit);
   void share_out(int charge);
   int widest(const std::vector<int>& order) const;
-  std::int32_t* fresh(std::int32_t size);
+  void run(int stage, const Prices& prices, int shift, std::int32_t size, const std::int32_t* after,
+           bool keep_all);
+  void fill_step(int i, int stage, const Prices& prices, int shift, std::int32_t size);
+  void free_unused(int i);
+  std::int32_t fresh(std::int32_t size);
 
   const Relaxed& relaxed_;
   const Scale& scale_;
@@ -55,7 +61,8 @@ class StageKnapsack {
   std::vector<Step> steps_;
   std::vector<std::vector<Cell>> cells_;  ///< of the last `extend`, one row more than steps
   std::vector<std::vector<std::int32_t>> arrays_;
-  std::size_t used_ = 0;
+  std::vector<std::int32_t> free_;  ///< arrays that no cell needs
+  std::vector<std::int32_t> mark_;  ///< [array] scratch of free_unused
   std::int64_t state_count_ = 0;
 };
 

@@ -7,6 +7,7 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::int64_t lowest = -(std::int64_t{1} << 28);  ///< below the grid value of every plan
+constexpr std::int64_t least_effort = 300'000;             ///< steps for the multipliers of a layer
 constexpr std::int64_t no_value = std::numeric_limits<std::int64_t>::max();
 
 }  // namespace
@@ -57,21 +58,22 @@ void Search::choose_multipliers(int stage) {
                                : stage == 0 ? bounder_.start()
                                             : multipliers_[stage - 1];
   const double hope = best_ ? static_cast<double>(best_->rank.value) : -1e18;
-  Tuning tuning;
-  std::int64_t allowance = root_effort();
-  if (stage > 0) {
-    tuning.cycles = fresh ? 12 : 6;
-    tuning.theta = fresh ? 0.5 : 0.25;
-    tuning.least = 0.05;
-    allowance = std::min(allowance, std::max<std::int64_t>(layer_work_ / 2, 200'000));
-  }
+  const Tuning tuning = tuning_for(stage, fresh);
+  const std::int64_t work = stage == 0 ? run_work_ / 3 : layer_work_ / 2;
+  std::int64_t allowance = std::max<std::int64_t>(work, least_effort);
+  if (stage == 0 && fresh) allowance = meter_.left() / 6;
   const std::size_t pick = layer.size() / 20;
   const Root root = expander_.root_of(layer, layer.row(pick), stage);
   bounder_.improve(root, values, tuning, goal_.least, hope, allowance, meter_);
   multipliers_[stage] = values;
 }
 
-std::int64_t Search::root_effort() const { return std::max<std::int64_t>(meter_.left() / 5, 1); }
+/// Long steps where nothing is known yet, short ones on the fine axis where a good point is.
+Tuning Search::tuning_for(int stage, bool fresh) const {
+  if (stage == 0 && fresh) return {60, 25, 1.0, 0.6, 0.05, false};
+  if (stage == 0) return {60, 25, 0.4, 0.6, 0.02, true};
+  return fresh ? Tuning{8, 25, 0.5, 0.6, 0.05, false} : Tuning{8, 25, 0.25, 0.6, 0.02, true};
+}
 
 /// Puts the layer's multipliers in force and lowers the bounds of its rows by them.
 void Search::rebound(int stage) {
@@ -135,6 +137,7 @@ void Search::crowd(Layer& layer, std::size_t width) {
 
 Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
   ties_ = ties;
+  const std::int64_t begin = meter_.steps();
   goal_.most_money = most_money;
   dropped_ = std::numeric_limits<std::int64_t>::min();
   set_goal();
@@ -150,6 +153,7 @@ Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
     whole = expand_layer(t, width);
     layer_work_ = meter_.steps() - before;
   }
+  run_work_ = meter_.steps() - begin;
   drop(expander_.skipped());
   Outcome outcome;
   outcome.exhausted = dropped_ < goal_.least;

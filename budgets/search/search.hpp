@@ -49,7 +49,7 @@ class Search {
 
  private:
   void open_layers(std::size_t width);
-  std::int64_t root_effort() const;
+  Tuning tuning_for(int stage, bool fresh) const;
   void choose_multipliers(int stage);
   void rebound(int stage);
   void report(int stage);
@@ -77,6 +77,7 @@ class Search {
   std::int64_t enough_;
   std::int64_t dropped_ = 0;  ///< grid: highest bound of what was left out in this run
   std::int64_t states_ = 0;
+  std::int64_t run_work_ = 0;    ///< steps that the last run took
   std::int64_t layer_work_ = 0;  ///< steps that the last layer's expansion took
 };
 
