@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "budgets/search/orders.hpp"
+
 namespace fettlefund::budgets::search {
 namespace {
 
@@ -23,9 +25,34 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
 
 /// Before the first run and between the others.
 void Attempt::better_plan(std::int64_t steps) {
+  steps = std::min(steps, meter_.left() / 6);
+  if (relaxed_.exact) {
+    better_order(steps);
+    return;
+  }
   const auto& best = search_.best();
   const Schedule* start = best ? &best->schedule : nullptr;
-  if (const auto found = improver_.improve(start, std::min(steps, meter_.left() / 4))) search_.offer(*found);
+  if (const auto found = improver_.improve(start, steps)) search_.offer(*found);
+}
+
+/// Where relaxed costs are the true ones a plan can be tried without shopping.
+void Attempt::better_order(std::int64_t steps) {
+  std::vector<int> stages(relaxed_.units, -1);
+  if (search_.best()) {
+    const auto& stage_of = search_.best()->schedule.stage_of;
+    for (int u = 0; u < relaxed_.units; ++u) stages[u] = stage_of[model_.units()[u].jobs[0]];
+  }
+  const auto found = OrderImprover(relaxed_, ++orders_).run(stages, steps, meter_);
+  Schedule schedule;
+  schedule.stage_of.assign(model_.data().jobs.size(), -1);
+  schedule.tool_bought.assign(model_.data().tools.size(), -1);
+  for (int u = 0; u < relaxed_.units; ++u) {
+    for (int j : model_.units()[u].jobs) schedule.stage_of[j] = found[u];
+  }
+  search_.complete_tools(schedule);
+  const auto costed = cost(model_.problem(), schedule);
+  const Plan* plan = std::get_if<Plan>(&costed);
+  if (plan != nullptr) search_.offer({schedule, {plan->value, plan->spent.minor(), plan->minutes}});
 }
 
 std::int64_t Attempt::first_improvement() const {
@@ -44,7 +71,7 @@ void Attempt::run_value(Verdict& verdict) {
     verdict.proven = outcome.exhausted || (best && best->rank.value >= verdict.bound);
     if (meter_.out() || width == size_.width) break;
     if (verdict.proven) break;
-    better_plan(meter_.steps() / 4);
+    better_plan(scale_down(meter_.steps(), std::min(model_.unit_count(), 150), 400));
     if (!search_.best() && width == first_width && rescue_) {
       if (const auto found = rescue_()) search_.offer(*found);
     }

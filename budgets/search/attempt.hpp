@@ -39,6 +39,7 @@ class Attempt {
  private:
   void run_value(Verdict& verdict);
   void better_plan(std::int64_t steps);
+  void better_order(std::int64_t steps);
   std::int64_t first_improvement() const;
   void run_ties(Verdict& verdict);
 
@@ -50,6 +51,7 @@ class Attempt {
   Search search_;
   Improver improver_;
   Rescue rescue_;
+  std::uint64_t orders_ = 0;  ///< times that orders were tried
 };
 
 }  // namespace fettlefund::budgets::search

@@ -21,13 +21,22 @@ std::int64_t last_cap(const std::vector<std::int64_t>& caps) {
   return caps.empty() ? 0 : std::max<std::int64_t>(caps.back(), 0);
 }
 
+/// Whether every stage has the time to do everything at once: then nothing is gained by listing sets.
+bool time_never_binds(const Relaxed& relaxed) {
+  std::int64_t all = 0;
+  for (std::int64_t m : relaxed.minutes) all += m;
+  for (const Charge& charge : relaxed.charges) all += charge.minutes;
+  const auto& stages = relaxed.model->data().stages;
+  return std::all_of(stages.begin(), stages.end(), [&](const Stage& s) { return s.minutes >= all; });
+}
+
 }  // namespace
 
 Completion::Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t list_limit)
     : relaxed_(relaxed),
       caps_(relaxed.caps),
       list_shift_(shift_for(last_cap(relaxed.caps), list_levels)),
-      list_(relaxed, scale, list_shift_, list_limit),
+      list_(relaxed, scale, list_shift_, time_never_binds(relaxed) ? 0 : list_limit),
       tables_(relaxed.stages + 1),
       after_tools_(relaxed.stages),
       tools_(relaxed.stages),

@@ -234,13 +234,14 @@ bool Expander::visit(std::size_t next, const Node& node) {
 }
 
 bool Expander::expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& next, const Finish& finish,
-                      Meter& meter) {
+                      const Crowd& crowd, Meter& meter) {
   const Row parent = layer.row(row);
   parent_ = &parent;
   parent_index_ = row;
   goal_ = &goal;
   next_ = &next;
   finish_ = &finish;
+  crowd_ = &crowd;
   meter_ = &meter;
   load_row(layer, parent);
   find_candidates();
@@ -300,7 +301,9 @@ void Expander::emit_row(Row& row, std::vector<std::uint64_t>& words) {
   bool whole = affordable_;
   for (int w = 0; w < done_words_; ++w) whole &= (all_musts_[w] & ~done_[w]) == 0;
   if (whole) (*finish_)(row, words);
-  if (stage_ + 1 < model_.stage_count() && row.bound >= goal_->floor) next_->insert(row, words);
+  if (stage_ + 1 >= model_.stage_count() || row.bound < goal_->floor) return;
+  next_->insert(row, words);
+  if (next_->size() > goal_->room) (*crowd_)(*next_);
 }
 
 }  // namespace fettlefund::budgets::search

@@ -20,6 +20,7 @@ bool better(const Rank& a, const Rank& b);  ///< more value, then less money, th
 struct Goal {
   std::int64_t least = 0;       ///< grid bound that a child needs to be better than the best plan
   std::int64_t floor = 0;       ///< the same or higher: what it needs to be kept in a crowded layer
+  std::size_t room = 0;         ///< rows that the next layer may grow to before it is cut
   std::int64_t most_money = 0;  ///< of a whole plan, minor units
 };
 
@@ -28,6 +29,8 @@ class Expander {
  public:
   /// Called with a child that is a plan as it stands: its parent, its words and its rank.
   using Finish = std::function<void(const Row&, const std::vector<std::uint64_t>&)>;
+  /// Called when the next layer has more than `Goal::room` rows; to cut it down and to raise the floor.
+  using Crowd = std::function<void(Layer&)>;
 
   Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder);
 
@@ -39,7 +42,7 @@ class Expander {
   /// Adds the children of `row` to `next` (not for the last stage). `finish` may raise `goal` meanwhile.
   /// False if the meter ran out midway: then not all children were seen.
   bool expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& next, const Finish& finish,
-              Meter& meter);
+              const Crowd& crowd, Meter& meter);
 
   /// The start of a bound from a row, for Bounder.
   Root root_of(const Layer& layer, const Row& row, int stage) const;
@@ -109,6 +112,7 @@ class Expander {
   Goal* goal_ = nullptr;
   Layer* next_ = nullptr;
   const Finish* finish_ = nullptr;
+  const Crowd* crowd_ = nullptr;
   Meter* meter_ = nullptr;
   Bits done_;  ///< units done, those of the child included
   std::vector<int> chosen_;

@@ -8,7 +8,7 @@
 namespace fettlefund::budgets::search {
 namespace {
 
-constexpr std::int64_t state_limit = 2500;
+constexpr std::int64_t state_limit = 1000;
 
 /// First and last place of each charge in an order of units.
 struct Span {
@@ -37,9 +37,12 @@ StageKnapsack::StageKnapsack(const Relaxed& relaxed, const Scale& scale)
       shared_cost_(relaxed.units, 0),
       shared_bother_(relaxed.units, 0),
       shared_minutes_(relaxed.units, 0) {
+  for (int e = 0; e < static_cast<int>(relaxed.charges.size()); ++e) {
+    if (relaxed.charges[e].cost == 0 && relaxed.charges[e].worth == 0) share_out(e);
+  }
   for (;;) {
     const std::vector<int> order = order_units();
-    if (build(order, state_limit)) return;
+    if (build(order, state_limit)) break;
     share_out(widest(order));
   }
 }
@@ -69,11 +72,15 @@ std::vector<int> StageKnapsack::order_units() const {
   return order;
 }
 
+/// The charge that is remembered over the most units for the least money.
 int StageKnapsack::widest(const std::vector<int>& order) const {
   const auto spans = find_spans(charges_of_, order, relaxed_.charges.size());
-  int best = 0;
-  for (int e = 1; e < static_cast<int>(spans.size()); ++e) {
-    if (spans[e].last - spans[e].first > spans[best].last - spans[best].first) best = e;
+  int best = -1;
+  double best_rate = 0;
+  for (int e = 0; e < static_cast<int>(spans.size()); ++e) {
+    const int span = spans[e].last - spans[e].first;
+    const double rate = span / (1.0 + static_cast<double>(relaxed_.charges[e].cost));
+    if (span > 0 && (best < 0 || rate > best_rate)) best = e, best_rate = rate;
   }
   return best;
 }

@@ -7,8 +7,8 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::int64_t lowest = -(std::int64_t{1} << 28);  ///< below the grid value of every plan
-constexpr std::int64_t least_effort = 300'000;             ///< steps for the multipliers of a layer
-constexpr std::int64_t no_value = std::numeric_limits<std::int64_t>::max();
+constexpr std::int64_t glance_effort = 2'000'000;
+constexpr std::int64_t least_effort = 300'000;  ///< steps for the multipliers of a layer
 
 }  // namespace
 
@@ -20,6 +20,7 @@ Search::Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Met
       watch_(std::move(watch)),
       expander_(model, relaxed, bounder),
       multipliers_(relaxed.stages),
+      crowded_(relaxed.stages, 1),
       enough_(no_value) {}
 
 void Search::offer(const Found& found) {
@@ -87,29 +88,75 @@ void Search::rebound(int stage) {
   meter_.add(static_cast<std::int64_t>(layer.size()) * (20 + relaxed_.units));
 }
 
-bool Search::expand_layer(int stage, std::size_t width) {
-  Layer& layer = layers_[stage];
-  Layer last;
-  Layer& next = stage + 1 < relaxed_.stages ? layers_[stage + 1] : last;
-  expander_.start_layer(stage);
+/// Makes the children that come up to the floor, from the rows with the highest bounds on. False if `meter`
+/// ran out first.
+bool Search::pass(int stage, std::size_t width, Layer& next, Meter& meter) {
+  const Layer& layer = layers_[stage];
   const auto finish_row = [&](const Row& row, const std::vector<std::uint64_t>& words) {
     finish(stage, row, words);
   };
-  const std::size_t room = 2 * width;
-  goal_.floor = goal_.least;
-  for (std::size_t i = 0; i < layer.size(); ++i) {
-    if (layer.row(i).bound < goal_.least) continue;
+  const auto cut = [&](Layer& full) { crowd(full, width); };
+  for (std::size_t i = 0; i < layer.size() && layer.row(i).bound >= goal_.floor; ++i) {
     ++states_;
-    if (!expander_.expand(layer, static_cast<std::uint32_t>(i), goal_, next, finish_row, meter_)) {
-      for (; i < layer.size(); ++i) drop(layer.row(i).bound);
-      for (std::size_t n = 0; n < next.size(); ++n) drop(next.row(n).bound);
+    const auto row = static_cast<std::uint32_t>(i);
+    if (!expander_.expand(layer, row, goal_, next, finish_row, cut, meter)) {
+      drop(layer.row(i).bound);
       return false;
     }
-    if (best_ && best_->rank.value >= enough_) return false;
-    if (next.size() > room) crowd(next, width);
+    if (best_ && best_->rank.value >= enough_) return true;
   }
-  crowd(next, width);
   return true;
+}
+
+/// A few children at any rate: the first that come, of as many rows as the width allows.
+void Search::glance(int stage, std::size_t width, Layer& next) {
+  goal_.floor = goal_.least;
+  const auto finish_row = [&](const Row& row, const std::vector<std::uint64_t>& words) {
+    finish(stage, row, words);
+  };
+  const auto cut = [&](Layer& full) { crowd(full, width); };
+  const std::size_t rows = std::min(width, layers_[stage].size());
+  for (std::size_t i = 0; i < rows; ++i) {
+    Meter meter =
+        meter_.part(std::max<std::int64_t>(glance_effort / static_cast<std::int64_t>(rows), 20'000));
+    expander_.expand(layers_[stage], static_cast<std::uint32_t>(i), goal_, next, finish_row, cut, meter);
+    meter_.add(meter.steps());
+  }
+}
+
+/// Where the last run's children were too many to keep, a high floor is tried first and lowered until there
+/// are enough: far fewer are made in vain.
+bool Search::expand_layer(int stage, std::size_t width) {
+  Layer& layer = layers_[stage];
+  if (layer.size() == 0) return true;
+  Layer last;
+  const bool ends = stage + 1 == relaxed_.stages;
+  Layer& next = ends ? last : layers_[stage + 1];
+  expander_.start_layer(stage);
+  goal_.room = 2 * width;
+  const std::int64_t top = layer.row(0).bound;
+  Meter meter = meter_.part(meter_.left() / (width <= 10 ? 200 : 2));
+  std::int64_t reach = std::min((top - goal_.least) / 64, std::abs(top) / 128) + 16;
+  bool whole = true;
+  for (;; reach *= 4) {
+    const bool all = ends || !crowded_[stage] || top - reach <= goal_.least;
+    const std::int64_t floor = all ? goal_.least : top - reach;
+    goal_.floor = floor;
+    whole = pass(stage, width, next, meter);
+    if (all || !whole || next.size() >= width) {
+      if (floor > goal_.least) drop(floor - 1);
+      break;
+    }
+    if (best_ && best_->rank.value >= enough_) break;
+  }
+  meter_.add(meter.steps());
+  if (!whole && next.size() == 0 && !meter_.out()) glance(stage, width, next);
+  const std::size_t found = next.size();
+  crowd(next, width);
+  crowded_[stage] = found > width || !whole;
+  if (!meter_.out()) return true;
+  for (std::size_t n = 0; n < next.size(); ++n) drop(next.row(n).bound);
+  return false;
 }
 
 void Search::report(int stage) {
@@ -131,8 +178,9 @@ void Search::crowd(Layer& layer, std::size_t width) {
   const std::int64_t dropped = layer.trim(width, goal_.least);
   drop(dropped);
   if (dropped < goal_.least || layer.size() == 0) return;
-  goal_.floor = std::max(goal_.floor, layer.row(layer.size() - 1).bound);
-  drop(goal_.floor - 1);
+  const std::int64_t worst = layer.row(layer.size() - 1).bound;
+  drop(worst);
+  goal_.floor = std::max(goal_.floor, worst + 1);
 }
 
 Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
@@ -150,7 +198,7 @@ Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
     layers_[t].trim(width, goal_.least);
     report(t);
     const std::int64_t before = meter_.steps();
-    whole = expand_layer(t, width);
+    whole = expand_layer(t, width) && !(best_ && best_->rank.value >= enough_);
     layer_work_ = meter_.steps() - before;
   }
   run_work_ = meter_.steps() - begin;
@@ -185,7 +233,6 @@ void Search::note_step(Schedule& schedule, int stage, const std::uint64_t* befor
   }
 }
 
-/// Where every tool has to be bought, it is bought for the first stage that uses it.
 void Search::complete_tools(Schedule& schedule) const {
   const auto use = [&](int tool, int stage) {
     int& bought = schedule.tool_bought[tool];

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <functional>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -14,6 +15,8 @@ struct Found {
   Schedule schedule;
   Rank rank;
 };
+
+constexpr std::int64_t no_value = std::numeric_limits<std::int64_t>::max();
 
 /// What a run of the layered search has shown.
 struct Outcome {
@@ -38,6 +41,9 @@ class Search {
   /// `most_money` spent. `ties`: also for plans of the same value with less money or time.
   Outcome run(std::size_t width, std::int64_t most_money, bool ties);
 
+  /// Where every tool has to be bought: for the first stage that uses it.
+  void complete_tools(Schedule& schedule) const;
+
   std::int64_t states() const { return states_; }
   /// Looks only for plans of at least this value, and stops a run once one is known.
   void enough(std::int64_t value) { enough_ = value; }
@@ -53,13 +59,14 @@ class Search {
   void choose_multipliers(int stage);
   void rebound(int stage);
   void report(int stage);
+  bool pass(int stage, std::size_t width, Layer& next, Meter& meter);
+  void glance(int stage, std::size_t width, Layer& next);
   void crowd(Layer& layer, std::size_t width);
   bool expand_layer(int stage, std::size_t width);
   void finish(int stage, const Row& row, const std::vector<std::uint64_t>& words);
   Schedule schedule_of(int stage, const Row& row, const std::vector<std::uint64_t>& words) const;
   void note_step(Schedule& schedule, int stage, const std::uint64_t* before,
                  const std::uint64_t* after) const;
-  void complete_tools(Schedule& schedule) const;
   void set_goal();
   void drop(std::int64_t bound) { dropped_ = std::max(dropped_, bound); }
 
@@ -74,6 +81,7 @@ class Search {
   std::optional<Found> best_;
   Goal goal_;
   bool ties_ = false;
+  std::vector<char> crowded_;  ///< [stage] whether its children were more than could be kept
   std::int64_t enough_;
   std::int64_t dropped_ = 0;  ///< grid: highest bound of what was left out in this run
   std::int64_t states_ = 0;
