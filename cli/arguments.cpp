@@ -23,6 +23,7 @@ constexpr const char* examples =
     "  fettlefund drive my-bike.build        print what other sprockets do to ratios, speeds and chain\n"
     "  fettlefund calendar my-bike.build     write my-bike.ics, paydays and bench dates for a calendar\n"
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
+    "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
     "4 stopped before a plan was found. A FILE of - is read from standard input.";
@@ -63,6 +64,11 @@ void add_outputs(CLI::App& app, Request& request, Words& words) {
   add_file(shopping, request);
   add_effort(shopping, request, words);
   add_output(shopping, request, "the list to write; default: the build file's name with .csv; - prints");
+
+  CLI::App& picture = *app.add_subcommand("picture", "Plan a build and draw what depends on what, by stage.");
+  add_file(picture, request);
+  add_effort(picture, request, words);
+  add_output(picture, request, "the picture to write; default: the build file's name with .svg; - prints");
 }
 
 void add_colour(CLI::App& command, Words& words) {

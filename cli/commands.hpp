@@ -39,6 +39,7 @@ int sheet_command(const Request& request, const Console& console);
 int calendar_command(const Request& request, const Console& console);
 int shopping_command(const Request& request, const Console& console);
 int drive_command(const Request& request, const Console& console);
+int picture_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -1,4 +1,4 @@
-"""Compares calendars and shopping lists with the plan's JSON report. Usage: outputs.py FOLDER BUILD..."""
+"""Compares calendars, shopping lists and pictures with the plan's JSON report. Usage: outputs.py FOLDER BUILD..."""
 import csv
 import datetime
 import decimal
@@ -6,6 +6,7 @@ import json
 import pathlib
 import re
 import sys
+import xml.etree.ElementTree
 
 try:
     import icalendar
@@ -55,6 +56,22 @@ def check_calendar(name, file, plan):
         claim(f"{where}: the bench day names all jobs", all(job["name"] in work for job in stage["jobs"]))
 
 
+def check_picture(name, file, plan):
+    root = xml.etree.ElementTree.parse(file).getroot()
+    space = "{http://www.w3.org/2000/svg}"
+    claim(f"{name}: the picture is an A4 sheet", (root.tag, root.get("width"), root.get("height"))
+          == (space + "svg", "210mm", "297mm"))
+    claim(f"{name}: the picture needs nothing but itself",
+          not any("href" in key or key.startswith("on") for node in root.iter() for key in node.attrib)
+          and {node.tag.removeprefix(space) for node in root.iter()}
+          <= {"svg", "title", "rect", "text", "path", "polygon"})
+    words = " ".join(text.text or "" for text in root.iter(space + "text")).split()
+    for stage in plan["stages"]:
+        claim(f"{name}: the picture shows stage {stage['number']} with its jobs",
+              all(word in words for job in stage["jobs"] for word in job["name"].split())
+              and stage["payday"] in words)
+
+
 def whole(line):
     try:
         line.decode("utf-8")
@@ -90,6 +107,7 @@ def main(folder, builds):
             plan = json.loads((folder / f"{name}.json").read_text(encoding="utf-8"))
             check_calendar(name, folder / f"{name}.ics", plan)
             check_shopping(name, folder / f"{name}.csv", plan)
+            check_picture(name, folder / f"{name}.svg", plan)
         except Exception as fault:  # a file that cannot be read at all is one broken claim
             claim(f"{name}: {type(fault).__name__}: {fault}", False)
     line = f"{tally['passed']} passed, {tally['failed']} failed"

@@ -1,0 +1,12 @@
+#include "cli/planned.hpp"
+#include "lib/report/picture.hpp"
+
+namespace fettlefund::cli {
+
+int picture_command(const Request& request, const Console& console) {
+  return with_plan(request, console, [&](const planning::Outcome& outcome) {
+    return write_output(request, console, ".svg", report::picture(outcome));
+  });
+}
+
+}  // namespace fettlefund::cli
