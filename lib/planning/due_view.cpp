@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lib/planning/due_extra.hpp"
 #include "lib/planning/ids.hpp"
 #include "lib/planning/view.hpp"
 #include "lib/planning/want.hpp"
@@ -20,32 +21,11 @@ std::pair<int, int> gone(const View& view, const std::vector<int>& replacing) {
   return first;
 }
 
-/// What a job's articles come to at the lowest likely prices, whole packs, stock not counted.
-Money goods_at_list(const View& view, int job) {
-  Money total = view.job(job).cost;
-  for (const ArticleDemand& line : view.staging.demands.jobs[static_cast<std::size_t>(job)].articles) {
-    const build::Article& article = view.build.articles[static_cast<std::size_t>(line.article)];
-    if (article.offers.empty()) continue;
-    Money least = article.offers.front().price.likely;
-    for (const build::Offer& offer : article.offers) least = std::min(least, offer.price.likely);
-    total += least * ((line.amount + article.pack - 1) / article.pack);
-  }
-  return total;
-}
-
-std::int64_t minutes_more(const View& view, int job, int stage) {
-  std::int64_t minutes = view.job(job).minutes;
-  for (const int r : view.problem.opened_by(job)) {
-    if (!holds(view.cost(stage).opened, r))
-      minutes += view.removal(r).minutes_off + view.removal(r).minutes_on;
-  }
-  return minutes;
-}
-
 }  // namespace
 
 std::vector<DuePart> due_parts(const View& view, int stage) {
   const IdTable jobs(view.build.jobs), removals(view.build.removals);
+  std::optional<ExtraOf> extra_of;  // only where something is due: it goes through all earlier stages
   std::vector<DuePart> parts;
   for (const build::Fitted& fitted : view.build.fitted) {
     const std::optional<Date> due = due_date(fitted);
@@ -63,11 +43,14 @@ std::vector<DuePart> due_parts(const View& view, int stage) {
     part.due = *due;
     part.overdue_months = months_between(*due, view.stage(stage).bench);
     part.chosen = leaves == stage;
-    const int job = part.chosen ? by : replacing.empty() ? -1 : replacing.front();
+    const int job = by >= 0 ? by : replacing.empty() ? -1 : replacing.front();
     if (job < 0) continue;
+    if (by >= 0) part.renewed_in = leaves;
     part.job = view.job(job).id;
-    part.extra_money = goods_at_list(view, job);
-    part.extra_minutes = minutes_more(view, job, stage);
+    if (!extra_of) extra_of.emplace(view, stage);
+    const Extra extra = extra_of->job(job);
+    part.extra_money = extra.money;
+    part.extra_minutes = extra.minutes;
   }
   return parts;
 }

@@ -92,9 +92,11 @@ struct DuePart {
   int overdue_months = 0;  ///< at the bench date, rounded down; may be negative: due within the plan
   Id job;                  ///< that renews it, or empty
   bool chosen = false;     ///< the plan renews it in this stage
-  std::optional<Money>
-      extra_money;  ///< of renewing it now, removals being off anyway (goods at list, no delivery)
+  /// Of renewing it in this stage beyond the rest of the stage's plan (see ExtraOf of due_extra.hpp). Nothing
+  /// where no job renews it; no money where something it needs cannot be had in time.
+  std::optional<Money> extra_money;
   std::optional<std::int64_t> extra_minutes;
+  std::optional<int> renewed_in = {};  ///< the stage (from 0) in which the plan renews it
 };
 
 struct StageView {

@@ -173,6 +173,7 @@ class Writer {
             {"overdue_months", part.overdue_months},
             {"job", part.job},
             {"renewed_here", part.chosen},
+            {"renewed_in", maybe(part.renewed_in, [](int stage) { return stage + 1; })},
             {"extra_money", maybe(part.extra_money, [&](Money amount) { return money(amount); })},
             {"extra_minutes", maybe(part.extra_minutes, [](std::int64_t minutes) { return minutes; })}};
   }

@@ -115,6 +115,7 @@ void add_due(Page& page, const planning::Outcome& outcome, const StageView& stag
                            planning::money_text(*outcome.build, *part.extra_money),
                            planning::hours_text(*part.extra_minutes));
     }
+    if (!part.chosen && part.renewed_in) about += fmt::format("; renewed in stage {}", *part.renewed_in + 1);
     page.item("    -", about + ".", 6);
   }
 }
