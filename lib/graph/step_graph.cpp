@@ -25,7 +25,7 @@ class Maker {
   StepGraph make(const std::vector<int>& jobs, const std::vector<int>& removals) {
     for (const int r : removals) {
       graph_.off[r] = add_block(off_steps(build_.removals[r]), Part::off, r);
-      graph_.on[r] = add_block(on_steps(build_.removals[r]), Part::on, r);
+      graph_.on[r] = add_block(on_steps(build_, build_.removals[r]), Part::on, r);
     }
     for (const int j : jobs) graph_.work[j] = add_block(job_steps(build_.jobs[j]), Part::work, j);
     for (const auto& [r, off] : graph_.off) arrow(off.end - 1, graph_.on[r].first);

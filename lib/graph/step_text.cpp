@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <string_view>
 
 #include "lib/fitment/torque.hpp"
 #include "lib/fitment/torque_pattern.hpp"
+#include "lib/goods/packs.hpp"
 #include "lib/graph/tag.hpp"
 
 #include <fmt/format.h>
@@ -130,6 +132,23 @@ void finish(Steps& steps, const Owner& owner) {
   }
 }
 
+/// Where the fresh one-use articles go in.
+void name_one_use(Steps& steps, const build::Build& build, const build::Removal& removal) {
+  std::map<int, std::vector<std::string>> fresh;
+  for (const build::Use& use : removal.one_use) {
+    const auto article = std::find_if(build.articles.begin(), build.articles.end(),
+                                      [&](const build::Article& one) { return one.id == use.article; });
+    if (article == build.articles.end()) continue;
+    const int about = last_about(steps, normal_tag(article->name));
+    fresh[std::max(0, about)].push_back(
+        fmt::format("{} ({})", article->name, goods::write_amount(use.amount, article->unit)));
+  }
+  for (const auto& [step, articles] : fresh) {
+    steps[static_cast<std::size_t>(step)].shown.text +=
+        fmt::format("; new, never the old again: {}", fmt::join(articles, ", "));
+  }
+}
+
 bool wants_helper_throughout(const build::Removal& removal) {
   return removal.helper && !any_helper(removal.off) && !any_helper(removal.on);
 }
@@ -142,8 +161,9 @@ std::vector<WrittenStep> off_steps(const build::Removal& removal) {
   return steps;
 }
 
-std::vector<WrittenStep> on_steps(const build::Removal& removal) {
+std::vector<WrittenStep> on_steps(const build::Build& build, const build::Removal& removal) {
   Steps steps = written(removal, removal.on, StepKind::on, fmt::format("Put {} back on", removal.name));
+  name_one_use(steps, build, removal);
   if (wants_helper_throughout(removal)) ask_for_helper(steps);
   finish(steps, removal);
   return steps;

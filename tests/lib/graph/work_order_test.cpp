@@ -230,3 +230,20 @@ TEST_CASE("removals are closed over what they need in an order in which they can
   CHECK(graph::closed_over_needs(maker.build(), {1}) == std::vector<int>{2, 0, 1});
   CHECK(graph::closed_over_needs(maker.build(), {}).empty());
 }
+
+TEST_CASE(
+    "what a removal spoils is named where it goes back on, at the step that speaks of it if there is one") {
+  BuildMaker maker;
+  maker.article("pin").name = "split pin";
+  build::Article& ring = maker.article("ring");
+  ring.unit = "piece";
+  build::Removal& wheel = maker.removal("wheel");
+  wheel.one_use = {{"pin", 1000}, {"ring", 2000}};
+  wheel.on = {step("Lift the wheel in"), step("Bend a split pin through the nut")};
+  maker.job("tyre", {"wheel"});
+  const auto steps = lines(everything(maker.build()));
+  REQUIRE(steps.size() == 4);
+  CHECK(steps[2] == "on wheel: Lift the wheel in; new, never the old again: the ring (2 pieces)");
+  CHECK(steps[3] ==
+        "on wheel: Bend a split pin through the nut; new, never the old again: split pin (1 piece)");
+}
