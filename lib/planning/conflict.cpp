@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lib/planning/fit.hpp"
 #include "lib/planning/least.hpp"
 #include "lib/planning/words.hpp"
 
@@ -23,6 +24,9 @@ class ConflictTeller {
     demanded_ = with_what_they_ask(data_, impossible_.musts);
     last_ = impossible_.stage >= 0 ? impossible_.stage : problem_.stage_count() - 1;
     say(which());
+    const std::vector<std::string> misfits = fit_reasons(build_, problem_, demanded_, last_);
+    for (const std::string& sentence : misfits) say(sentence);
+    fit_told_ = !misfits.empty();
     say_money();
     say_hours();
     say_release();
@@ -86,6 +90,7 @@ class ConflictTeller {
       said = true;
     }
     if (said) return;
+    if (fit_told_) return say("Neither more money nor more hours nor a later date releases it.");
     say("Neither more money nor more hours nor a later date releases it: look at the order of jobs, delivery "
         "times, order days, mates and clashes.");
   }
@@ -141,6 +146,7 @@ class ConflictTeller {
   const budgets::SolveOptions& options_;
   std::vector<int> demanded_;
   int last_ = 0;
+  bool fit_told_ = false;
   Conflict conflict_;
 };
 

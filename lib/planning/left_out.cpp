@@ -5,6 +5,7 @@
 
 #include "budgets/costing.hpp"
 #include "lib/planning/choices.hpp"
+#include "lib/planning/fit.hpp"
 #include "lib/planning/least.hpp"
 #include "lib/planning/view.hpp"
 #include "lib/planning/words.hpp"
@@ -21,6 +22,7 @@ struct Trials {
   std::optional<Money> least_short;
   int cash_stage = -1;
   bool hours = false, fit = false, goods = false;
+  std::optional<Misfit> misfit;
 };
 
 class Reasons {
@@ -145,9 +147,20 @@ class Reasons {
         (plan->value > view_.plan.value ? trials.fits_and_gains : trials.fits_for_nothing) = true;
       } else {
         note(trials, t, std::get<1>(result));
+        if (trials.fit && !trials.misfit) trials.misfit = misfit_with(jobs, t);
       }
     }
     return trials;
+  }
+
+  /// Where a job of one stage does not fit what a later stage brings, the later stages show it.
+  std::optional<Misfit> misfit_with(const std::vector<int>& jobs, int stage) {
+    if (!fit_) fit_.emplace(view_.build);
+    const budgets::Schedule schedule = with(jobs, stage);
+    for (int t = stage; t < view_.problem.stage_count(); ++t) {
+      if (auto misfit = fit_->first_misfit(schedule, t)) return misfit;
+    }
+    return std::nullopt;
   }
 
   bool comes_after(int j, int stage) const {
@@ -174,6 +187,11 @@ class Reasons {
       return "it takes " + hours_text(least_minutes(view_.problem, unit(j))) +
              " with what it opens, and no stage it may be done in has the hours left for it";
     }
+    if (trials.misfit) {
+      const std::string why = fit_->why(*trials.misfit);
+      return "with it, " + fit_->words(*trials.misfit) + " would be on the machine together" +
+             (why.empty() ? "" : ": " + why);
+    }
     if (trials.fit) return "it does not fit together with what is on the machine in the plan";
     if (trials.goods) return "something it needs cannot arrive in time";
     return in_general();
@@ -189,6 +207,7 @@ class Reasons {
   bool proven_;
   budgets::Coster coster_;
   int trials_left_ = most_trials;
+  std::optional<Fit> fit_;
 };
 
 }  // namespace

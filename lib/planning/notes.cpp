@@ -1,6 +1,7 @@
 #include "lib/planning/notes.hpp"
 
 #include <algorithm>
+#include <variant>
 
 #include "lib/planning/drive_links.hpp"
 #include "lib/planning/want.hpp"
@@ -43,9 +44,21 @@ void price_notes(Notes& notes, const build::Build& build) {
   if (keeping) notes.push_back("Stock on hand without an opening date is taken as unopened.");
 }
 
+/// Listed days that name no payday after the last stage.
+bool end_is_assumed(const build::MoneyPlan& money) {
+  const auto* listed = std::get_if<budgets::ListedDays>(&money.rule);
+  return listed && static_cast<int>(listed->days.size()) <= money.stages;
+}
+
 void want_notes(Notes& notes, const build::Build& build, const Staging& staging) {
   notes.push_back("A job's want counts for each day from its bench date up to the day before " +
                   budgets::write_date(staging.calendar.end) + ", when the plan ends.");
+  if (end_is_assumed(build.money)) {
+    notes.push_back("The listed paydays stop with the last stage, so the plan is taken to end on " +
+                    budgets::write_date(staging.calendar.end) +
+                    ", as long after the last payday as that is after the one before (30 days where there is "
+                    "only one).");
+  }
   if (build.bench.bother > 0 && !build.removals.empty()) {
     notes.push_back("Each hour of taking off and putting back is counted as " +
                     std::to_string(build.bench.bother) + " want-days lost.");

@@ -74,3 +74,68 @@ TEST_CASE("cash that falls below the keep-back with nothing bought is told by it
         "keep-back and the bills before the next payday.");
   CHECK(told.sentences[1] == "The money is short by 50.00 EUR.");
 }
+
+namespace {
+
+/// A chain job that has to be done; the old sprocket of another size stays unless its own job is done.
+BuildText sizes(const std::string& sprocket_job) {
+  return {
+      .jobs =
+          R"("chain": {"name": "chain", "must": true, "by": "2027-02-28", "hours": 1, "mates": {"chain-size": "520"}},
+                     "sprocket": {"name": "sprocket", "want": 5, "hours": 1)" +
+          sprocket_job + "}",
+      .more =
+          R"(, "fitted": {"old-chain": {"name": "old chain", "mates": {"chain-size": "525"}, "replaced_by": ["chain"]},
+                 "old-sprocket": {"name": "old sprocket", "mates": {"chain-size": "525"}, "replaced_by": ["sprocket"]}})"};
+}
+
+const std::string cannot = "This has to be done and cannot be: chain (by 2027-02-28).\n";
+const std::string disagree = "old sprocket (chain-size 525) and chain (chain-size 520) do not agree.\n";
+
+}  // namespace
+
+TEST_CASE("a mate that no job changes is told with the two that disagree") {
+  BuildText text{.jobs = R"("a": {"name": "pump", "must": true, "hours": 1, "mates": {"volts": "24"}})",
+                 .more = R"(, "fitted": {"box": {"name": "fuse box", "mates": {"volts": "12"}}})"};
+  CHECK(lines(conflict(text).sentences) ==
+        "This has to be done and cannot be: pump.\n"
+        "fuse box (volts 12) and pump (volts 24) do not agree.\n"
+        "No job of the build takes one of the two off.\n"
+        "Neither more money nor more hours nor a later date releases it.\n");
+}
+
+TEST_CASE("a job that would part two that disagree is named with its own wrong size") {
+  CHECK(lines(conflict(sizes(R"(, "mates": {"chain-size": "530"})")).sentences) ==
+        cannot + disagree +
+            "sprocket would part them, but chain (chain-size 520) and sprocket (chain-size 530) do not agree "
+            "either.\n"
+            "Neither more money nor more hours nor a later date releases it.\n");
+}
+
+TEST_CASE("a job that would part two that disagree is named with the day before which it may not be done") {
+  CHECK(lines(conflict(sizes(R"(, "mates": {"chain-size": "520"}, "not_before": "2027-03-01")")).sentences) ==
+        cannot + disagree +
+            "sprocket would part them, but it may not be done before 2027-03-01.\n"
+            "Released by a later date: the day 2027-03-04 (stage 3) is late enough.\n");
+}
+
+TEST_CASE("a job that would part two that disagree is named with what it costs") {
+  const std::string told =
+      lines(conflict(sizes(R"(, "mates": {"chain-size": "520"}, "cost": 400.00)")).sentences);
+  CHECK(told.find(disagree +
+                  "sprocket would part them, but with it all costs at least 400.00 EUR, and at most "
+                  "300.00 EUR can be spent in time.\n") != std::string::npos);
+  CHECK(told.find("Released by 100.00 EUR more at the start.\n") != std::string::npos);
+}
+
+TEST_CASE("two musts that clash are told in the file's words with the job that would make them fit") {
+  BuildText text{.jobs = R"("a": {"name": "rack", "must": true, "by": "2027-01-10", "hours": 1},
+                            "b": {"name": "bags", "must": true, "by": "2027-01-10", "hours": 1},
+                            "c": {"name": "bracket", "want": 1, "hours": 1, "not_before": "2027-03-01"})",
+                 .more = R"(, "clashes": [{"between": ["a", "b"], "unless": ["c"], "why": "they touch"}])"};
+  CHECK(lines(conflict(text).sentences) ==
+        "These have to be done and cannot all be: rack (by 2027-01-10) and bags (by 2027-01-10).\n"
+        "rack and bags clash: they touch.\n"
+        "bracket would make them fit, but it may not be done before 2027-03-01.\n"
+        "Released by a later date: the day 2027-03-04 (stage 3) is late enough.\n");
+}

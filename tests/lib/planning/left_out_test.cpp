@@ -77,7 +77,14 @@ TEST_CASE("a job whose day comes after the plan says so") {
 TEST_CASE("a job that does not fit the machine says so") {
   BuildText text{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1, "mates": {"thread": "M8"}})",
                  .more = R"(, "fitted": {"old": {"name": "old", "mates": {"thread": "M10"}}})"};
-  CHECK(reason(text, "a") == "it does not fit together with what is on the machine in the plan");
+  CHECK(reason(text, "a") == "with it, old (thread M10) and a (thread M8) would be on the machine together");
+}
+
+TEST_CASE("a job that clashes with what stays on the machine says so in the file's words") {
+  BuildText text{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1})",
+                 .more = R"(, "fitted": {"stand": {"name": "stand"}},
+                 "clashes": [{"between": ["a", "stand"], "unless": [], "why": "they touch"}])"};
+  CHECK(reason(text, "a") == "with it, a and stand would be on the machine together: they touch");
 }
 
 TEST_CASE("a job whose article never arrives in time says so") {
