@@ -37,6 +37,10 @@ void add_tools(Page& page, const planning::Outcome& outcome) {
   page.heading("Tools");
   for (const planning::ToolView& tool : outcome.tools) {
     std::string about = fmt::format("{}: {}", printable(tool.name), tool.how);
+    const bool tells_stages = tool.how.find("stage") != std::string::npos;
+    if (!tells_stages && tool.first_stage >= 0) {
+      about += fmt::format(", first used in stage {}", tool.first_stage + 1);
+    }
     if (tool.amount > budgets::Money()) about += fmt::format(", {}", page.money(tool.amount));
     page.item("  -", about + "; for " + users_of(tool) + ".", 4);
   }

@@ -1,5 +1,7 @@
 #include "lib/planning/plan.hpp"
 
+#include <algorithm>
+
 #include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
@@ -315,4 +317,70 @@ TEST_CASE("the same build gives the same plan twice") {
   CHECK(first.work.steps == second.work.steps);
   CHECK(first.value_want_days == second.value_want_days);
   CHECK(first.spent == second.spent);
+}
+
+TEST_CASE("jobs with each other share a stage and the plan says that the file asks for it") {
+  BuildText text{.opening = "0.00", .amount = "30.00"};
+  text.jobs = R"("front": {"name": "front tyre", "want": 5, "hours": 1, "cost": 20.00, "with": ["rear"]},
+                 "rear": {"name": "rear tyre", "want": 5, "hours": 1, "cost": 20.00})";
+  const build::Build build = text.read();
+  const planning::Outcome outcome = planned(build);
+  CHECK(stage_of(outcome, "front") == 2);  // 40.00 is there on the second payday
+  CHECK(stage_of(outcome, "rear") == 2);
+  CHECK(outcome.stages[1].groups ==
+        std::vector<std::string>{
+            "front tyre and rear tyre share this stage: the build file asks for them to be done together."});
+  text.jobs.replace(text.jobs.find(R"(, "with": ["rear"])"), 18, "");
+  const build::Build free = text.read();
+  CHECK(stage_of(planned(free), "front") + stage_of(planned(free), "rear") == 3);
+}
+
+TEST_CASE("what is left of a pack serves a later stage while it keeps") {
+  BuildText text;
+  const std::string oil =
+      R"("oil": {"name": "oil", "kind": "consumable", "unit": "ml", "pack": 1000, "offers": [{"supplier": "shop", "price": 12.00}])";
+  text.articles = oil + "}";
+  text.jobs = R"("a": {"name": "a", "want": 5, "hours": 8, "uses": [{"article": "oil", "amount": 400}]},
+                 "b": {"name": "b", "want": 4, "hours": 8, "uses": [{"article": "oil", "amount": 600}]})";
+  const build::Build for_ever = text.read();
+  CHECK(planned(for_ever).spent == eur(1200));
+  text.articles = oil + R"(, "keeps_days": 31})";  // from bench date 4 January to 4 February
+  const build::Build long_enough = text.read();
+  CHECK(planned(long_enough).spent == eur(1200));
+  text.articles = oil + R"(, "keeps_days": 30})";
+  const build::Build too_short = text.read();
+  CHECK(planned(too_short).spent == eur(2400));
+}
+
+TEST_CASE("an offer is taken on its last day and not the day after") {
+  const auto stage_with = [](const std::string& window) {
+    const build::Build build =
+        BuildText{
+            .opening = "0.00",
+            .amount = "30.00",
+            .articles =
+                R"("x": {"name": "x", "kind": "part", "offers": [{"supplier": "shop", "price": 50.00, )" +
+                window + "}]}",
+            .jobs = R"("a": {"name": "a", "want": 5, "hours": 1, "uses": [{"article": "x"}]})"}
+            .read();
+    planning::Planning planning = planning::plan(build);
+    return stage_of(std::get<planning::Outcome>(planning), "a");
+  };
+  CHECK(stage_with(R"("until": "2027-02-01")") == 2);  // 60.00 is there on 1 February
+  CHECK(stage_with(R"("until": "2027-01-31")") == 0);
+  CHECK(stage_with(R"("from": "2027-02-02")") == 3);
+}
+
+TEST_CASE("an end that the listed paydays do not tell is shown as taken for granted") {
+  BuildText text{.stages = "2", .paydays = R"({"dates": ["2027-01-01", "2027-02-05"]})"};
+  text.jobs = R"("a": {"name": "a", "want": 5, "hours": 1})";
+  const auto tells = [](const build::Build& build) {
+    const planning::Outcome outcome = planned(build);
+    return std::any_of(outcome.assumptions.begin(), outcome.assumptions.end(), [](const std::string& note) {
+      return note.find("the plan is taken to end on 2027-03-12") != std::string::npos;
+    });
+  };
+  CHECK(tells(text.read()));
+  text.paydays = R"({"dates": ["2027-01-01", "2027-02-05", "2027-03-12"]})";
+  CHECK_FALSE(tells(text.read()));
 }
