@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
 constexpr std::size_t first_width = 10;
+constexpr std::size_t most_bytes = 1'200'000'000;
 constexpr std::int64_t steps_of_unit_and_stage = 20'000;  ///< of improvement before the first run
 
 }  // namespace
@@ -21,7 +22,18 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       relaxed_(model_),
       bounder_(relaxed_, size.patterns),
       search_(model_, relaxed_, bounder_, meter, std::move(watch)),
-      improver_(model_, meter) {}
+      improver_(model_, meter) {
+  size_.width = std::min(size_.width, room_for_rows());
+}
+
+/// So many rows a layer that all layers together stay well below 2 GiB.
+std::size_t Attempt::room_for_rows() const {
+  const std::size_t words = model_.words() + (model_.data().tools.size() + 63) / 64 + 8;
+  const std::size_t row = sizeof(Row) + 8 * words;
+  const auto layers =
+      static_cast<std::size_t>(model_.stage_count()) + 4;  // the next may grow to three widths
+  return std::max<std::size_t>(1000, most_bytes / (row * layers));
+}
 
 /// Before the first run and between the others.
 void Attempt::better_plan(std::int64_t steps) {

@@ -37,6 +37,7 @@ class Attempt {
   Verdict reach(std::int64_t value);  ///< only whether some plan has at least this value
 
  private:
+  std::size_t room_for_rows() const;
   void run_value(Verdict& verdict);
   void better_plan(std::int64_t steps);
   void better_order(std::int64_t steps);

@@ -302,7 +302,7 @@ void Expander::emit_row(Row& row, std::vector<std::uint64_t>& words) {
   for (int w = 0; w < done_words_; ++w) whole &= (all_musts_[w] & ~done_[w]) == 0;
   if (whole) (*finish_)(row, words);
   if (stage_ + 1 >= model_.stage_count() || row.bound < goal_->floor) return;
-  next_->insert(row, words);
+  meter_->add(40 * next_->insert(row, words));
   if (next_->size() > goal_->room) (*crowd_)(*next_);
 }
 

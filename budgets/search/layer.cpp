@@ -60,23 +60,28 @@ bool Layer::dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
 void Layer::grow() {
   table_.assign(std::max<std::size_t>(256, table_.size() * 2), 0);
   for (std::size_t i = 0; i < rows_.size(); ++i) {
-    const std::uint64_t hash = hash_of(words(rows_[i]), rows_[i].key_words);
-    std::uint32_t& head = table_[hash & (table_.size() - 1)];
+    std::uint32_t& head = table_[rows_[i].hash & (table_.size() - 1)];
     rows_[i].next = head;
     head = static_cast<std::uint32_t>(i + 1);
   }
 }
 
-void Layer::insert(Row row, const std::vector<std::uint64_t>& words) {
+bool Layer::same_key(const Row& a, const Row& b, const std::uint64_t* b_words) const {
+  return a.hash == b.hash && a.key_words == b.key_words && a.open_paydays == b.open_paydays &&
+         std::memcmp(words(a), b_words, a.key_words * sizeof(std::uint64_t)) == 0;
+}
+
+int Layer::insert(Row row, const std::vector<std::uint64_t>& words) {
   if (rows_.size() + 1 > table_.size()) grow();
-  const std::uint64_t hash = hash_of(words.data(), row.key_words);
-  std::uint32_t& head = table_[hash & (table_.size() - 1)];
+  row.hash = static_cast<std::uint32_t>(hash_of(words.data(), row.key_words));
+  std::uint32_t& head = table_[row.hash & (table_.size() - 1)];
   std::uint32_t victim = 0;
+  int compared = 0;
   for (std::uint32_t i = head; i != 0; i = rows_[i - 1].next) {
     Row& old = rows_[i - 1];
-    if (old.key_words != row.key_words || old.open_paydays != row.open_paydays) continue;
-    if (std::memcmp(this->words(old), words.data(), row.key_words * sizeof(std::uint64_t)) != 0) continue;
-    if (dominates(old, this->words(old), row, words.data())) return;
+    if (!same_key(old, row, words.data())) continue;
+    ++compared;
+    if (dominates(old, this->words(old), row, words.data())) return compared;
     if (!dominates(row, words.data(), old, this->words(old))) continue;
     // The new row takes the place of the first it dominates; others are marked by an impossible bound.
     if (victim == 0) victim = i;
@@ -88,13 +93,14 @@ void Layer::insert(Row row, const std::vector<std::uint64_t>& words) {
     row.words = old.words;
     std::copy(words.begin(), words.end(), words_.begin() + static_cast<std::ptrdiff_t>(old.words));
     old = row;
-    return;
+    return compared;
   }
   row.words = words_.size();
   row.next = head;
   words_.insert(words_.end(), words.begin(), words.end());
   rows_.push_back(row);
   head = static_cast<std::uint32_t>(rows_.size());
+  return compared;
 }
 
 std::int64_t Layer::trim(std::size_t width, std::int64_t least) {

@@ -17,6 +17,7 @@ struct Row {
   std::uint64_t words = 0;   ///< where its words begin
   std::uint32_t key_words = 0;
   std::uint32_t open_paydays = 0;  ///< subtotals after the key
+  std::uint32_t hash = 0;          ///< of the key
 };
 
 /// The partial plans of one layer, none dominated by another with the same key.
@@ -32,7 +33,8 @@ class Layer {
   std::size_t bytes() const { return rows_.size() * sizeof(Row) + words_.size() * 8 + table_.size() * 4; }
 
   /// Adds `row` with its words unless a row with the same key dominates it; drops rows it dominates.
-  void insert(Row row, const std::vector<std::uint64_t>& words);
+  /// Returns with how many rows of the same key it was compared.
+  int insert(Row row, const std::vector<std::uint64_t>& words);
 
   /// Keeps the `width` rows with the highest bounds, in order of bounds, and drops rows below `least`.
   /// Returns the highest bound among those dropped for want of room; `least` - 1 if there are none.
@@ -43,6 +45,7 @@ class Layer {
                  const std::uint64_t* b_words) const;
   bool pays_less_throughout(const Row& a, const std::int64_t* a_open, const Row& b,
                             const std::int64_t* b_open) const;
+  bool same_key(const Row& a, const Row& b, const std::uint64_t* b_words) const;
   void grow();
 
   std::int64_t allowance_bp_;
