@@ -174,6 +174,110 @@ TEST_CASE("a solver asked again with more cash or other placements gives the tru
   }
 }
 
+void renumber(std::vector<int>& indices, const std::vector<int>& to) {
+  for (int& i : indices) i = to[i];
+}
+
+template <class Item>
+std::vector<Item> shuffled(const std::vector<Item>& items, const std::vector<int>& to) {
+  std::vector<Item> result(items.size());
+  for (std::size_t i = 0; i < items.size(); ++i) result[to[i]] = items[i];
+  return result;
+}
+
+std::vector<int> shuffle_of(std::size_t count, testing::Random& random) {
+  std::vector<int> to(count);
+  for (std::size_t i = 0; i < count; ++i) to[i] = static_cast<int>(i);
+  random.shuffle(to);
+  return to;
+}
+
+/// The same problem with jobs, removals and suppliers in another order.
+ProblemData renamed(ProblemData data, testing::Random& random) {
+  const auto jobs = shuffle_of(data.jobs.size(), random);
+  const auto removals = shuffle_of(data.removals.size(), random);
+  const auto suppliers = shuffle_of(data.suppliers.size(), random);
+  for (Job& job : data.jobs) {
+    renumber(job.after, jobs);
+    renumber(job.removals, removals);
+  }
+  for (Removal& removal : data.removals) renumber(removal.needs, removals);
+  for (Article& article : data.articles) {
+    for (Offer& offer : article.offers) offer.supplier = suppliers[offer.supplier];
+  }
+  for (Tool& tool : data.tools) {
+    for (Offer& offer : tool.offers) offer.supplier = suppliers[offer.supplier];
+  }
+  for (Carrier& carrier : data.carriers) {
+    if (carrier.brought_by >= 0) carrier.brought_by = jobs[carrier.brought_by];
+    renumber(carrier.replaced_by, jobs);
+  }
+  for (Clash& clash : data.clashes) renumber(clash.adapted_by, jobs);
+  for (auto& group : data.one_of) renumber(group, jobs);
+  for (auto& group : data.together) renumber(group, jobs);
+  data.jobs = shuffled(data.jobs, jobs);
+  data.removals = shuffled(data.removals, removals);
+  data.suppliers = shuffled(data.suppliers, suppliers);
+  return data;
+}
+
+TEST_CASE("the order of jobs removals and suppliers makes no difference to how good the plan is") {
+  testing::Random random(11);
+  for (int seed = 0; seed < random_cases(150); ++seed) {
+    CAPTURE(seed);
+    const ProblemData data = random_problem(400'000 + seed, 9, 5);
+    const Result a = solve(Problem(data));
+    const Result b = solve(Problem(renamed(data, random)));
+    REQUIRE(a.index() == b.index());
+    if (const auto* first = std::get_if<Proven>(&a)) {
+      CHECK(compare(first->plan, std::get<Proven>(b).plan) == 0);
+    } else {
+      CHECK(std::get<Impossible>(a).short_by == std::get<Impossible>(b).short_by);
+    }
+  }
+}
+
+/// Many jobs, little money: nothing that is proven soon.
+ProblemData long_haul() {
+  ProblemData data;
+  testing::Random random(3);
+  data.opening = Money::of_minor(40'000);
+  for (int t = 0; t < 18; ++t) {
+    data.stages.push_back({Date{30 * t}, Date{30 * t + 5}, Money::of_minor(30'000), {}, 600});
+  }
+  for (int j = 0; j < 60; ++j) {
+    Job job;
+    const std::int64_t want = random.between(1, 10);
+    for (int t = 0; t < 18; ++t) job.worth.push_back(want * (18 - t));
+    job.cost = Money::of_minor(random.between(1'000, 30'000));
+    job.minutes = random.between(20, 300);
+    if (j > 0 && random.chance(40)) job.after = {random.below(j)};
+    data.jobs.push_back(job);
+  }
+  return data;
+}
+
+TEST_CASE("a solve that is stopped on the way ends soon with a plan and a bound") {
+  const Problem problem(long_haul());
+  std::atomic<bool> stop = false;
+  std::int64_t steps = 0;
+  SolveOptions options;
+  options.stop = &stop;
+  options.on_progress = [&](const Progress& progress) {
+    if (progress.layer < 3 || stop) return;
+    stop = true;
+    steps = progress.work.steps;
+  };
+  const Result result = solve(problem, options);
+  const auto* stopped = std::get_if<Stopped>(&result);
+  REQUIRE(stopped != nullptr);
+  REQUIRE(stopped->plan);
+  CHECK(verify(problem, *stopped->plan).empty());
+  CHECK(stopped->plan->value > 0);
+  CHECK(stopped->bound >= stopped->plan->value);
+  CHECK(stopped->work.steps - steps < 100'000'000);
+}
+
 TEST_CASE("a placement can leave a job out") {
   const ProblemData data = random_problem(3, 6, 4);
   Solver solver{Problem(data)};

@@ -1,0 +1,137 @@
+#include <algorithm>
+
+#include "budgets/search/kernel.hpp"
+#include "budgets/search/layer.hpp"
+#include "budgets/search/model.hpp"
+#include "budgets/search/orders.hpp"
+#include "tests/budgets/support/random.hpp"
+#include "tests/budgets/support/random_problem.hpp"
+
+#include <doctest/doctest.h>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+using testing::Random;
+
+TEST_CASE("blending takes the larger of two tables everywhere, also in place") {
+  Random random(5);
+  for (int round = 0; round < 200; ++round) {
+    const int count = random.below(70);
+    const int shift = random.below(20);
+    const std::int32_t gain = random.between(-50, 50);
+    std::vector<std::int32_t> table(count + shift);
+    for (auto& x : table) x = random.between(-1000, 1000);
+    std::vector<std::int32_t> expected = table;
+    for (int i = 0; i < count; ++i) expected[i] = std::max(table[i], table[i + shift] + gain);
+    std::vector<std::int32_t> fresh(count);
+    blend(fresh.data(), table.data(), table.data() + shift, gain, count);
+    CHECK(std::equal(fresh.begin(), fresh.end(), expected.begin()));
+    raise(table.data(), table.data() + shift, gain, count);
+    CHECK(table == expected);
+  }
+}
+
+Row row_with(std::int64_t value, std::int64_t spent, std::int64_t minutes, std::int64_t bound = 0) {
+  Row row;
+  row.value = value;
+  row.spent = spent;
+  row.minutes = minutes;
+  row.bound = bound;
+  row.key_words = 1;
+  return row;
+}
+
+TEST_CASE("a layer keeps of the same units only what nothing dominates") {
+  Layer layer;
+  layer.insert(row_with(10, 50, 5), {1});
+  layer.insert(row_with(10, 60, 5), {1});  // dearer
+  layer.insert(row_with(9, 50, 1), {1});   // less worth
+  CHECK(layer.size() == 1);
+  layer.insert(row_with(9, 40, 9), {1});  // cheaper
+  CHECK(layer.size() == 2);
+  layer.insert(row_with(10, 60, 5), {2});  // other units
+  CHECK(layer.size() == 3);
+  layer.insert(row_with(12, 30, 1), {1});  // better than both
+  CHECK(layer.trim(10, 0) == -1);
+  CHECK(layer.size() == 2);
+}
+
+TEST_CASE("an open payday that has paid more keeps a row from dominating") {
+  Layer layer;
+  Row early = row_with(10, 50, 5);
+  early.open_paydays = 1;
+  Row late = early;
+  layer.insert(early, {1, 10});  // 40 before the open payday
+  late.spent = 55;
+  layer.insert(late, {1, 40});  // more in all, but only 15 before
+  CHECK(layer.size() == 2);
+  Row worse = early;
+  worse.spent = 60;
+  layer.insert(worse, {1, 10});
+  CHECK(layer.size() == 2);
+}
+
+TEST_CASE("trimming keeps the highest bounds and tells of the best that goes") {
+  Layer layer;
+  for (int i = 0; i < 1000; ++i) {
+    layer.insert(row_with(i, 0, 0, (i * 37) % 1000), {static_cast<std::uint64_t>(i)});
+  }
+  CHECK(layer.trim(100, 0) == 899);
+  REQUIRE(layer.size() == 100);
+  for (int i = 0; i < 100; ++i) CHECK(layer.row(i).bound == 999 - i);
+  layer.insert(row_with(5000, 0, 0, 5), {static_cast<std::uint64_t>(layer.words(layer.row(0))[0])});
+  CHECK(layer.trim(200, 0) == -1);
+  CHECK(layer.size() == 100);
+}
+
+TEST_CASE("jobs that require each other become one unit, in an order that requirements allow") {
+  CHECK(number_components({{1}, {0}, {0}}) == std::vector<int>{0, 0, 1});
+  CHECK(number_components({{1}, {2}, {}}) == std::vector<int>{2, 1, 0});
+  CHECK(number_components({{}, {}, {}}) == std::vector<int>{0, 1, 2});
+  CHECK(number_components({{2}, {3}, {0, 1}, {}}) == std::vector<int>{2, 1, 2, 0});
+}
+
+TEST_CASE("a change that everything with a mate must follow draws the others along") {
+  ProblemData data;
+  data.jobs.resize(3);
+  Carrier old_chain, old_sprocket, new_chain, new_sprocket;
+  old_chain.mates = old_sprocket.mates = {{0, 1}};
+  new_chain.mates = new_sprocket.mates = {{0, 2}};
+  old_chain.replaced_by = {0};
+  old_sprocket.replaced_by = {1};
+  new_chain.brought_by = 0;
+  new_sprocket.brought_by = 1;
+  data.carriers = {old_chain, old_sprocket, new_chain, new_sprocket};
+  const auto unit_of = number_components(required_jobs(data));
+  CHECK(unit_of[0] == unit_of[1]);
+  CHECK(unit_of[2] != unit_of[0]);
+}
+
+TEST_CASE("plans made by orders keep the relaxed problem's caps, time and order") {
+  for (int seed = 0; seed < 60; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(testing::random_problem(seed, 12, 6));
+    const Model model(problem);
+    const Relaxed relaxed(model);
+    Meter meter(2'000'000, nullptr);
+    const auto stages = OrderImprover(relaxed, 1).run(std::vector<int>(relaxed.units, -1), 300'000, meter);
+    for (int u = 0; u < relaxed.units; ++u) {
+      if (stages[u] < 0) continue;
+      CHECK(model.allowed(u, stages[u]));
+      for (int b : model.units()[u].before) CHECK((stages[b] >= 0 && stages[b] <= stages[u]));
+    }
+  }
+}
+
+TEST_CASE("the allowance on a spending is the one that costing adds") {
+  for (std::int64_t bp : {0, 1, 333, 500, 10000}) {
+    for (std::int64_t bare : {0, 1, 19, 9999, 10000, 123456789}) {
+      const Money expected = Money::of_minor(bare) + percentage_rounded_up(Money::of_minor(bare), bp);
+      CHECK(with_allowance(bare, bp) == expected.minor());
+    }
+  }
+}
+
+}  // namespace
+}  // namespace fettlefund::budgets::search
