@@ -5,14 +5,16 @@
 namespace fettlefund::budgets::search {
 namespace {
 
-/// What a trial costs in steps: so much at all, and so much for each stage it simulates.
-constexpr std::int64_t trial_steps = 500;
-constexpr std::int64_t stage_steps = 1500;
+/// What a trial costs in steps: so much at all, and so much for each stage it shops for.
+constexpr std::int64_t trial_steps = 2000;
+constexpr std::int64_t stage_steps = 3000;
 
 /// The score lost for each must left out: more than all worth together could make up for.
 constexpr std::int64_t must_score = std::int64_t{1} << 58;
 
-constexpr int rounds = 3;  ///< the threshold starts again so often
+constexpr int most_taken = 4;      ///< units taken out at once
+constexpr int rebuild_one_in = 16;  ///< changes
+constexpr int rounds = 3;          ///< the threshold starts again so often
 
 }  // namespace
 
@@ -105,6 +107,39 @@ Placing Improver::changed() {
   return next;
 }
 
+bool Improver::keeps_rules(const Placing& placing) {
+  const std::int64_t before = trial_.work();
+  const bool kept = trial_.keeps_rules(placing);
+  meter_.add(trial_steps + stage_steps * (trial_.work() - before));
+  return kept;
+}
+
+/// A few units taken out; they and a few others put in again, in random order, each at its first stage from a
+/// random one on that the rules let it have.
+Placing Improver::rebuilt() {
+  Placing next = now_;
+  std::vector<int> waiting;
+  const int size = static_cast<int>(possible_.size());
+  const int taken = 1 + dice_.below(most_taken);
+  for (int i = 0; i < 2 * taken; ++i) {
+    const int unit = possible_[dice_.below(size)];
+    if (i < taken) leave_out(next, unit);
+    if (next[unit] < 0) waiting.push_back(unit);
+  }
+  for (std::size_t i = waiting.size(); i > 1; --i)
+    std::swap(waiting[i - 1], waiting[dice_.below(static_cast<int>(i))]);
+  for (int unit : waiting) {
+    const Unit& u = model_.units()[unit];
+    const int from = dice_.below(3) > 0 ? u.first : u.first + dice_.below(u.last - u.first + 1);
+    for (int stage = from; stage <= u.last && next[unit] < 0 && !meter_.out(); ++stage) {
+      Placing with = next;
+      put(with, unit, stage);
+      if (keeps_rules(with)) next = std::move(with);
+    }
+  }
+  return next;
+}
+
 std::int64_t Improver::score_of(const Placing& placing, const Rank& rank) const {
   std::int64_t score = rank.value;
   for (int u = 0; u < model_.unit_count(); ++u) {
@@ -114,10 +149,7 @@ std::int64_t Improver::score_of(const Placing& placing, const Rank& rank) const 
 }
 
 bool Improver::try_placing(const Placing& placing, std::int64_t threshold) {
-  const std::int64_t before = trial_.work();
-  const bool possible = trial_.keeps_rules(placing);
-  meter_.add(trial_steps + stage_steps * (trial_.work() - before));
-  if (!possible) return false;
+  if (!keeps_rules(placing)) return false;
   const Rank& rank = trial_.rank();
   const std::int64_t score = score_of(placing, rank);
   if (score_ && score < *score_ - threshold) return false;
@@ -129,12 +161,12 @@ bool Improver::try_placing(const Placing& placing, std::int64_t threshold) {
   return true;
 }
 
-/// A third of the mean worth of a unit at its first stage.
+/// The mean worth of a unit at its first stage.
 std::int64_t Improver::first_threshold() const {
   std::int64_t sum = 0;
   for (int u : possible_)
     sum += model_.units()[u].worth[model_.units()[u].first] / static_cast<int>(possible_.size());
-  return sum / 3;
+  return sum;
 }
 
 void Improver::run(std::int64_t steps) {
@@ -146,7 +178,8 @@ void Improver::run(std::int64_t steps) {
     // Falls as the square of what is left of the round, in 1024ths.
     const std::int64_t left = 1024 - used * 1024 / steps;
     const std::int64_t threshold = high / 1024 * left / 1024 * left;
-    try_placing(changed(), threshold / 1024 * dice_.below(1024));
+    const bool rebuild = dice_.below(rebuild_one_in) == 0;
+    try_placing(rebuild ? rebuilt() : changed(), threshold / 1024 * dice_.below(1024));
   }
 }
 

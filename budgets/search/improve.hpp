@@ -39,6 +39,8 @@ class Improver {
   void put(Placing& placing, int unit, int stage) const;
   void leave_out(Placing& placing, int unit) const;
   Placing changed();
+  Placing rebuilt();
+  bool keeps_rules(const Placing& placing);
   bool try_placing(const Placing& placing, std::int64_t threshold);
   std::int64_t score_of(const Placing& placing, const Rank& rank) const;
   std::int64_t first_threshold() const;

@@ -150,26 +150,47 @@ void Trial::collect_needs(int stage) {
   }
 }
 
+/// Whether the kept placing shops for the same things from the same stores.
+bool Trial::shops_as_kept(int stage, const Stores& before) const {
+  if (kept_at_.empty() || at_[stage] != kept_at_[stage] || paid_[stage] != kept_paid_[stage]) return false;
+  bool same = true;
+  for_each(paid_[stage], [&](int t) { same = same && (bought_[t] == stage) == (kept_bought_[t] == stage); });
+  return same && stage > 0 && before == kept_moments_[stage - 1].stores;
+}
+
+bool Trial::shop(int stage, Moment& now) {
+  if (shops_as_kept(stage, now.stores)) {
+    now.stores = kept_moments_[stage].stores;
+    now.charges = kept_moments_[stage].charges;
+    return true;
+  }
+  ++work_;
+  collect_needs(stage);
+  for_each(paid_[stage], [&](int t) {
+    if (bought_[t] == stage) demand_.tools.push_back(t);
+  });
+  model_.buyer().buy(stage, demand_, now.stores, receipt_);
+  now.charges = receipt_.charges;
+  return receipt_.missing.empty();
+}
+
 /// Buys and pays what the stage needs; false where something cannot be had.
 bool Trial::pay(int stage, Moment& now) {
   const ProblemData& data = model_.data();
-  collect_needs(stage);
   bool possible = true;
   for_each(paid_[stage], [&](int t) {
-    if (bought_[t] == stage) {
-      demand_.tools.push_back(t);
-    } else if (data.tools[t].hire) {
+    if (bought_[t] == stage) return;
+    if (data.tools[t].hire) {
       now.bare[stage] += data.tools[t].hire->minor();
     } else {
       possible = false;
     }
   });
-  if (!possible) return false;
-  model_.buyer().buy(stage, demand_, now.stores, receipt_);
-  for (const PaydayCharge& charge : receipt_.charges) {
+  if (!possible || !shop(stage, now)) return false;
+  for (const PaydayCharge& charge : now.charges) {
     now.bare[charge.stage] += charge.goods.minor() + charge.delivery.minor();
   }
-  return receipt_.missing.empty();
+  return true;
 }
 
 bool Trial::within_caps(int last_final, const Moment& now) const {
@@ -183,14 +204,17 @@ bool Trial::within_caps(int last_final, const Moment& now) const {
 }
 
 bool Trial::simulate(int stage) {
-  ++work_;
   const ProblemData& data = model_.data();
   Moment& now = moments_[stage];
   if (stage > 0) {
     now = stage > first_changed_ ? moments_[stage - 1] : kept_moments_[stage - 1];
   } else {
-    now = {model_.buyer().opening_stores(), std::vector<std::int64_t>(data.stages.size(), 0), 0, 0,
-           Bits(static_cast<std::size_t>(model_.words()), 0)};
+    now = {model_.buyer().opening_stores(),
+           std::vector<std::int64_t>(data.stages.size(), 0),
+           0,
+           0,
+           Bits(static_cast<std::size_t>(model_.words()), 0),
+           {}};
   }
   std::int64_t minutes = 0;
   bool fit_changed = stage == 0;

@@ -25,7 +25,7 @@ class Trial {
 
   const Rank& rank() const { return rank_; }
   const std::vector<int>& bought() const { return bought_; }  ///< per tool: a stage, or -1
-  std::int64_t work() const { return work_; }                 ///< stages simulated so far
+  std::int64_t work() const { return work_; }                 ///< stages shopped for so far
 
  private:
   /// What later stages depend on.
@@ -35,6 +35,7 @@ class Trial {
     std::int64_t value = 0;
     std::int64_t minutes = 0;
     Bits done;
+    std::vector<PaydayCharge> charges;  ///< of this stage's shopping
   };
 
   bool order_holds(const Placing& placing) const;
@@ -43,6 +44,8 @@ class Trial {
   int first_tool_change() const;
   bool simulate(int stage);
   bool pay(int stage, Moment& now);
+  bool shop(int stage, Moment& now);
+  bool shops_as_kept(int stage, const Stores& before) const;
   void collect_needs(int stage);
   void add_needs(const std::vector<Need>& needs);
   bool within_caps(int last_final, const Moment& now) const;
