@@ -17,18 +17,19 @@ using search::Meter;
 using search::Verdict;
 
 struct Budget {
-  std::int64_t steps;
+  std::int64_t steps;           ///< where plans are tried without shopping
+  std::int64_t shopping_steps;  ///< where goods have to be shopped for: more of them buy little
   search::Size size;
 };
 
 Budget budget_of(Effort effort) {
   switch (effort) {
     case Effort::quick:
-      return {300'000'000, {200'000, 100'000}};
+      return {300'000'000, 200'000'000, {200'000, 100'000}};
     case Effort::normal:
-      return {5'000'000'000, {1'500'000, 300'000}};
+      return {5'000'000'000, 1'000'000'000, {1'500'000, 300'000}};
     default:
-      return {50'000'000'000, {1'500'000, 1'000'000}};
+      return {50'000'000'000, 20'000'000'000, {1'500'000, 1'000'000}};
   }
 }
 
@@ -149,6 +150,7 @@ Result Solver::State::solve(const SolveOptions& options) {
   const Budget budget = budget_of(options.effort);
   Meter meter(budget.steps, options.stop);
   Attempt attempt(now, budget.size, meter, watch_with(options, meter));
+  if (attempt.shops()) meter.lower_limit(budget.shopping_steps);
   recall(now, attempt);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
   const Verdict verdict = attempt.optimise();

@@ -11,7 +11,11 @@ namespace {
 constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
 constexpr std::size_t first_width = 10;
 constexpr std::size_t most_bytes = 1'200'000'000;
-constexpr std::int64_t steps_of_unit_and_stage = 20'000;  ///< of improvement before the first run
+/// Of improvement before the first run: for each pair of unit and stage where plans are tried without
+/// shopping, and for each pair of such pairs where they are not (then runs are dear, and a good plan in hand
+/// saves most of them).
+constexpr std::int64_t steps_of_pair = 20'000;
+constexpr std::int64_t steps_of_two_pairs = 1'500;
 
 }  // namespace
 
@@ -37,7 +41,7 @@ std::size_t Attempt::room_for_rows() const {
 
 /// Before the first run and between the others.
 void Attempt::better_plan(std::int64_t steps) {
-  steps = std::min(steps, meter_.left() / 6);
+  steps = std::min(steps, meter_.left() / 4);
   if (relaxed_.exact) {
     better_order(steps);
     return;
@@ -68,7 +72,8 @@ void Attempt::better_order(std::int64_t steps) {
 }
 
 std::int64_t Attempt::first_improvement() const {
-  return steps_of_unit_and_stage * model_.unit_count() * model_.stage_count();
+  const std::int64_t pairs = std::int64_t{model_.unit_count()} * model_.stage_count();
+  return relaxed_.exact ? steps_of_pair * pairs : steps_of_two_pairs * pairs * pairs;
 }
 
 void Attempt::run_value(Verdict& verdict) {

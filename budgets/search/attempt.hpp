@@ -28,6 +28,7 @@ class Attempt {
   Attempt(const Problem& problem, const Size& size, Meter& meter, Watch watch = {});
 
   Search& search() { return search_; }
+  bool shops() const { return !relaxed_.exact; }  ///< goods have to be shopped for to know what a plan costs
 
   /// Asked for a plan where the first run and the improver found none.
   using Rescue = std::function<std::optional<Found>()>;

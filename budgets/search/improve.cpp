@@ -12,9 +12,9 @@ constexpr std::int64_t stage_steps = 3000;
 /// The score lost for each must left out: more than all worth together could make up for.
 constexpr std::int64_t must_score = std::int64_t{1} << 58;
 
-constexpr int most_taken = 4;      ///< units taken out at once
+constexpr int most_taken = 4;       ///< units taken out at once
 constexpr int rebuild_one_in = 16;  ///< changes
-constexpr int rounds = 3;          ///< the threshold starts again so often
+constexpr int rounds = 3;           ///< the threshold starts again so often
 
 }  // namespace
 

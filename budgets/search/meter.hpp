@@ -11,6 +11,7 @@ class Meter {
   Meter(std::int64_t limit, const std::atomic<bool>* stop) : limit_(limit), stop_(stop) {}
   void add(std::int64_t steps) { steps_ += steps; }
   std::int64_t steps() const { return steps_; }
+  void lower_limit(std::int64_t limit) { limit_ = limit < limit_ ? limit : limit_; }
   std::int64_t left() const { return limit_ - steps_; }
   bool stopped() const { return stop_ != nullptr && stop_->load(std::memory_order_relaxed); }
   /// A meter of its own with at most `limit` of the steps left; its steps are to be added here afterwards.
