@@ -4,8 +4,6 @@
 #include <limits>
 #include <queue>
 
-#include "budgets/search/kernel.hpp"
-
 namespace fettlefund::budgets::search {
 
 bool better(const Rank& a, const Rank& b) {
@@ -117,51 +115,8 @@ void Expander::find_candidates() {
     if (!std::all_of(unit.before.begin(), unit.before.end(), met)) continue;
     if (std::any_of(unit.groups.begin(), unit.groups.end(), [&](int g) { return taken_[g]; })) continue;
     set_bit(reachable.data(), u);
-    candidates_.push_back({u, gain_[u], 0});
+    candidates_.push_back({u, gain_[u], 0, 0, 0, 0});
   }
-  for (Candidate& c : candidates_) {
-    c.most = c.gain;
-    for (int k : relaxed_.tools_of[c.unit]) {
-      if (had_[k] == 0) c.most += std::max<std::int64_t>(0, tool_gain(k));
-    }
-  }
-}
-
-/// For each place in the order of candidates and each spending: the best of the completion table once any of
-/// the candidates from there on are added, each at its own cost, without charges, tools and time.
-void Expander::look_ahead(std::int64_t spent) {
-  const Completion& table = bounder_.completion();
-  ahead_from_ = table.level(spent);
-  const auto& after = table.table(stage_ + 1);
-  const std::int64_t size =
-      std::min<std::int64_t>(static_cast<std::int64_t>(after.size()),
-                             table.level(std::max<std::int64_t>(table.cap(stage_), 0)) + 1) -
-      ahead_from_;
-  ahead_.assign(candidates_.size() + 1, nullptr);
-  if (size <= 0) return;
-  ahead_.back() = after.data() + ahead_from_;
-  ahead_rows_.resize(std::max(ahead_rows_.size(), candidates_.size()));
-  for (std::size_t i = candidates_.size(); i-- > 0;) {
-    const std::int64_t level = table.level(relaxed_.cost_at(candidates_[i].unit, stage_));
-    ahead_[i] = ahead_[i + 1];
-    if (candidates_[i].most <= 0 || level >= size) continue;
-    auto& row = ahead_rows_[i];
-    row.resize(std::max<std::size_t>(row.size(), size));
-    blend(row.data(), ahead_[i + 1], ahead_[i + 1] + level, static_cast<std::int32_t>(candidates_[i].most),
-          size - level);
-    std::copy(ahead_[i + 1] + size - level, ahead_[i + 1] + size, row.data() + size - level);
-    ahead_[i] = row.data();
-    meter_->add(size / 8 + 10);
-  }
-}
-
-/// No child made of `node` and candidates from `next` on has a higher bound.
-std::int64_t Expander::promise(std::size_t next, const Node& node) const {
-  const Completion& table = bounder_.completion();
-  if (ahead_.back() == nullptr || table.at(stage_ + 1, node.relaxed) == Completion::beyond) {
-    return Completion::beyond;
-  }
-  return node.bound_base + ahead_[next][table.level(node.relaxed) - ahead_from_];
 }
 
 bool Expander::may_add(int unit) const {
@@ -218,8 +173,13 @@ bool Expander::visit(std::size_t next, const Node& node) {
     if (promise(i, node) < goal_->floor) return true;
     if (meter_->out()) return false;
     if (!may_add(candidate.unit)) continue;
-    meter_->add(25);
+    meter_->add(6);
     Node child = node;
+    child.shared_base += candidate.shared_gain;
+    child.shared_relaxed += candidate.shared_cost;
+    child.shared_minutes += candidate.shared_minutes;
+    if (shared_promise(i + 1, child) < goal_->floor) continue;
+    meter_->add(20);
     if (!add(candidate, child)) continue;
     bool whole = true;
     if (promise(i + 1, child) >= goal_->floor) {
@@ -259,7 +219,7 @@ bool Expander::expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& 
     if (had_[k] != 0) node.bound_base += tool_gain(k);
   }
   if (node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed) >= goal.floor) emit(node);
-  look_ahead(node.relaxed);
+  look_ahead(node);
   return visit(0, node);
 }
 

@@ -5,6 +5,7 @@
 
 #include "budgets/search/bounder.hpp"
 #include "budgets/search/layer.hpp"
+#include "budgets/search/look_ahead.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -56,6 +57,10 @@ class Expander {
   struct Candidate {
     int unit = 0;
     std::int64_t gain = 0;  ///< grid: worth less `done`, tools and charges apart
+    // With every charge and tool shared out among the candidates that have it:
+    std::int64_t shared_gain = 0;
+    std::int64_t shared_cost = 0;
+    std::int64_t shared_minutes = 0;
     std::int64_t most = 0;  ///< gain with that of the tools it may bring
   };
   struct Node {
@@ -64,12 +69,21 @@ class Expander {
     std::int64_t minutes = 0;
     std::int64_t value = 0;
     bool fit_changed = false;
+    // As the candidates' shares add up:
+    std::int64_t shared_base = 0;
+    std::int64_t shared_relaxed = 0;
+    std::int64_t shared_minutes = 0;
   };
 
   void order_units();
   void load_row(const Layer& layer, const Row& row);
   void find_candidates();
-  void look_ahead(std::int64_t spent);
+
+  // In expander_ahead.cpp: what a node's descendants can come to.
+  void share_out();
+  std::int64_t critical_price(const Node& node) const;
+  void look_ahead(Node& node);
+  std::int64_t shared_promise(std::size_t next, const Node& node) const;
   std::int64_t promise(std::size_t next, const Node& node) const;
   std::int64_t tool_gain(int tool) const;
   bool visit(std::size_t next, const Node& node);
@@ -120,9 +134,12 @@ class Expander {
   std::vector<int> had_;   ///< [relaxed tool] before, or units that need it
   std::vector<char> taken_;
   std::vector<Candidate> candidates_;
-  std::int64_t ahead_from_ = 0;             ///< level at which the look-ahead rows begin
-  std::vector<const std::int32_t*> ahead_;  ///< [candidate] best table value with any later candidates added
-  std::vector<std::vector<std::int32_t>> ahead_rows_;
+  LookAhead plain_;                ///< costs of units alone
+  LookAhead shared_;               ///< with shares, and with bench time priced
+  std::int64_t time_price_ = 0;    ///< grid worth a minute in `shared_`
+  std::vector<int> charge_users_;  ///< [charge] candidates that have it
+  std::vector<int> tool_users_;
+  std::vector<Prospect> prospects_;
   std::vector<std::uint64_t> child_words_;
 
   // Goods of the row being expanded.
