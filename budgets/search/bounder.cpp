@@ -37,11 +37,11 @@ std::int64_t Bounder::bound(const Root& root) const {
   return sum;
 }
 
-std::int64_t Bounder::evaluate(const Root& root, const std::vector<double>& values, bool pool, bool fine,
+std::int64_t Bounder::evaluate(const Root& root, const std::vector<double>& values, Sweep sweep, bool fine,
                                Meter& meter) {
   prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
   if (!prices_.usable) return no_bound;
-  completion_.fill(prices_, root.stage, pool, fine);
+  completion_.fill(prices_, root.stage, sweep, fine);
   meter.add(completion_.fill_cost() + 4 * layout_.size());
   return bound(root);
 }
@@ -52,7 +52,7 @@ void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
     values = layout_.start(relaxed_, 1.0);
     prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
   }
-  completion_.fill(prices_, from, false, true);
+  completion_.fill(prices_, from, Sweep::whole, true);
   meter.add(completion_.fill_cost());
 }
 
@@ -88,24 +88,26 @@ std::int64_t Bounder::improve(const Root& root, std::vector<double>& values, con
                               std::int64_t goal, double hope, std::int64_t allowance, Meter& meter) {
   const std::int64_t end = meter.steps() + allowance;
   const bool pooled = completion_.pattern_count() > 3000;
-  std::int64_t best = evaluate(root, values, false, tuning.fine, meter);
+  const Sweep full = pooled ? Sweep::choose : Sweep::whole;
+  const Sweep quick = pooled ? Sweep::pool : Sweep::whole;
+  std::int64_t best = evaluate(root, values, full, tuning.fine, meter);
   if (best == no_bound) {
     values = layout_.start(relaxed_, 1.0);
-    best = evaluate(root, values, false, tuning.fine, meter);
+    best = evaluate(root, values, full, tuning.fine, meter);
   }
   Step step{values, std::vector<double>(values.size(), 0.0), tuning.theta};
   for (int cycle = 0; cycle < tuning.cycles && step.theta >= tuning.least; ++cycle) {
     if (best < goal || meter.out() || meter.steps() > end) break;
     std::int64_t local = no_bound;
     std::vector<double> local_values = step.values;
-    std::int64_t now = evaluate(root, step.values, pooled && cycle > 0, tuning.fine, meter);
+    std::int64_t now = evaluate(root, step.values, cycle > 0 ? quick : full, tuning.fine, meter);
     for (int i = 0; i < tuning.cycle && now < no_bound && !meter.stopped(); ++i) {
       const double best_worth = scale_.to_worth(std::min(best, now));
       move(root, step, now, std::max(hope + 0.5, best_worth - 0.08 * std::max(best_worth, -best_worth)));
-      now = evaluate(root, step.values, pooled, tuning.fine, meter);
+      now = evaluate(root, step.values, quick, tuning.fine, meter);
       if (now < local) local = now, local_values = step.values;
     }
-    if (pooled && local < best) local = evaluate(root, local_values, false, tuning.fine, meter);
+    if (pooled && local < best) local = evaluate(root, local_values, full, tuning.fine, meter);
     if (local < best) {
       best = local;
       values = local_values;

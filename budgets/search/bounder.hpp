@@ -45,7 +45,7 @@ class Bounder {
 
  private:
   struct Step;
-  std::int64_t evaluate(const Root& root, const std::vector<double>& values, bool pool, bool fine,
+  std::int64_t evaluate(const Root& root, const std::vector<double>& values, Sweep sweep, bool fine,
                         Meter& meter);
   void move(const Root& root, Step& step, std::int64_t bound, double target);
 

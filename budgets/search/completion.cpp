@@ -50,9 +50,9 @@ Completion::Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t 
 
 void Completion::set_caps(const std::vector<std::int64_t>& caps) { caps_ = caps; }
 
-void Completion::fill(const Prices& prices, int from, bool pool, bool fine) {
+void Completion::fill(const Prices& prices, int from, Sweep sweep, bool fine) {
   if (knapsack_) shift_ = fine ? fine_shift_ : coarse_shift_;
-  pool_ = pool && !knapsack_;
+  sweep_ = sweep;
   fill_cost_ = 0;
   tables_[relaxed_.stages].assign((last_cap(caps_) >> shift_) + 1, 0);
   for (int t = relaxed_.stages - 1; t >= from; --t) {
@@ -60,7 +60,7 @@ void Completion::fill(const Prices& prices, int from, bool pool, bool fine) {
     if (knapsack_) {
       extend_by_knapsack(t, prices);
     } else {
-      extend_by_list(t, prices, pool);
+      extend_by_list(t, prices);
     }
   }
 }
@@ -81,10 +81,10 @@ void Completion::apply_tools(int stage, const Prices& prices) {
   }
 }
 
-void Completion::extend_by_list(int stage, const Prices& prices, bool pool) {
+void Completion::extend_by_list(int stage, const Prices& prices) {
   const auto& after = after_tools_[stage];
   const auto size = static_cast<std::int32_t>(after.size());
-  list_.frontier(stage, prices, size - 1, pool, frontiers_[stage]);
+  list_.frontier(stage, prices, size - 1, sweep_, frontiers_[stage]);
   const std::int64_t wanted = stage == 0 ? 0 : std::max<std::int64_t>(caps_[stage - 1], 0) >> shift_;
   const auto count = static_cast<std::int32_t>(wanted + 1);
   auto& table = tables_[stage];
@@ -92,7 +92,7 @@ void Completion::extend_by_list(int stage, const Prices& prices, bool pool) {
   for (const FrontierPoint& point : frontiers_[stage]) {
     raise(table.data(), after.data() + point.level, point.profit, std::min(count, size - point.level));
   }
-  fill_cost_ += 3 * list_.sweep_cost(stage, pool) + size;
+  fill_cost_ += list_.sweep_cost(stage, sweep_) + size;
   fill_cost_ += static_cast<std::int64_t>(frontiers_[stage].size()) * (count / 6 + 8);
 }
 
@@ -119,7 +119,7 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
       path.minutes[t] = pattern_minutes(path.units[t]);
     } else {
       const int node = trace_list(t, level, path);
-      path.minutes[t] = list_.minutes(t, pool_, node);
+      path.minutes[t] = list_.minutes(t, sweep_, node);
     }
     trace_tools(t, level, path);
   }
@@ -133,7 +133,7 @@ int Completion::trace_list(int stage, std::int32_t& level, RelaxedPath& path) co
     const std::size_t reached = level + point.level;
     if (reached >= after.size() || after[reached] + point.profit != target) continue;
     level += point.level;
-    path.units[stage] = list_.units(stage, pool_, point.node);
+    path.units[stage] = list_.units(stage, sweep_, point.node);
     return point.node;
   }
   return 0;

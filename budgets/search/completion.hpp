@@ -21,10 +21,9 @@ class Completion {
   /// Replaces the caps (relaxed costs). Tables are worthless until the next `fill`.
   void set_caps(const std::vector<std::int64_t>& caps);
 
-  /// Fills the tables of stages `from` and later. With `pool` (after one fill without) only promising sets
-  /// are seen: quicker, and no bound.
+  /// Fills the tables of stages `from` and later; by Sweep::pool they give no bound.
   /// `fine`: with a finer money axis (the list always uses its own).
-  void fill(const Prices& prices, int from, bool pool, bool fine);
+  void fill(const Prices& prices, int from, Sweep sweep, bool fine);
 
   /// Best profit from stage `stage` (up to and including the number of stages) with `spent` relaxed money
   /// spent; `beyond` if that breaks a cap.
@@ -46,7 +45,7 @@ class Completion {
 
  private:
   void apply_tools(int stage, const Prices& prices);
-  void extend_by_list(int stage, const Prices& prices, bool pool);
+  void extend_by_list(int stage, const Prices& prices);
   void extend_by_knapsack(int stage, const Prices& prices);
   int trace_list(int stage, std::int32_t& level, RelaxedPath& path) const;
   void trace_tools(int stage, std::int32_t& level, RelaxedPath& path) const;
@@ -65,7 +64,7 @@ class Completion {
   int list_shift_ = 0;
   int fine_shift_ = 0;
   int coarse_shift_ = 0;
-  bool pool_ = false;
+  Sweep sweep_ = Sweep::whole;  ///< of the tables as they are
   PatternList list_;
   std::unique_ptr<StageKnapsack> knapsack_;
   std::vector<std::vector<std::int32_t>> tables_;       ///< [stage], one more than stages

@@ -173,13 +173,13 @@ bool Expander::visit(std::size_t next, const Node& node) {
     if (promise(i, node) < goal_->floor) return true;
     if (meter_->out()) return false;
     if (!may_add(candidate.unit)) continue;
-    meter_->add(6);
+    meter_->add(12);
     Node child = node;
     child.shared_base += candidate.shared_gain;
     child.shared_relaxed += candidate.shared_cost;
     child.shared_minutes += candidate.shared_minutes;
     if (shared_promise(i + 1, child) < goal_->floor) continue;
-    meter_->add(20);
+    meter_->add(40);
     if (!add(candidate, child)) continue;
     bool whole = true;
     if (promise(i + 1, child) >= goal_->floor) {
@@ -233,7 +233,7 @@ bool Expander::musts_in_time() const {
 void Expander::emit(const Node& node) {
   if (!musts_in_time()) return;
   if (node.fit_changed && !model_.fits(done_.data())) return;
-  meter_->add(80);
+  meter_->add(150);
   if (relaxed_.exact) {
     emit_exact(node);
   } else {

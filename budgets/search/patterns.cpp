@@ -85,6 +85,14 @@ bool Enumeration::visit(std::size_t next, std::int32_t parent, std::int64_t cost
 
 }  // namespace
 
+void PatternTree::clear() {
+  parent.clear();
+  unit.clear();
+  level.clear();
+  bother.clear();
+  minutes.clear();
+}
+
 void PatternTree::add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32_t b, std::int64_t m) {
   parent.push_back(p);
   unit.push_back(u);
@@ -94,14 +102,16 @@ void PatternTree::add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32
 }
 
 PatternList::PatternList(const Relaxed& relaxed, const Scale& scale, int shift, std::int32_t limit)
-    : relaxed_(relaxed), pools_(relaxed.stages) {
+    : relaxed_(relaxed), pools_(relaxed.stages), reach_(relaxed.stages, 0) {
   complete_ = Enumeration(relaxed, scale, shift, limit, all_).run();
   if (!complete_) all_ = PatternTree();
 }
 
-std::int64_t PatternList::sweep_cost(int stage, bool pool) const { return tree(stage, pool).size(); }
+std::int64_t PatternList::sweep_cost(int stage, Sweep sweep) const {
+  return tree(stage, sweep).size() * (sweep == Sweep::choose ? 3 : 2);
+}
 
-void PatternList::sweep(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level) {
+void PatternList::price(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level) {
   const std::int64_t hours = relaxed_.model->data().stages[stage].minutes;
   std::vector<std::int32_t> gain(relaxed_.units);
   for (int u = 0; u < relaxed_.units; ++u) gain[u] = clip(prices.profit[stage * relaxed_.units + u]);
@@ -122,37 +132,36 @@ void PatternList::sweep(const PatternTree& tree, int stage, const Prices& prices
   }
 }
 
-void PatternList::frontier(int stage, const Prices& prices, std::int32_t cap_level, bool pool,
+void PatternList::frontier(int stage, const Prices& prices, std::int32_t cap_level, Sweep sweep,
                            std::vector<FrontierPoint>& out) {
-  sweep(tree(stage, pool), stage, prices, cap_level);
+  price(tree(stage, sweep), stage, prices, cap_level);
   out.clear();
   for (const FrontierPoint& point : best_) {
     if (out.empty() || point.profit > out.back().profit) out.push_back(point);
   }
-  if (!pool) choose_pool(stage, cap_level);
+  if (sweep == Sweep::choose) choose_pool(stage);
 }
 
-/// Keeps the sets that come closest to the frontier, with all their parents.
-void PatternList::choose_pool(int stage, std::int32_t cap_level) {
+/// Keeps the sets that come close to the frontier, with all their parents. How close is adapted, so that the
+/// next time about as many are kept as is useful.
+void PatternList::choose_pool(int stage) {
   std::int32_t running = 0;
   for (FrontierPoint& point : best_) point.profit = running = std::max(running, point.profit);
-  std::vector<std::pair<std::int32_t, std::int32_t>> gaps;
-  for (std::int32_t i = 1; i < all_.size(); ++i) {
-    if (profit_[i] <= worthless / 2 || all_.level[i] > cap_level) continue;
-    gaps.emplace_back(best_[all_.level[i]].profit - profit_[i], i);
-  }
-  if (static_cast<std::int32_t>(gaps.size()) > pool_limit) {
-    std::nth_element(gaps.begin(), gaps.begin() + pool_limit, gaps.end());
-    gaps.resize(pool_limit);
-  }
+  std::int32_t& reach = reach_[stage];
+  if (reach == 0) reach = std::max(running / 16, 16);
   kept_.assign(all_.size(), 0);
   kept_[0] = 1;
-  for (const auto& [gap, node] : gaps) {
-    for (std::int32_t i = node; !kept_[i]; i = all_.parent[i]) kept_[i] = 1;
+  std::int32_t count = 0;
+  for (std::int32_t i = 1; i < all_.size(); ++i) {
+    if (profit_[i] == worthless || best_[all_.level[i]].profit - profit_[i] > reach) continue;
+    ++count;
+    for (std::int32_t k = i; !kept_[k]; k = all_.parent[k]) kept_[k] = 1;
   }
+  if (count > pool_limit) reach -= reach / 3;
+  if (count < pool_limit / 4 && reach < -(worthless / 2)) reach += reach / 2;
   new_index_.resize(all_.size());
   PatternTree& pool = pools_[stage];
-  pool = PatternTree();
+  pool.clear();
   for (std::int32_t i = 0; i < all_.size(); ++i) {
     if (!kept_[i]) continue;
     new_index_[i] = pool.size();
@@ -160,8 +169,8 @@ void PatternList::choose_pool(int stage, std::int32_t cap_level) {
   }
 }
 
-std::vector<int> PatternList::units(int stage, bool pool, std::int32_t node) const {
-  const PatternTree& from = tree(stage, pool);
+std::vector<int> PatternList::units(int stage, Sweep sweep, std::int32_t node) const {
+  const PatternTree& from = tree(stage, sweep);
   std::vector<int> found;
   for (; node != 0; node = from.parent[node]) found.push_back(from.unit[node]);
   return found;

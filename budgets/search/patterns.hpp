@@ -21,7 +21,15 @@ struct PatternTree {
   std::vector<std::int32_t> bother;  ///< grid worth lost by the removals that this unit opens first
   std::vector<std::int64_t> minutes;
   std::int32_t size() const { return static_cast<std::int32_t>(parent.size()); }
+  void clear();
   void add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32_t b, std::int64_t m);
+};
+
+/// Which sets a sweep looks at.
+enum class Sweep {
+  whole,   ///< all
+  choose,  ///< all, and remembers the most promising ones
+  pool,    ///< only those that the last `choose` remembered: quicker, and no bound
 };
 
 /// All sets of units that fit into some stage's time and money, with removals and deliveries charged once.
@@ -34,25 +42,27 @@ class PatternList {
   std::int32_t size() const { return all_.size(); }
 
   /// The frontier of `stage` (ascending level and profit, from the empty set on) up to `cap_level`.
-  /// With `pool` only sets that a former full sweep found promising are seen: no bound then.
-  void frontier(int stage, const Prices& prices, std::int32_t cap_level, bool pool,
+  void frontier(int stage, const Prices& prices, std::int32_t cap_level, Sweep sweep,
                 std::vector<FrontierPoint>& out);
-  std::int64_t sweep_cost(int stage, bool pool) const;
+  std::int64_t sweep_cost(int stage, Sweep sweep) const;
 
-  std::vector<int> units(int stage, bool pool, std::int32_t node) const;
-  std::int64_t minutes(int stage, bool pool, std::int32_t node) const {
-    return tree(stage, pool).minutes[node];
+  std::vector<int> units(int stage, Sweep sweep, std::int32_t node) const;
+  std::int64_t minutes(int stage, Sweep sweep, std::int32_t node) const {
+    return tree(stage, sweep).minutes[node];
   }
 
  private:
-  const PatternTree& tree(int stage, bool pool) const { return pool ? pools_[stage] : all_; }
-  void sweep(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level);
-  void choose_pool(int stage, std::int32_t cap_level);
+  const PatternTree& tree(int stage, Sweep sweep) const {
+    return sweep == Sweep::pool ? pools_[stage] : all_;
+  }
+  void price(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level);
+  void choose_pool(int stage);
 
   const Relaxed& relaxed_;
   bool complete_ = true;
   PatternTree all_;
   std::vector<PatternTree> pools_;
+  std::vector<std::int32_t> reach_;   ///< [stage] how far below the frontier sets are remembered
   std::vector<std::int32_t> profit_;  ///< scratch by node
   std::vector<FrontierPoint> best_;   ///< scratch by level
   std::vector<char> kept_;
