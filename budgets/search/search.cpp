@@ -88,24 +88,32 @@ void Search::rebound(int stage) {
   meter_.add(static_cast<std::int64_t>(layer.size()) * (20 + relaxed_.units));
 }
 
-/// Makes the children that come up to the floor, from the rows with the highest bounds on. False if `meter`
-/// ran out first.
+/// Makes the children that come up to the floor, from the rows with the highest bounds on. A row may use an
+/// eighth of what `meter` has; false if some row was left unfinished.
 bool Search::pass(int stage, std::size_t width, Layer& next, Meter& meter) {
   const Layer& layer = layers_[stage];
   const auto finish_row = [&](const Row& row, const std::vector<std::uint64_t>& words) {
     finish(stage, row, words);
   };
   const auto cut = [&](Layer& full) { crowd(full, width); };
+  const std::int64_t share = meter.left() / 8;
+  bool whole = true;
   for (std::size_t i = 0; i < layer.size() && layer.row(i).bound >= goal_.floor; ++i) {
     ++states_;
     const auto row = static_cast<std::uint32_t>(i);
-    if (!expander_.expand(layer, row, goal_, next, finish_row, cut, meter)) {
+    Meter part = meter.part(share);
+    if (!expander_.expand(layer, row, goal_, next, finish_row, cut, part)) {
       drop(layer.row(i).bound);
+      whole = false;
+    }
+    meter.add(part.steps());
+    if (meter.out()) {
+      if (i + 1 < layer.size()) drop(layer.row(i + 1).bound);
       return false;
     }
-    if (best_ && best_->rank.value >= enough_) return true;
+    if (best_ && best_->rank.value >= enough_) return whole;
   }
-  return true;
+  return whole;
 }
 
 /// A few children at any rate: the first that come, of as many rows as the width allows.
