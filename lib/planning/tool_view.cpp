@@ -7,8 +7,24 @@
 namespace fettlefund::planning {
 namespace {
 
+/// No id of a build: those have letters, digits and hyphens only.
+constexpr const char* second_person = "(second person)";
+
 bool uses(const std::vector<int>& tools, int k) {
   return std::find(tools.begin(), tools.end(), k) != tools.end();
+}
+
+/// The name, with the sizes that it does not tell itself.
+std::string with_sizes(const build::Article& tool) {
+  std::vector<std::string> untold;
+  for (const std::string& size : tool.sizes) {
+    if (tool.name.find(size) == std::string::npos) untold.push_back(size);
+  }
+  return untold.empty() ? tool.name : tool.name + " (" + list_text(untold) + ")";
+}
+
+std::string in_stages(const std::string& verb, const std::vector<std::string>& stages) {
+  return verb + (stages.size() == 1 ? " in stage " : " in stages ") + list_text(stages);
 }
 
 /// One tool's story over the stages that use it.
@@ -25,7 +41,7 @@ class ToolStory {
     if (to_.first_stage < 0) return std::nullopt;
     const int index = view_.staging.tool_of[static_cast<std::size_t>(k_)];
     to_.id = view_.tool(k_).id;
-    to_.name = view_.tool(k_).name;
+    to_.name = with_sizes(view_.tool(k_));
     to_.how = owned(view_.build, index) ? "owned" : how();
     to_.amount += paid();
     return to_;
@@ -57,10 +73,6 @@ class ToolStory {
     }
   }
 
-  static std::string in_stages(const std::string& verb, const std::vector<std::string>& stages) {
-    return verb + (stages.size() == 1 ? " in stage " : " in stages ") + list_text(stages);
-  }
-
   std::string how() const {
     std::vector<std::string> parts;
     if (!borrowed_.empty()) parts.push_back(in_stages("borrowed", borrowed_));
@@ -86,6 +98,37 @@ class ToolStory {
   std::vector<std::string> borrowed_, hired_;
 };
 
+bool any_helper(const std::vector<build::Step>& steps) {
+  return std::any_of(steps.begin(), steps.end(), [](const build::Step& step) { return step.helper; });
+}
+
+/// The second person who holds or lifts, and when; nothing where none is asked for.
+std::optional<ToolView> helper_of(const View& view) {
+  ToolView to{second_person, "a second person", {}, -1, {}, {}};
+  std::vector<std::string> stages;
+  for (int t = 0; t < view.problem.stage_count(); ++t) {
+    std::vector<std::string> users;
+    for (const int j : view.cost(t).jobs) {
+      const build::Job& job = view.job(j);
+      if (job.helper || any_helper(job.steps)) users.push_back(job.name);
+    }
+    for (const int r : view.cost(t).opened) {
+      const build::Removal& removal = view.removal(r);
+      if (removal.helper || any_helper(removal.off) || any_helper(removal.on)) users.push_back(removal.name);
+    }
+    if (users.empty()) continue;
+    stages.push_back(std::to_string(t + 1));
+    if (to.first_stage < 0) to.first_stage = t;
+    for (const std::string& user : users) {
+      const bool known = std::find(to.used_for.begin(), to.used_for.end(), user) != to.used_for.end();
+      if (!known) to.used_for.push_back(user);
+    }
+  }
+  if (stages.empty()) return std::nullopt;
+  to.how = in_stages("needed", stages);
+  return to;
+}
+
 void add_uncovered(std::vector<ToolView>& tools, const std::string& user, int stage, const Demand& demand) {
   for (const build::Torque& torque : demand.uncovered) {
     const std::string name = "torque wrench for " + torque.value;
@@ -107,6 +150,7 @@ std::vector<ToolView> tools_of(const View& view) {
   for (std::size_t k = 0; k < view.staging.tool_of.size(); ++k) {
     if (auto told = ToolStory(view, static_cast<int>(k)).tell()) tools.push_back(std::move(*told));
   }
+  if (auto helper = helper_of(view)) tools.push_back(std::move(*helper));
   for (int t = 0; t < view.problem.stage_count(); ++t) {
     for (const int j : view.cost(t).jobs) {
       add_uncovered(tools, view.job(j).name, t, view.staging.demands.jobs[static_cast<std::size_t>(j)]);

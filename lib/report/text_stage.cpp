@@ -115,7 +115,8 @@ void add_due(Page& page, const planning::Outcome& outcome, const StageView& stag
                            planning::money_text(*outcome.build, *part.extra_money),
                            planning::hours_text(*part.extra_minutes));
     }
-    if (!part.chosen && part.renewed_in) about += fmt::format("; renewed in stage {}", *part.renewed_in + 1);
+    if (!part.chosen && part.renewed_in)
+      about += fmt::format("; the plan renews it in stage {}", *part.renewed_in + 1);
     page.item("    -", about + ".", 6);
   }
 }

@@ -30,6 +30,8 @@ std::string job_name(const Outcome& outcome, const build::Id& id) {
 std::string plan_of(const Outcome& outcome, const DuePart& part) {
   if (part.chosen) return "renewed in this stage: " + job_name(outcome, part.job);
   if (part.job.empty()) return "no job of the build renews it: look at it while it lies open";
+  if (part.renewed_in)
+    return fmt::format("not here but in stage {}: {}", *part.renewed_in + 1, job_name(outcome, part.job));
   return "not in this stage; it could be: " + job_name(outcome, part.job);
 }
 
@@ -53,7 +55,7 @@ void add_while_off(Book& book, const Outcome& outcome) {
   Sheet sheet =
       begin_sheet(kWhileOff, "While it is off",
                   "Fitted parts past or near their service age that lie open in a stage anyway. Extra: what "
-                  "renewing one then costs, goods at list price without delivery.",
+                  "renewing one takes beyond the rest of the stage (goods, fee, tools; no delivery).",
                   {{"Stage", 6.5, 6.5},
                    {"Bench date", 11.5, 11.5},
                    {"Fitted part", 16, 32},
