@@ -159,17 +159,19 @@ void StageKnapsack::fill_step(int i, int stage, const Prices& prices, int shift,
     const State& state = step.states[s];
     Cell& cell = cells_[i][s];
     const Cell& skip = next[state.skip];
-    cell = {skip.array, skip.values, 0, 0};
+    cell = {skip.array, skip.values, 0, false};
     if (profit <= 0) continue;
     const std::int64_t gain = profit - state.bother - prices.minute_price[stage] * state.minutes;
     const std::int64_t level = (relaxed_.cost_at(step.unit, stage) + state.cost) >> shift;
-    if (gain <= 0 || level >= size) continue;
+    // A loss may pay where charges are opened that later units share.
+    if ((gain <= 0 && state.take == state.skip) || level >= size) continue;
     const std::int32_t index = fresh(size);
     std::int32_t* values = arrays_[index].data();
-    blend(values, skip.values, next[state.take].values + level, static_cast<std::int32_t>(gain),
-          size - level);
+    blend(values, skip.values, next[state.take].values + level,
+          static_cast<std::int32_t>(std::max<std::int64_t>(gain, never / 2)), size - level);
     std::copy(skip.values + size - level, skip.values + size, values + size - level);
-    cell = {index, values, static_cast<std::int32_t>(level), static_cast<std::int32_t>(gain)};
+    work_ += size / 6 + 30;
+    cell = {index, values, static_cast<std::int32_t>(level), true};
   }
 }
 
@@ -192,9 +194,10 @@ void StageKnapsack::free_unused(int i) {
 void StageKnapsack::run(int stage, const Prices& prices, int shift, std::int32_t size,
                         const std::int32_t* after, bool keep_all) {
   free_.clear();
+  work_ = 6 * state_count_;
   for (auto i = static_cast<std::int32_t>(arrays_.size()); i-- > 0;) free_.push_back(i);
   cells_.resize(steps_.size() + 1);
-  cells_.back().assign(1, Cell{-1, after, 0, 0});
+  cells_.back().assign(1, Cell{-1, after, 0, false});
   for (int i = static_cast<int>(steps_.size()) - 1; i >= 0; --i) {
     fill_step(i, stage, prices, shift, size);
     if (!keep_all) free_unused(i);
@@ -217,7 +220,7 @@ std::vector<int> StageKnapsack::trace(int stage, const Prices& prices, int shift
   for (std::size_t i = 0; i < steps_.size(); ++i) {
     const State& state = steps_[i].states[s];
     const Cell& cell = cells_[i][s];
-    if (cell.gain <= 0 || cell.values[at] == cells_[i + 1][state.skip].values[at]) {
+    if (!cell.open || cell.values[at] == cells_[i + 1][state.skip].values[at]) {
       s = state.skip;
       continue;
     }

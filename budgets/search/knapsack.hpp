@@ -24,6 +24,7 @@ class StageKnapsack {
                          const std::vector<std::int32_t>& after, std::int32_t level, std::int32_t& reached);
 
   std::int64_t state_count() const { return state_count_; }
+  std::int64_t work() const { return work_; }  ///< of the last `extend`, in steps
 
  private:
   struct State {
@@ -40,8 +41,8 @@ class StageKnapsack {
   struct Cell {
     std::int32_t array = -1;  ///< index of the array behind `values`; -1: `after`
     const std::int32_t* values = nullptr;
-    std::int32_t level = 0;  ///< of taking the unit; gain below or equal to zero: never taken
-    std::int32_t gain = 0;
+    std::int32_t level = 0;  ///< of taking the unit
+    bool open = false;       ///< the unit may be taken; else the values are those of skipping it
   };
 
   std::vector<int> order_units() const;
@@ -64,6 +65,7 @@ class StageKnapsack {
   std::vector<std::int32_t> free_;  ///< arrays that no cell needs
   std::vector<std::int32_t> mark_;  ///< [array] scratch of free_unused
   std::int64_t state_count_ = 0;
+  std::int64_t work_ = 0;
 };
 
 }  // namespace fettlefund::budgets::search

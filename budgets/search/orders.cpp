@@ -1,10 +1,15 @@
 #include "budgets/search/orders.hpp"
 
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
 namespace fettlefund::budgets::search {
+namespace {
+
+/// More than all worth can make up for (see Limits), with room for thousands of them.
+constexpr std::int64_t missing_must = std::int64_t{1} << 48;
+
+}  // namespace
 
 OrderImprover::OrderImprover(const Relaxed& relaxed, std::uint64_t seed) : relaxed_(relaxed), dice_(seed) {}
 
@@ -80,7 +85,7 @@ bool OrderImprover::place(int unit, const Genes& genes, int depth) {
   return false;
 }
 
-/// The value of the plan that `genes` stand for; the lowest number if a must is missing.
+/// The value of the plan that `genes` stand for, less a fine for each must that is missing.
 std::int64_t OrderImprover::decode(const Genes& genes) {
   stage_of_.assign(relaxed_.units, -1);
   tried_.assign(relaxed_.units, 0);
@@ -93,7 +98,7 @@ std::int64_t OrderImprover::decode(const Genes& genes) {
   effort_ += relaxed_.units * 4 + relaxed_.stages * 4;
   for (int u : genes.order) place(u, genes, 0);
   for (int u = 0; u < relaxed_.units; ++u) {
-    if (relaxed_.model->units()[u].must && stage_of_[u] < 0) return std::numeric_limits<std::int64_t>::min();
+    if (relaxed_.model->units()[u].must && stage_of_[u] < 0) value_ -= missing_must;
   }
   return value_;
 }
@@ -161,7 +166,7 @@ std::vector<int> OrderImprover::run(const std::vector<int>& start, std::int64_t 
   std::int64_t best = value;
   std::vector<int> best_stages = stage_of_;
   const std::int64_t begin = meter.steps();
-  const std::int64_t first_threshold = std::max<std::int64_t>(std::abs(value) / 100, 1);
+  const std::int64_t first_threshold = std::max<std::int64_t>(std::abs(value % missing_must) / 100, 1);
   Genes next = now;
   for (;;) {
     const std::int64_t used = meter.steps() - begin;
@@ -172,7 +177,7 @@ std::vector<int> OrderImprover::run(const std::vector<int>& start, std::int64_t 
     const std::int64_t found = decode(next);
     meter.add(effort_ * 2);
     const std::int64_t threshold = scale_down(first_threshold, steps - used, steps);
-    if (found < value - threshold || found == std::numeric_limits<std::int64_t>::min()) continue;
+    if (found < value - threshold) continue;
     value = found;
     std::swap(now, next);
     if (value > best) best = value, best_stages = stage_of_;

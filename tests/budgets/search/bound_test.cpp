@@ -64,6 +64,32 @@ void check_beginnings(const Problem& problem, const Plan& best, std::int32_t lis
   }
 }
 
+TEST_CASE("a removal whose bother no single unit is worth still counts where several share it") {
+  ProblemData data;
+  data.bother = 1;
+  data.stages.push_back({Date{0}, Date{5}, Money::of_minor(1000), {}, 1000});
+  data.removals.push_back({Money(), 8, {}, {}, {}});
+  for (std::int64_t worth : {5, 6, 7}) {
+    Job job;
+    job.worth = {worth};
+    job.removals = {0};
+    data.jobs.push_back(job);
+  }
+  const Problem problem(data);
+  const auto truth = brute_force(problem);
+  REQUIRE(truth.best);
+  CHECK(truth.best->value == 10);
+  const Model model(problem);
+  const Relaxed relaxed(model);
+  for (std::int32_t list_limit : {0, 1000}) {
+    Bounder bounder(relaxed, list_limit);
+    Meter meter(1'000'000, nullptr);
+    std::vector<double> values(bounder.start().size(), 0.0);
+    bounder.load(values, 0, meter);
+    CHECK(bounder.bound(prefix(relaxed, *truth.best, 0)) == bounder.scale().up(10));
+  }
+}
+
 TEST_CASE("with any multipliers no beginning of the best plan is bounded below its value") {
   Random random(1);
   for (int seed = 0; seed < random_cases(250); ++seed) {
