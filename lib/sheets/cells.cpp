@@ -22,6 +22,9 @@ bool spills(const Cell& cell) {
 }  // namespace
 
 Shown shown_of(const Value& value) {
+  constexpr Shown by_digits[] = {Shown::count, Shown::tenths, Shown::hundredths, Shown::thousandths,
+                                 Shown::finer};
+  if (const auto* decimal = std::get_if<Decimal>(&value)) return by_digits[decimal->digits];
   constexpr Shown by_index[] = {Shown::text,  Shown::text,  Shown::money,  Shown::date,
                                 Shown::count, Shown::hours, Shown::percent};
   return by_index[value.index()];

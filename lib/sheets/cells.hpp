@@ -27,12 +27,19 @@ struct BasisPoints {
   std::int64_t count = 0;  ///< hundredths of a percent; shown as percent, so that 525 stands as 5.25
   friend auto operator<=>(BasisPoints, BasisPoints) = default;
 };
+/// A figure that is no money: `units` over 10^`digits`, shown with that many decimals.
+struct Decimal {
+  std::int64_t units = 0;
+  int digits = 0;  ///< 0 to 4
+  friend auto operator<=>(Decimal, Decimal) = default;
+};
 
 /// What a cell holds; of a formula its cached result. std::monostate: empty.
-using Value = std::variant<std::monostate, std::string, Money, Date, std::int64_t, Minutes, BasisPoints>;
+using Value =
+    std::variant<std::monostate, std::string, Money, Date, std::int64_t, Minutes, BasisPoints, Decimal>;
 
-/// How a figure is shown.
-enum class Shown { text, money, date, count, hours, percent };
+/// How a figure is shown. The last four are decimals with 1 to 4 digits.
+enum class Shown { text, money, date, count, hours, percent, tenths, hundredths, thousandths, finer };
 Shown shown_of(const Value& value);  ///< `text` for an empty cell
 
 /// What a cell is for; the writer gives each its look. `input` and `tick` are unlocked, all others locked.

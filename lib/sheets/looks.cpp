@@ -137,9 +137,16 @@ std::string number_format(Shown shown, int digits) {
       return "yyyy-mm-dd";
     case Shown::count:
       return "0";
+    case Shown::tenths:
+      return "0.0";
     case Shown::hours:
     case Shown::percent:
+    case Shown::hundredths:
       return "0.00";
+    case Shown::thousandths:
+      return "0.000";
+    case Shown::finer:
+      return "0.0000";
     case Shown::text:
       break;
   }

@@ -249,6 +249,8 @@ double stored_number(const Value& value, int digits) {
   if (const auto* count = std::get_if<std::int64_t>(&value)) return static_cast<double>(*count);
   if (const auto* minutes = std::get_if<Minutes>(&value)) return static_cast<double>(minutes->count) / 60;
   if (const auto* points = std::get_if<BasisPoints>(&value)) return static_cast<double>(points->count) / 100;
+  if (const auto* decimal = std::get_if<Decimal>(&value))
+    return static_cast<double>(decimal->units) / scale_of(decimal->digits);
   throw std::logic_error("not a figure");
 }
 
