@@ -75,6 +75,7 @@ Book make_book(const Outcome& outcome) {
   add_work_order(book, outcome);
   add_while_off(book, outcome);
   add_tools(book, outcome);
+  add_drive(book, outcome);
   add_suppliers(book, outcome);
   add_notes(book, outcome);
   add_plan_record(book, outcome);

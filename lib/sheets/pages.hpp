@@ -36,6 +36,8 @@ void add_forgotten(Book& book, const Outcome& outcome);
 void add_work_order(Book& book, const Outcome& outcome);
 void add_while_off(Book& book, const Outcome& outcome);
 void add_tools(Book& book, const Outcome& outcome);
+/// Nothing where the build describes no drive train.
+void add_drive(Book& book, const Outcome& outcome);
 void add_suppliers(Book& book, const Outcome& outcome);
 void add_notes(Book& book, const Outcome& outcome);
 /// Hidden: what was written under which key, so that the workbook can be read back. Must come last.
@@ -46,6 +48,7 @@ inline constexpr const char* kForgotten = "Easily forgotten";
 inline constexpr const char* kWorkOrder = "Work order";
 inline constexpr const char* kWhileOff = "While it is off";
 inline constexpr const char* kTools = "Tools";
+inline constexpr const char* kDrive = "Drive train";
 inline constexpr const char* kSuppliers = "Suppliers";
 inline constexpr const char* kPlanRecord = "Plan record";
 
