@@ -128,6 +128,14 @@ class Drawing {
     return {a.x + (b.x - a.x) * by / all, a.y + (b.y - a.y) * by / all};
   }
 
+  /// The corners of a head whose tip is `b` on a line that comes from `a`, upright or level.
+  static std::string arrow_head(const Point& a, const Point& b) {
+    const Point back = towards(b, a, std::min(1.7, length(a, b)));
+    const double across = a.y == b.y ? 0 : 0.9, along = a.y == b.y ? 0.9 : 0;
+    return fmt::format("{},{} {},{} {},{}", n(b.x), n(b.y), n(back.x - across), n(back.y - along),
+                       n(back.x + across), n(back.y + along));
+  }
+
   void arrow(std::size_t a) {
     const Arrow& from = model_.arrows[a];
     const PlacedArrow& placed = layout_.arrows[a];
@@ -135,12 +143,7 @@ class Drawing {
     const std::string path = path_of(placed.points);
     put(fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"#ffffff\" stroke-width=\"1.1\"/>\n", path));
     put(fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"0.5\"/>\n", path, colour));
-    const Point tip = placed.points.back();
-    const std::string head = placed.level
-                                 ? fmt::format("{},{} {},{} {},{}", n(tip.x), n(tip.y), n(tip.x - 1.7),
-                                               n(tip.y - 0.9), n(tip.x - 1.7), n(tip.y + 0.9))
-                                 : fmt::format("{},{} {},{} {},{}", n(tip.x), n(tip.y), n(tip.x - 0.9),
-                                               n(tip.y - 1.7), n(tip.x + 0.9), n(tip.y - 1.7));
+    const std::string head = arrow_head(placed.points[placed.points.size() - 2], placed.points.back());
     put(fmt::format("<polygon points=\"{}\" fill=\"{}\"/>\n", head, colour));
   }
 

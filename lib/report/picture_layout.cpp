@@ -11,18 +11,19 @@ namespace fettlefund::report {
 namespace {
 
 constexpr double margin = 8, label_width = 27, head = 17, foot_height = 24;
-constexpr double box_width = 33, pad = 1.1, box_gap = 3.4, pass_width = 1.0, pass_gap = 2.2;
+constexpr double pad = 1.1, box_gap = 3.4, pass_width = 1.0, pass_gap = 2.2;
 constexpr double name_size = 2.7, small_size = 2.15, line = 1.2;  // a line is so many times its font's size
-constexpr double under_strips = 2.4, band_pad = 1.8, between_bands = 1.4;
+constexpr double under_strips = 2.2, band_pad = 1.6, between_bands = 1.1;
 constexpr double first_lane = 1.4, lane_height = 1.0, over_box = 3.0;
 constexpr double a4_proportion = 297.0 / 210.0;
 constexpr std::array<double, 7> widths = {210, 222, 234, 246, 258, 270, 282};
+constexpr std::array<double, 5> box_widths = {usual_box_width, 36, 40, 45, 30};
 
 double height_of(const Lettering& text) { return static_cast<double>(text.lines.size()) * text.size * line; }
 
 class Layout {
  public:
-  Layout(const PictureModel& model, double width) : model_(model) {
+  Layout(const PictureModel& model, double width, double box_width) : model_(model), box_width_(box_width) {
     page_.width = width;
     page_.left = margin + label_width;
     right_ = width - margin;
@@ -31,8 +32,8 @@ class Layout {
   }
 
   PictureLayout make() {
-    rows_ = rows_of(model_, {page_.left + 1, right_ - 1, box_width, pass_width, box_gap, pass_gap});
-    ways_ = ways_of(model_, rows_, box_width);
+    rows_ = rows_of(model_, {page_.left + 1, right_ - 1, box_width_, pass_width, box_gap, pass_gap});
+    ways_ = ways_of(model_, rows_, box_width_);
     for (std::size_t b = 0; b < model_.boxes.size(); ++b) letter(static_cast<int>(b));
     double y = head;
     for (std::size_t r = 0; r < rows_.size();) r = place_band(r, y);
@@ -54,9 +55,9 @@ class Layout {
   void letter(int b) {
     const Box& from = model_.boxes[static_cast<std::size_t>(b)];
     PlacedBox& to = box(b);
-    const double room = box_width - 2 * pad;
+    const double room = box_width_ - 2 * pad;
     const double marks = 4.2 * static_cast<double>(from.clashes.size() + from.settles.size());
-    to.width = box_width;
+    to.width = box_width_;
     to.name = lettered(from.name, name_size, std::max(room - marks, room / 2), 3);
     to.about = lettered(from.about, small_size, room, 2);
     if (from.about.empty()) to.about.lines.clear();
@@ -118,7 +119,7 @@ class Layout {
     for (const Item& item : rows_[r].items) {
       if (item.box < 0) continue;
       tallest = std::max(tallest, box(item.box).height);
-      box(item.box).x = item.x - box_width / 2;
+      box(item.box).x = item.x - box_width_ / 2;
       box(item.box).y = y;
     }
     for (const Item& item : rows_[r].items) {
@@ -178,8 +179,8 @@ class Layout {
       }
       if (placed.ticks.empty()) continue;
       std::sort(placed.ticks.begin(), placed.ticks.end());
-      placed.x = placed.ticks.front() - box_width / 2;
-      placed.width = placed.ticks.back() - placed.ticks.front() + box_width;
+      placed.x = placed.ticks.front() - box_width_ / 2;
+      placed.width = placed.ticks.back() - placed.ticks.front() + box_width_;
       placed.text = lettered(strip.text, small_size, placed.width - 2.4, 6);
       placed.height = height_of(placed.text) + 0.9;
       strips.push_back(std::move(placed));
@@ -194,7 +195,7 @@ class Layout {
     if (stops.empty()) {
       const PlacedBox &from = box(arrow.from), &to = box(arrow.to);
       const double y = from.y + from.height / 2;
-      return {{{from.x + box_width, y}, {to.x, y}}, true};
+      return {{{from.x + box_width_, y}, {to.x, y}}, true};
     }
     placed.points.push_back({stops.front().x, box(arrow.from).y + box(arrow.from).height});
     for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
@@ -202,12 +203,14 @@ class Layout {
       placed.points.push_back({stops[i].x, y});
       placed.points.push_back({stops[i + 1].x, y});
     }
-    placed.points.push_back({stops.back().x, box(arrow.to).y});
+    const PlacedBox& to = box(arrow.to);
+    const bool under = stops.front().row == stops.back().row;
+    placed.points.push_back({stops.back().x, under ? to.y + to.height : to.y});
     return placed;
   }
 
   const PictureModel& model_;
-  double right_ = 0;
+  double box_width_ = 0, right_ = 0;
   std::vector<Row> rows_;
   Ways ways_;
   std::vector<double> bends_;  ///< y of each row's first lane
@@ -216,16 +219,20 @@ class Layout {
 
 }  // namespace
 
-PictureLayout lay_out(const PictureModel& model, double width) { return Layout(model, width).make(); }
+PictureLayout lay_out(const PictureModel& model, double width, double box_width) {
+  return Layout(model, width, box_width).make();
+}
 
 PictureLayout lay_out_on_a4(const PictureModel& model) {
   const PictureLayout narrowest = lay_out(model, widths.front());
-  if (narrowest.height > widths.back() * a4_proportion * 1.25) return narrowest;
+  if (narrowest.height > widths.back() * a4_proportion * 1.4) return narrowest;
   for (const double width : widths) {
-    PictureLayout layout = lay_out(model, width);
-    if (layout.height > width * a4_proportion) continue;
-    layout.height = width * a4_proportion;
-    return layout;
+    for (const double box_width : box_widths) {
+      PictureLayout layout = lay_out(model, width, box_width);
+      if (layout.height > width * a4_proportion) continue;
+      layout.height = width * a4_proportion;
+      return layout;
+    }
   }
   return narrowest;
 }

@@ -48,12 +48,14 @@ struct PictureLayout {
   double foot = 0;  ///< y below the last band, where signs are explained
 };
 
-/// On a page `width` wide (at least 150): the same order of boxes whatever the width allows to stand side by
-/// side. Deterministic; work is bounded by about the square of a row's boxes.
-PictureLayout lay_out(const PictureModel& model, double width);
+inline constexpr double usual_box_width = 33;
 
-/// The narrowest of some widths, 210 to 282 mm, on which all fits a sheet of A4's proportions; else 210 mm
-/// wide and as high as needed.
+/// On a page `width` wide (at least 150), as high as it comes out. Deterministic; work is bounded by about
+/// the cube of a row's boxes and arrows, both bounded by the page.
+PictureLayout lay_out(const PictureModel& model, double width, double box_width = usual_box_width);
+
+/// The first of some page and box widths, pages 210 to 282 mm wide, with which all fits a sheet of A4's
+/// proportions; else 210 mm wide and as high as needed.
 PictureLayout lay_out_on_a4(const PictureModel& model);
 
 }  // namespace fettlefund::report

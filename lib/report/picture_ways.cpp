@@ -1,7 +1,7 @@
 #include "lib/report/picture_ways.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <compare>
 #include <map>
 
 namespace fettlefund::report {
@@ -34,33 +34,53 @@ class Router {
     const Arrow& arrow = model_.arrows[static_cast<std::size_t>(a)];
     const Way::Stop from = places_.at(arrow.from), to = places_.at(arrow.to);
     Way way;
-    if (from.row == to.row) return way;
+    if (from.row == to.row && neighbours(arrow)) return way;
     way.stops.push_back(from);
     for (const Way::Stop& pass : passes_[a]) way.stops.push_back(pass);
     way.stops.push_back(to);
     return way;
   }
 
+  /// Whether no box stands between the two in their row.
+  bool neighbours(const Arrow& arrow) const {
+    int last = -1;
+    for (const Item& item : rows_[places_.at(arrow.from).row].items) {
+      if (item.box < 0) continue;
+      if (last == arrow.from) return item.box == arrow.to;
+      last = item.box;
+    }
+    return false;
+  }
+
+  /// An end of a way at a box, with the place it leads to.
+  struct End {
+    double far = 0;
+    std::size_t way = 0;
+    bool first = true;
+    friend auto operator<=>(const End&, const End&) = default;
+  };
+
   /// Ends at one edge of a box stand in the order of the stops they lead to.
   void spread_ends() {
-    std::map<int, std::vector<std::pair<double, std::size_t>>> leaving, entering;
+    std::map<int, std::vector<End>> below, above;
     for (std::size_t a = 0; a < ways_.ways.size(); ++a) {
       const auto& stops = ways_.ways[a].stops;
       if (stops.empty()) continue;
-      leaving[model_.arrows[a].from].emplace_back(stops[1].x, a);
-      entering[model_.arrows[a].to].emplace_back(stops[stops.size() - 2].x, a);
+      below[model_.arrows[a].from].push_back({stops[1].x, a, true});
+      const bool under = stops.front().row == stops.back().row;
+      (under ? below : above)[model_.arrows[a].to].push_back({stops[stops.size() - 2].x, a, false});
     }
-    for (auto& [box, ends] : leaving) spread(box, ends, true);
-    for (auto& [box, ends] : entering) spread(box, ends, false);
+    for (auto& [box, ends] : below) spread(box, ends);
+    for (auto& [box, ends] : above) spread(box, ends);
   }
 
-  void spread(int box, std::vector<std::pair<double, std::size_t>>& ends, bool leaves) {
+  void spread(int box, std::vector<End>& ends) {
     std::sort(ends.begin(), ends.end());
     const double left = places_.at(box).x - box_width_ / 2;
     for (std::size_t i = 0; i < ends.size(); ++i) {
-      auto& stops = ways_.ways[ends[i].second].stops;
+      auto& stops = ways_.ways[ends[i].way].stops;
       const double x = left + box_width_ * static_cast<double>(i + 1) / static_cast<double>(ends.size() + 1);
-      (leaves ? stops.front() : stops.back()).x = x;
+      (ends[i].first ? stops.front() : stops.back()).x = x;
     }
   }
 

@@ -16,7 +16,9 @@ struct Way {
     double x = 0;
     int lane = 0;  ///< below the row, from 0 at its top
   };
-  std::vector<Stop> stops;  ///< empty: both boxes stand in one row
+  /// Empty where both boxes stand side by side. Two stops in one row: from below one box to below the other,
+  /// under those between.
+  std::vector<Stop> stops;
 };
 
 struct Ways {

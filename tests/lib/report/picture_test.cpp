@@ -114,12 +114,14 @@ TEST_CASE(
       const auto& to = layout.boxes[static_cast<std::size_t>(model.arrows[a].to)];
       if (layout.arrows[a].level) {
         RC_ASSERT(from.y == to.y);
+        for (const auto& box : layout.boxes) RC_ASSERT_FALSE(runs_through(points[0], points[1], box));
         continue;
       }
       RC_ASSERT(std::abs(points.front().y - (from.y + from.height)) < 1e-9);
       RC_ASSERT(points.front().x > from.x);
       RC_ASSERT(points.front().x < from.x + from.width);
-      RC_ASSERT(std::abs(points.back().y - to.y) < 1e-9);
+      const double end = from.y == to.y ? to.y + to.height : to.y;
+      RC_ASSERT(std::abs(points.back().y - end) < 1e-9);
       RC_ASSERT(points.back().x > to.x);
       RC_ASSERT(points.back().x < to.x + to.width);
       for (std::size_t i = 1; i < points.size(); ++i) {
