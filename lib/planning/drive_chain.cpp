@@ -83,7 +83,7 @@ void remark_on_present(DriveReport& report, const build::DriveTrain& drive) {
   const double limit = fitment::wear_limit_percent(larger(report.before));
   report.remarks.push_back(fmt::format(
       "Where the axle stands now ({} mm), the present chain of {} links shows a growth of {} %; it "
-      "is worn out at {} %. Measure it over {} pitches before trusting this: slack enters here as "
+      "is usually changed at {} %. Measure it over {} pitches before trusting this: slack enters here as "
       "well.",
       fitment::write_number(drive.centre_mm, 1), drive.links_before, fitment::write_number(grown, 2),
       fitment::write_number(limit, 1), pitches_measured));
@@ -94,7 +94,8 @@ void remark_on_present(DriveReport& report, const build::DriveTrain& drive) {
         "build file are not as on the machine.");
   } else if (grown > limit) {
     report.warnings.push_back(
-        "By its axle's place the present chain is past its wear limit, or the links, the teeth or the axle "
+        "By its axle's place the present chain is past the usual wear limit, or the links, the teeth or the "
+        "axle "
         "distance in the build file are not as on the machine.");
   }
 }
@@ -141,11 +142,11 @@ void add_care(DriveReport& report, const build::DriveTrain& drive) {
   group.figures.push_back({"pitch", "chain pitch", "mm", {}, after.pitch_mm, 3, false});
   group.figures.push_back(
       {"slack", "slack at mid-span, up plus down", "mm", slack(before, now), slack(after, then), 0, false});
-  group.figures.push_back({"wear-limit", "worn out at a growth of", "%",
+  group.figures.push_back({"wear-limit", "usual wear limit, growth", "%",
                            wear_limit_percent(larger(report.before)),
                            wear_limit_percent(larger(report.after)), 2, false});
-  group.figures.push_back({"worn-length", fmt::format("worn out at, over {} pitches", pitches_measured), "mm",
-                           at_limit(report.before), at_limit(report.after), 1, false});
+  group.figures.push_back({"worn-length", fmt::format("usual wear limit, over {} pitches", pitches_measured),
+                           "mm", at_limit(report.before), at_limit(report.after), 1, false});
   group.figures.push_back({"wrap", "wrap on the smaller sprocket", "degrees", wrap_degrees(before, now),
                            wrap_degrees(after, then), 1, false});
   group.figures.push_back({"mesh", "teeth of it in mesh", "teeth", teeth_in_mesh(before, now),
@@ -161,7 +162,8 @@ void add_notes(DriveReport& report) {
       "a = asin((R2-R1)/C), R = p/(2 sin(pi/N)); the axle's places are worked out with it. The length is "
       "counted with the axle half-way along its adjuster (common practice, no source).");
   report.notes.push_back(
-      "Slack: 4 % of the free span. Worn out: growth of 200/N %, N the larger sprocket's teeth, at most 3 %. "
+      "Slack: 4 % of the free span. Wear limit: growth of 200/N %, N the larger sprocket's teeth, at most 3 "
+      "%. "
       "Both common practice, no source; the machine's own manual goes before them.");
   report.notes.push_back("The present chain is taken to have the new one's pitch.");
   report.notes.push_back(
