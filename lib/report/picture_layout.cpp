@@ -12,7 +12,8 @@ namespace {
 
 constexpr double margin = 8, label_width = 27, head = 17, foot_height = 24;
 constexpr double pad = 1.1, box_gap = 3.4, pass_width = 1.0, pass_gap = 2.2;
-constexpr double name_size = 2.7, small_size = 2.15, line = 1.2;  // a line is so many times its font's size
+constexpr double name_size = 2.7, bold_is_wider = 1.15, small_size = 2.15,
+                 line = 1.2;  // a line is so many times its font's size
 constexpr double under_strips = 2.2, band_pad = 1.6, between_bands = 1.1;
 constexpr double first_lane = 1.4, lane_height = 1.0, over_box = 3.0;
 constexpr double a4_proportion = 297.0 / 210.0;
@@ -58,7 +59,8 @@ class Layout {
     const double room = box_width_ - 2 * pad;
     const double marks = 4.2 * static_cast<double>(from.clashes.size() + from.settles.size());
     to.width = box_width_;
-    to.name = lettered(from.name, name_size, std::max(room - marks, room / 2), 3);
+    const double bold = from.kind == BoxKind::must ? bold_is_wider : 1;
+    to.name = lettered(from.name, name_size, std::max(room - marks, room / 2) / bold, 3);
     to.about = lettered(from.about, small_size, room, 2);
     if (from.about.empty()) to.about.lines.clear();
     std::string off;
