@@ -17,6 +17,11 @@ constexpr std::size_t most_bytes = 1'200'000'000;
 constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'500;
 
+/// Listing takes the longer the more units there are, and it cannot be stopped.
+std::int32_t sets_to_list(const Size& size, const Relaxed& relaxed) {
+  return std::min(size.patterns, 60'000'000 / std::max(relaxed.units, 1));
+}
+
 }  // namespace
 
 Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch watch)
@@ -24,9 +29,10 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       meter_(meter),
       model_(problem),
       relaxed_(model_),
-      bounder_(relaxed_, size.patterns),
+      bounder_(relaxed_, sets_to_list(size, relaxed_)),
       search_(model_, relaxed_, bounder_, meter, std::move(watch)),
       improver_(model_, meter) {
+  meter_.add(50 * std::int64_t{bounder_.completion().pattern_count()});
   size_.width = std::min(size_.width, room_for_rows());
 }
 

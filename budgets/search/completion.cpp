@@ -8,8 +8,9 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::int64_t list_levels = 1200;
-constexpr std::int64_t coarse_levels = 1000;
-constexpr std::int64_t fine_levels = 5000;
+/// Every unit's cost is rounded for itself by the knapsack: the more units, the finer the axis has to be.
+std::int64_t coarse_levels(int units) { return std::max<std::int64_t>(1000, 15 * units); }
+std::int64_t fine_levels(int units) { return std::max<std::int64_t>(5000, 60 * units); }
 
 int shift_for(std::int64_t cap, std::int64_t levels) {
   int shift = 0;
@@ -44,8 +45,8 @@ Completion::Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t 
   shift_ = list_shift_;
   if (list_.complete()) return;
   knapsack_ = std::make_unique<StageKnapsack>(relaxed, scale);
-  fine_shift_ = shift_for(last_cap(caps_), fine_levels);
-  coarse_shift_ = shift_for(last_cap(caps_), coarse_levels);
+  fine_shift_ = shift_for(last_cap(caps_), fine_levels(relaxed.units));
+  coarse_shift_ = shift_for(last_cap(caps_), coarse_levels(relaxed.units));
 }
 
 void Completion::set_caps(const std::vector<std::int64_t>& caps) { caps_ = caps; }
@@ -102,7 +103,7 @@ void Completion::extend_by_knapsack(int stage, const Prices& prices) {
   knapsack_->extend(stage, prices, shift_, size - 1, after, tables_[stage]);
   const std::int64_t time = prices.minute_price[stage] * relaxed_.model->data().stages[stage].minutes;
   for (std::int32_t& value : tables_[stage]) value += static_cast<std::int32_t>(time);
-  fill_cost_ += knapsack_->state_count() * (size / 8 + 10);
+  fill_cost_ += knapsack_->work() + size / 4;
 }
 
 RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent) {
