@@ -1,5 +1,6 @@
 #include "lib/report/risk.hpp"
 
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
 #include <sstream>
@@ -66,6 +67,18 @@ TEST_CASE("the risk report for programs is exactly as expected, on every compile
   const auto json = nlohmann::json::parse(text);
   CHECK(json["stages"].size() == 4);
   CHECK(json["samples"] == 10'000);
+}
+
+TEST_CASE("chances of a small build are those that its ranges give by hand") {
+  // Stage 1 has 62.00 + 150.00, pays 9.00 for delivery and has to keep 40.00: it holds while the rack costs
+  // at most 163.00 of 120.00 to 190.00, likely 135.00: 1 - 27^2 / (70 * 55). The rack is late from day 10 on;
+  // lead 3 to 21 days, likely 7, rounded: (21 - 9.5)^2 / (18 * 14).
+  const planning::RiskReport risk = risk_of(trike(), 100'000);
+  const auto near = [](const budgets::Chance& chance, double exact) {
+    return std::abs(chance.share() - exact) < 3 * chance.standard_error();
+  };
+  CHECK(near(risk.stages[0].holds, 1 - 729.0 / 3850));
+  CHECK(near(risk.stages[0].in_time, 1 - 132.25 / 252));
 }
 
 TEST_CASE("a build without ranges is told that nothing is drawn") {
