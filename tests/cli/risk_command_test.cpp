@@ -72,8 +72,10 @@ TEST_CASE("high prices beyond counting are bad input and not a fault") {
   const std::string dear = changed(changed(trike(), "\"high\": 84", "\"high\": 9999999999"),
                                    "\"amount\": 2 }, { \"article\": \"grease\"",
                                    "\"amount\": 1000000 }, { \"article\": \"grease\"");
-  // A million wheels at 70.00 are beyond this purse; at no price they are not.
-  const std::string free = changed(dear, "\"low\": 62, \"likely\": 70", "\"low\": 0, \"likely\": 0");
+  // A million wheels at 70.00 are beyond this purse; at no likely price they are not. In packs of a hundredth
+  // they are too many for the high price.
+  const std::string free = changed(changed(dear, "\"low\": 62, \"likely\": 70", "\"low\": 0, \"likely\": 0"),
+                                   "\"front wheel 20 inch\",", "\"front wheel 20 inch\", \"pack\": 0.01,");
   const Ran ran = run({"--samples", "100"}, free);
   CHECK(ran.code == 2);
   CHECK(ran.err.find("the high prices add up to more money than can be counted") != std::string::npos);
