@@ -24,6 +24,7 @@ constexpr const char* examples =
     "  fettlefund calendar my-bike.build     write my-bike.ics, paydays and bench dates for a calendar\n"
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
+    "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
     "4 stopped before a plan was found. A FILE of - is read from standard input.";
@@ -86,6 +87,19 @@ void add_drive(CLI::App& app, Request& request, Words& words) {
   add_output(drive, request, "write the figures to FILE instead of the screen");
 }
 
+void add_risk(CLI::App& app, Request& request, Words& words) {
+  CLI::App& risk = *app.add_subcommand(
+      "risk", "Plan a build and print whether the plan holds when prices and lead times vary.");
+  add_file(risk, request);
+  risk.add_flag("--json", request.json, "report as JSON, for programs");
+  risk.add_option("--samples", request.samples, "how often prices are drawn: 100 to 1000000, default 10000")
+      ->type_name("N")
+      ->check(CLI::Range(100, 1'000'000));
+  add_effort(risk, request, words);
+  add_colour(risk, words);
+  add_output(risk, request, "write the report to FILE instead of the screen");
+}
+
 void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
   add_file(check, request);
@@ -106,6 +120,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
 
   add_outputs(app, request, words);
   add_drive(app, request, words);
+  add_risk(app, request, words);
 
   CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");

@@ -20,7 +20,8 @@ struct Request {
   bool json = false;
   bool steps = false;
   bool progress = false;
-  int revision = 0;  ///< of a calendar file
+  int revision = 0;      ///< of a calendar file
+  int samples = 10'000;  ///< of prices and lead times
   budgets::Effort effort = budgets::Effort::normal;
   Colour colour = Colour::automatic;
 };
@@ -40,6 +41,7 @@ int calendar_command(const Request& request, const Console& console);
 int shopping_command(const Request& request, const Console& console);
 int drive_command(const Request& request, const Console& console);
 int picture_command(const Request& request, const Console& console);
+int risk_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

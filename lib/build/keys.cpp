@@ -33,6 +33,7 @@ const std::vector<KeyTable>& key_tables() {
                    {"serves"}, {"hire"}, {"borrow"}, {"range"}, {"sizes"}}},
       {"offer", "an offer", {{"supplier", required}, {"price", required}, {"lead_days"}, {"from"}, {"until"}}},
       {"price", "a price", {{"low", required}, {"likely", required}, {"high", required}}},
+      {"lead", "a lead time", {{"low", required}, {"likely", required}, {"high", required}}},
       {"borrow", "a borrowed time", {{"from", required}, {"until", required}}},
       {"on_hand", "a thing on hand", {{"article", required}, {"amount"}, {"opened"}}},
       {"use", "a use", {{"article", required}, {"amount"}}},

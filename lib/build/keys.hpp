@@ -23,6 +23,7 @@ enum class Part {
   article,
   offer,
   price,
+  lead,
   borrow,
   on_hand,
   use,

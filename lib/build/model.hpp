@@ -60,12 +60,19 @@ struct Bench {
   std::int64_t bother = 30;  ///< want-days lost per hour of removals
 };
 
+/// Days from ordering to arrival: low <= likely <= high. The plan orders by `likely`; the others serve the
+/// risk figures.
+struct LeadSpread {
+  int low = 0, likely = 0, high = 0;
+};
+
 struct Supplier {
   Id id;
   std::string name;
   Money delivery;
   std::optional<Money> free_from;
-  int lead_days = 0;
+  int lead_days = 0;                      ///< the likely ones
+  std::optional<LeadSpread> lead_spread;  ///< where given as a range
   Place place;
 };
 
@@ -76,9 +83,10 @@ struct Price {
 
 struct Offer {
   Id supplier;
-  Price price;                      ///< one pack
-  int lead_days = 0;                ///< the offer's own, or its supplier's
-  std::optional<Date> from, until;  ///< paydays on which it can be ordered, both inclusive
+  Price price;                              ///< one pack
+  int lead_days = 0;                        ///< the likely ones: the offer's own, or its supplier's
+  std::optional<Date> from, until;          ///< paydays on which it can be ordered, both inclusive
+  std::optional<LeadSpread> lead_spread{};  ///< where the lead time is given as a range
 };
 
 enum class ArticleKind { part, consumable, tool };

@@ -62,11 +62,15 @@ void check_format(Context& context, const Node* node) {
 
 /// Offers that state no lead time have their supplier's.
 void fill_lead_times(Build& build) {
-  std::map<Id, int> lead_of;
-  for (const Supplier& supplier : build.suppliers) lead_of[supplier.id] = supplier.lead_days;
+  std::map<Id, const Supplier*> by_id;
+  for (const Supplier& supplier : build.suppliers) by_id[supplier.id] = &supplier;
   for (Article& article : build.articles)
-    for (Offer& offer : article.offers)
-      if (offer.lead_days < 0) offer.lead_days = lead_of[offer.supplier];
+    for (Offer& offer : article.offers) {
+      if (offer.lead_days >= 0) continue;
+      const auto found = by_id.find(offer.supplier);
+      offer.lead_days = found == by_id.end() ? 0 : found->second->lead_days;
+      if (found != by_id.end()) offer.lead_spread = found->second->lead_spread;
+    }
 }
 
 /// Items of a list that say the same as one before them. `key_of` returns an empty key for broken ones.

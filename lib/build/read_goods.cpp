@@ -14,11 +14,21 @@ void check_order(const Fields& fields, const std::optional<Date>& from, const st
                                     fmt::format("a day not before {}", budgets::write_date(*from)));
 }
 
-/// low <= likely <= high, else the one that is too small is pointed at.
-void check_rising(const Fields& fields, const Price& price) {
+/// low <= likely <= high, else the one that is too small is pointed at. `one` says what each of them is.
+template <class Spread>
+void check_rising(const Fields& fields, const Spread& spread, const std::string& one) {
   Findings& findings = fields.context().findings;
-  if (price.likely < price.low) findings.error(fields.find("likely")->span, "an amount not below \"low\"");
-  if (price.high < price.likely) findings.error(fields.find("high")->span, "an amount not below \"likely\"");
+  if (spread.likely < spread.low) findings.error(fields.find("likely")->span, one + " not below \"low\"");
+  if (spread.high < spread.likely) findings.error(fields.find("high")->span, one + " not below \"likely\"");
+}
+
+/// Reads low, likely and high.
+template <class Spread, class Reader>
+void read_spread(const Fields& fields, const Reader& read, const std::string& one, Spread& spread) {
+  const bool low = fields.get("low", spread.low, read);
+  const bool likely = fields.get("likely", spread.likely, read);
+  const bool high = fields.get("high", spread.high, read);
+  if (low && likely && high) check_rising(fields, spread, one);
 }
 
 std::optional<Price> read_price(Context& context, const Node& node) {
@@ -29,11 +39,21 @@ std::optional<Price> read_price(Context& context, const Node& node) {
   }
   Price price;
   const Fields fields(context, node, Part::price);
-  const bool low = fields.get("low", price.low, read_money_from_zero);
-  const bool likely = fields.get("likely", price.likely, read_money_from_zero);
-  const bool high = fields.get("high", price.high, read_money_from_zero);
-  if (low && likely && high) check_rising(fields, price);
+  read_spread(fields, read_money_from_zero, "an amount", price);
   return price;
+}
+
+/// A lead time: days, or low, likely and high. Absent or wrong, both targets stay as they are.
+void read_lead(const Fields& fields, int& days, std::optional<LeadSpread>& spread) {
+  const Node* node = fields.find("lead_days");
+  if (node == nullptr || node->kind != NodeKind::object) {
+    fields.get("lead_days", days, Whole{0, most_days});
+    return;
+  }
+  LeadSpread read;
+  read_spread(Fields(fields.context(), *node, Part::lead), Whole{0, most_days}, "days", read);
+  days = read.likely;
+  spread = read;
 }
 
 /// An offer without lead time of its own gets -1; its supplier's is filled in later.
@@ -43,7 +63,7 @@ std::optional<Offer> read_offer(Context& context, const Node& node) {
   const Fields fields(context, node, Part::offer);
   fields.get("supplier", offer.supplier, Reference{&Ids::suppliers, "a supplier"});
   fields.get("price", offer.price, read_price);
-  fields.get("lead_days", offer.lead_days, Whole{0, most_days});
+  read_lead(fields, offer.lead_days, offer.lead_spread);
   fields.get("from", offer.from, read_day);
   fields.get("until", offer.until, read_day);
   check_order(fields, offer.from, offer.until);
@@ -105,7 +125,7 @@ void read_supplier(Context& context, const Node& node, Supplier& supplier) {
   fields.get("name", supplier.name, read_line);
   fields.get("delivery", supplier.delivery, read_money_from_zero);
   fields.get("free_from", supplier.free_from, read_money_from_zero);
-  fields.get("lead_days", supplier.lead_days, Whole{0, most_days});
+  read_lead(fields, supplier.lead_days, supplier.lead_spread);
 }
 
 void read_article(Context& context, const Node& node, Article& article) {

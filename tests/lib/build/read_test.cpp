@@ -54,6 +54,11 @@ TEST_CASE("suppliers and offers come through, an offer without lead time has its
   CHECK(build.suppliers[0].free_from == cents(15000));
   CHECK(build.suppliers[1].delivery == cents(0));
   CHECK_FALSE(build.suppliers[1].free_from.has_value());
+  CHECK_FALSE(build.suppliers[0].lead_spread.has_value());
+  CHECK(build.suppliers[1].lead_days == 2);
+  REQUIRE(build.suppliers[1].lead_spread.has_value());
+  CHECK(build.suppliers[1].lead_spread->low == 1);
+  CHECK(build.suppliers[1].lead_spread->high == 9);
   const Article& chain = build.articles.at(0);
   REQUIRE(chain.offers.size() == 2);
   CHECK(chain.offers[0].price.low == cents(9000));
@@ -65,6 +70,24 @@ TEST_CASE("suppliers and offers come through, an offer without lead time has its
   CHECK(chain.offers[1].lead_days == 3);
   CHECK(chain.offers[1].price.low == cents(9900));
   CHECK(chain.offers[1].price.high == cents(9900));
+}
+
+TEST_CASE("an offer has its suppliers range of lead times unless it states its own") {
+  const std::string text = small_build(R"("suppliers": {"slow": {"name": "Slow, invented",
+        "lead_days": {"low": 4, "likely": 6, "high": 20}}},
+      "articles": {"bulb": {"name": "Bulb", "kind": "part", "offers": [
+        {"supplier": "slow", "price": 4},
+        {"supplier": "slow", "price": 4, "lead_days": 3},
+        {"supplier": "slow", "price": 4, "lead_days": {"low": 0, "likely": 1, "high": 1}}]}},)");
+  const Reading reading = read(text, "leads.build");
+  CHECK(told(reading) == "");
+  const std::vector<Offer>& offers = reading.build.value().articles.at(0).offers;
+  CHECK(offers.at(0).lead_days == 6);
+  CHECK(offers.at(0).lead_spread.value().high == 20);
+  CHECK(offers.at(1).lead_days == 3);
+  CHECK_FALSE(offers.at(1).lead_spread.has_value());
+  CHECK(offers.at(2).lead_days == 1);
+  CHECK(offers.at(2).lead_spread.value().low == 0);
 }
 
 TEST_CASE("articles, tools and things on hand come through in file order") {
