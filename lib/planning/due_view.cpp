@@ -39,7 +39,7 @@ std::vector<DuePart> due_parts(const View& view, int stage) {
     DuePart& part = parts.emplace_back();
     part.fitted = fitted.id;
     part.name = fitted.name;
-    part.stage = stage;
+    part.stage = view.place_of(stage);
     part.due = *due;
     part.overdue_months = months_between(*due, view.stage(stage).bench);
     part.chosen = leaves == stage;
