@@ -1,4 +1,5 @@
 #include "lib/planning/ids.hpp"
+#include "lib/planning/moves.hpp"
 #include "lib/planning/view.hpp"
 #include "lib/planning/want.hpp"
 
@@ -57,6 +58,7 @@ Outcome outcome_of(const View& view, bool proven, std::int64_t bound, const budg
   outcome.end = view.staging.calendar.end;
   for (int t = 0; t < view.problem.stage_count(); ++t) outcome.stages.push_back(stage_view(view, t));
   outcome.left_out = left_out_of(view, proven);
+  outcome.moves = moves_of(view, outcome.left_out);
   outcome.tools = tools_of(view);
   outcome.warnings = warnings_of(view, outcome.tools);
   outcome.cautions = cautions_of(view.build);
