@@ -37,7 +37,8 @@ struct Standing {
 /// whose day has passed stays a must without a day and is wanted 10; any other job whose day has passed is
 /// closed, unless a must comes after it.
 ///
-/// **Goods** on hand are as `stock_on` says. A fee that is paid is not paid again; a hire that is paid is had
+/// **Goods** on hand are as `stock_on` says. A part or tool that is on its way is not ordered again on a
+/// payday before it arrives. A fee that is paid is not paid again; a hire that is paid is had
 /// for nothing in its stage.
 ///
 /// Agreed jobs are held in their stages by `keep_days` (>= 0) want-days each. MoneyOverflow where amounts

@@ -21,7 +21,9 @@ Date guessed_end(const std::vector<Date>& days) {
 void start(Calendar& calendar, const build::MoneyPlan& money) {
   std::vector<Date>& days = calendar.paydays;
   days.erase(days.begin(), days.begin() + std::min<std::ptrdiff_t>(money.stages_over, std::ssize(days)));
-  if (days.empty() || !money.from) return;
+  if (days.empty()) return;
+  calendar.first_payday = days.front();
+  if (!money.from) return;
   calendar.first_is_paid = days.front() <= *money.from;
   days.front() = std::max(days.front(), *money.from);
 }
@@ -39,7 +41,7 @@ Calendar calendar_of(const build::MoneyPlan& money) {
   const bool known = static_cast<int>(days.size()) > money.stages;
   const Date end = known ? days.back() : guessed_end(days);
   if (known) days.pop_back();
-  Calendar calendar{std::move(days), end, false};
+  Calendar calendar{std::move(days), end, {}, false};
   start(calendar, money);
   return calendar;
 }
@@ -99,7 +101,7 @@ std::vector<budgets::Stage> stages_of(const build::Build& build, const Calendar&
     const int at = static_cast<int>(i);
     budgets::Stage stage;
     stage.payday = calendar.paydays[i];
-    stage.bench = stage.payday + build.bench.days_after_payday;
+    stage.bench = (at == 0 ? calendar.first_payday : stage.payday) + build.bench.days_after_payday;
     stage.cash_in = payday_amount(build.money, calendar, at);
     for (const build::Extra& extra : extras_of(build.money, calendar, at)) stage.cash_in += extra.amount;
     stage.floor = build.money.keep_back + bills_before_next(build.money, calendar, at);

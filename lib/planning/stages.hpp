@@ -11,7 +11,8 @@ namespace fettlefund::planning {
 struct Calendar {
   std::vector<budgets::Date> paydays;  ///< as many as the rule gives, at most the stages asked for
   budgets::Date end;                   ///< the payday after the last one: want counts up to the day before it
-  bool first_is_paid = false;          ///< the money of the first of these paydays is in the opening cash
+  budgets::Date first_payday;  ///< the first of them as the rule has it: its bench date follows from it
+  bool first_is_paid = false;  ///< the money of the first of these paydays is in the opening cash
 };
 
 /// The end is the next payday by the rule. Where the rule gives none (listed days), it is the last payday

@@ -112,7 +112,21 @@ class Maker {
     for (const Bought& bought : history_.bought) {
       if (bought.what.kind == ShoppingKey::Kind::fee) pay_fee(bought.what.id);
       if (bought.what.kind == ShoppingKey::Kind::hire) pay_hire(bought.what);
+      if (bought.what.kind == ShoppingKey::Kind::article && bought.arrives > day_) wait_for(bought);
     }
+  }
+
+  /// Nobody buys a part or a tool again while it is on its way.
+  void wait_for(const Bought& bought) {
+    const int a = find_id(now().articles, bought.what.id);
+    if (a < 0) return;
+    build::Article& article = now().articles[static_cast<std::size_t>(a)];
+    if (article.kind == build::ArticleKind::consumable) return;
+    for (build::Offer& offer : article.offers) {
+      offer.from = std::max(offer.from.value_or(bought.arrives), bought.arrives);
+    }
+    say(article.name + " is on its way until " + budgets::write_date(bought.arrives) +
+        "; no other is bought before.");
   }
 
   void pay_fee(const build::Id& id) {

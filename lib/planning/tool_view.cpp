@@ -119,8 +119,8 @@ std::optional<ToolView> helper_of(const View& view) {
       if (removal.helper || any_helper(removal.off) || any_helper(removal.on)) users.push_back(removal.name);
     }
     if (users.empty()) continue;
-    stages.push_back(std::to_string(t + 1));
-    if (to.first_stage < 0) to.first_stage = t;
+    stages.push_back(std::to_string(view.place_of(t) + 1));
+    if (to.first_stage < 0) to.first_stage = view.place_of(t);
     for (const std::string& user : users) {
       const bool known = std::find(to.used_for.begin(), to.used_for.end(), user) != to.used_for.end();
       if (!known) to.used_for.push_back(user);
