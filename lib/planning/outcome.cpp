@@ -2,6 +2,7 @@
 #include "lib/planning/moves.hpp"
 #include "lib/planning/view.hpp"
 #include "lib/planning/want.hpp"
+#include "lib/planning/words.hpp"
 
 namespace fettlefund::planning {
 namespace {
@@ -45,6 +46,13 @@ std::int64_t rounded_up(std::int64_t worth) {
 }
 
 }  // namespace
+
+std::string move_text(const Move& move) {
+  std::string text = move.name + ": from bench " + budgets::write_date(move.agreed_bench) + " ";
+  text += move.stage < 0 ? "left out" : "to " + stage_text(move.stage, move.bench);
+  for (std::size_t i = 0; i < move.reasons.size(); ++i) text += (i == 0 ? ": " : "; ") + move.reasons[i];
+  return text + ".";
+}
 
 Outcome outcome_of(const View& view, bool proven, std::int64_t bound, const budgets::Work& work) {
   Outcome outcome;

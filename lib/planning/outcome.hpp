@@ -145,6 +145,9 @@ struct Move {
   std::vector<std::string> reasons;  ///< in words, each of them checked; at least one
 };
 
+/// "Fit the lamp: from bench 2027-02-04 to stage 3 (bench 2027-03-04): REASON; REASON."
+std::string move_text(const Move& move);
+
 enum class Proof { proven, stopped };
 
 /// Stages are those to come. Fields that name a stage (`stage`, `for_stage`, `first_stage`) count from 0 over

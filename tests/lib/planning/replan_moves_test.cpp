@@ -152,7 +152,7 @@ TEST_CASE("when all goes as planned the rest stays as planned, stage by stage") 
   const Outcome plan = test::planned(build);
   std::vector<log::NewEntry> events;
   for (const planning::StageView& stage : plan.stages) {
-    add_as_planned(events, plan, stage);
+    test::add_as_planned(events, plan, stage);
     if (stage.number == build.money.stages) break;
     const std::string next = budgets::write_date(stage.bench + 1);
     const Standing standing = stood(build, events, next);
