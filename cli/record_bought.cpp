@@ -75,23 +75,44 @@ class Buying {
     return true;
   }
 
-  /// Bought besides the plan: it has to be known what and for how much.
+  /// Not on the current list, as the delivery of what is bought already: it has to be known what and for how
+  /// much.
   bool add_unplanned(const std::string& key) {
     const planning::ShoppingKey what = planning::read_key(key);
-    const bool known = what.kind == planning::ShoppingKey::Kind::article &&
-                       planning::find_id(recording_.build.articles, what.id) >= 0;
-    if (!known || record_.amount.empty()) {
+    const std::optional<budgets::Money> price =
+        record_.amount.empty() ? list_price(what) : recording_.amount();
+    const bool article = what.kind == planning::ShoppingKey::Kind::article &&
+                         planning::find_id(recording_.build.articles, what.id) >= 0;
+    if (!price || !(article || list_price(what))) {
       if (recorded(key) || recorded_article(key)) return false;
       recording_.unknown(key,
-                         known ? "on the current shopping list; with --paid it is recorded all the same"
-                               : "on the current shopping list",
+                         article ? "on the current shopping list; with --paid it is recorded all the same"
+                                 : "on the current shopping list",
                          keys());
       return false;
     }
     if (recorded(key)) return false;
-    batch_.push_back(
-        {recording_.day, log::Bought{key, record_.packs.value_or(1), *recording_.amount(), record_.arrives}});
+    batch_.push_back({recording_.day, log::Bought{key, record_.packs.value_or(1), *price, record_.arrives}});
     return true;
+  }
+
+  /// What a delivery, a hire or a fee comes to by the build file.
+  std::optional<budgets::Money> list_price(const planning::ShoppingKey& what) const {
+    using Kind = planning::ShoppingKey::Kind;
+    const build::Build& build = recording_.build;
+    if (what.kind == Kind::delivery) {
+      const int s = planning::find_id(build.suppliers, what.id);
+      if (s >= 0) return build.suppliers[static_cast<std::size_t>(s)].delivery;
+    }
+    if (what.kind == Kind::hire) {
+      const int a = planning::find_id(build.articles, what.id);
+      if (a >= 0) return build.articles[static_cast<std::size_t>(a)].hire;
+    }
+    if (what.kind == Kind::fee) {
+      const int j = planning::find_id(build.jobs, what.id);
+      if (j >= 0) return build.jobs[static_cast<std::size_t>(j)].cost;
+    }
+    return std::nullopt;
   }
 
   bool recorded(const std::string& key) const {

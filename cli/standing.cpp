@@ -1,6 +1,7 @@
 #include "cli/standing.hpp"
 
 #include <ostream>
+#include <stdexcept>
 
 #include <fmt/format.h>
 
@@ -40,15 +41,16 @@ std::optional<planning::Standing> stand_by(const std::optional<log::Log>& log, c
   const std::optional<budgets::Date> last = log ? planning::last_day(*log) : std::nullopt;
   if (!last && !request.from) return planning::Standing{build, {}, {}};
   const budgets::Date day = request.from ? *request.from : *last;
-  const auto amounts_fit = [&]() -> std::optional<planning::Standing> {
-    try {
-      return planning::stand_on(build, log.value_or(log::Log{}), day, request.keep_days);
-    } catch (const budgets::MoneyOverflow&) {
-      console.err << "fettlefund: the amounts of the log together leave the range of money\n";
-      return std::nullopt;
-    }
-  };
-  std::optional<planning::Standing> standing = amounts_fit();
+  std::optional<planning::Standing> standing;
+  try {
+    standing = planning::stand_on(build, log.value_or(log::Log{}), day, request.keep_days);
+    if (standing->build) const budgets::Problem small_enough(planning::to_staging(*standing->build).problem);
+  } catch (const budgets::MoneyOverflow&) {
+    standing.reset();
+  } catch (const std::invalid_argument&) {
+    standing.reset();
+  }
+  if (!standing) console.err << "fettlefund: the amounts of the log are too large together to plan with\n";
   if (standing && !standing->build) {
     console.err << fmt::format(
         "fettlefund: every stage of {} is over on {}; more stages in the build file's money "

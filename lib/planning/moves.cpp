@@ -89,7 +89,7 @@ class Mover {
       const int job = jobs_.find(agreed.job), stage = stage_on(view_.staging, agreed.bench);
       const bool kept =
           job >= 0 && stage >= 0 && plan.schedule.stage_of[static_cast<std::size_t>(job)] == stage;
-      if (kept) sum -= view_.build.agreement.keep_days * worth_per_want_day;
+      if (kept) sum -= keep_worth(view_.build.agreement);
     }
     return sum;
   }

@@ -59,7 +59,7 @@ Outcome outcome_of(const View& view, bool proven, std::int64_t bound, const budg
   outcome.build = &view.build;
   outcome.proof = proven ? Proof::proven : Proof::stopped;
   outcome.agreed_kept = agreed_kept(view);
-  const std::int64_t keeping = outcome.agreed_kept * view.build.agreement.keep_days * worth_per_want_day;
+  const std::int64_t keeping = outcome.agreed_kept * keep_worth(view.build.agreement);
   outcome.value_want_days = (view.plan.value - keeping) / worth_per_want_day;
   outcome.bound_want_days = rounded_up(bound - keeping);
   outcome.work = work;

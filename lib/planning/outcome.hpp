@@ -163,8 +163,9 @@ struct Outcome {
   Date end;  ///< of the plan: want is counted up to here
   std::vector<StageView> stages;
   std::vector<LeftOut> left_out;
-  int agreed_kept = 0;              ///< agreed jobs that stay where they are
-  std::vector<Move> moves;          ///< of agreed jobs, by the agreed bench date, then in file order
+  int agreed_kept = 0;  ///< agreed jobs that stay where they are
+  std::vector<Move>
+      moves;  ///< of agreed jobs, by the agreed bench date; as they were agreed, then those closed
   std::vector<std::string> so_far;  ///< what the log changed, in words; empty: nothing has happened yet
   std::vector<ToolView> tools;
   std::vector<std::string> warnings;

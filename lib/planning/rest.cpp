@@ -38,6 +38,8 @@ class Rest {
     for (const build::Job& job : build_.jobs) {
       if (const auto why = closed_.find(job.id); why != closed_.end()) {
         closed.push_back({job.id, job.name, why->second});
+        if (job.must)
+          notes.push_back(job.name + " had to be done and no longer can be: " + why->second + ".");
       }
     }
     remove();

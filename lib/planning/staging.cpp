@@ -161,7 +161,7 @@ class Stager {
       const int job = jobs_.find(agreed.job), stage = stage_on(staging_, agreed.bench);
       if (job < 0 || stage < 0) continue;
       data().jobs[static_cast<std::size_t>(job)].worth[static_cast<std::size_t>(stage)] +=
-          build_.agreement.keep_days * worth_per_want_day;
+          keep_worth(build_.agreement);
     }
   }
 

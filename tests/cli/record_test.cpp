@@ -132,13 +132,9 @@ TEST_CASE("the current plan is agreed and stays") {
   CHECK(place.record({"agreed"}) == 0);
   CHECK(place.out.starts_with("   1  2027-01-02  agreed 2 jobs: sit on 2027-01-04, light on 2027-02-04\n"));
   CHECK(place.run({"plan", "bike.build"}) == 0);
-  CHECK(
-      place.out.find("2 jobs agreed on 2027-01-02 stay where they are unless moving one gains more than 2.0 "
-                     "want-months") == std::string::npos);  // wrapped at 80 columns
   CHECK(place.out.find("2 jobs agreed on 2027-01-02 stay where they are unless moving one") !=
         std::string::npos);
-  CHECK(place.out.find("Proven best: this plan is worth") != std::string::npos);
-  CHECK(place.out.find("no plan that leaves as many agreed") != std::string::npos);
+  CHECK(place.out.find("and no plan that leaves as") != std::string::npos);
   CHECK(place.run({"plan", "bike.build", "--keep", "x"}) == 2);
   CHECK(place.run({"plan", "bike.build", "--json", "--keep", "0.5"}) == 0);
   CHECK(place.out.find("\"agreed_kept\": 2") != std::string::npos);

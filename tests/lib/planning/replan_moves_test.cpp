@@ -44,7 +44,7 @@ BuildText story() {
   text.removals = R"("tank": {"name": "Tank", "hours_off": 1, "hours_on": 1})";
   text.jobs =
       R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": [{"article": "lamp"}], "removals": ["tank"]},
-    "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "uses": [{"article": "seat"}]},
+    "sit": {"name": "Fit the seat", "want": 10, "hours": 2, "uses": [{"article": "seat"}]},
     "ring": {"name": "Fit the bell", "want": 4, "hours": 1, "uses": [{"article": "bell"}], "removals": ["tank"]})";
   return text;
 }
