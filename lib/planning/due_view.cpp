@@ -45,7 +45,7 @@ std::vector<DuePart> due_parts(const View& view, int stage) {
     part.chosen = leaves == stage;
     const int job = by >= 0 ? by : replacing.empty() ? -1 : replacing.front();
     if (job < 0) continue;
-    if (by >= 0) part.renewed_in = leaves;
+    if (by >= 0) part.renewed_in = view.place_of(leaves);
     part.job = view.job(job).id;
     if (!extra_of) extra_of.emplace(view, stage);
     const Extra extra = extra_of->job(job);
