@@ -1,6 +1,7 @@
 #include "budgets/basket.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "budgets/basket_choice.hpp"
 
@@ -9,6 +10,23 @@ namespace {
 
 bool earlier(const OpenOrder& a, const OpenOrder& b) {
   return a.stage != b.stage ? a.stage < b.stage : a.supplier < b.supplier;
+}
+
+bool alike(const HeldLot& a, const HeldLot& b) {
+  return a.article == b.article && a.last_stage == b.last_stage && a.first_stage == b.first_stage;
+}
+
+/// Makes one of neighbours that differ in their amounts only.
+void join(std::vector<HeldLot>& lots) {
+  std::size_t kept = 0;
+  for (const HeldLot& lot : lots) {
+    if (kept > 0 && alike(lots[kept - 1], lot)) {
+      lots[kept - 1].amount += lot.amount;
+    } else {
+      lots[kept++] = lot;
+    }
+  }
+  lots.resize(kept);
 }
 
 Money delivery_for(const Supplier& supplier, Money goods) {
@@ -104,33 +122,30 @@ int Buyer::last_usable(std::optional<Date> use_by) const {
   return last;
 }
 
+/// The first stage whose bench date is not before `from`; the number of stages if there is none.
+int Buyer::first_usable(std::optional<Date> from) const {
+  int first = 0;
+  while (from && first < problem_.stage_count() && problem_.data().stages[first].bench < *from) ++first;
+  return first;
+}
+
 Stores Buyer::opening_stores() const {
   Stores stores;
   for (std::size_t a = 0; a < problem_.data().articles.size(); ++a) {
     for (const Lot& lot : problem_.data().articles[a].on_hand) {
-      const int last = last_usable(lot.use_by);
-      if (last >= 0) stores.lots.push_back({static_cast<int>(a), last, lot.amount});
+      const int first = first_usable(lot.from), last = last_usable(lot.use_by);
+      if (first <= last) stores.lots.push_back({static_cast<int>(a), last, first, lot.amount});
     }
   }
   std::sort(stores.lots.begin(), stores.lots.end());
-  std::size_t kept = 0;
-  for (const HeldLot& lot : stores.lots) {
-    const bool joins = kept > 0 && stores.lots[kept - 1].article == lot.article &&
-                       stores.lots[kept - 1].last_stage == lot.last_stage;
-    if (joins) {
-      stores.lots[kept - 1].amount += lot.amount;
-    } else {
-      stores.lots[kept++] = lot;
-    }
-  }
-  stores.lots.resize(kept);
+  join(stores.lots);
   return stores;
 }
 
 /// Takes from stock, the lot that ends first foremost; returns what is still needed. Leaves empty lots.
 Quantity Buyer::take(int article, Quantity amount, int stage, Stores& stores) const {
   for (HeldLot& lot : stores.lots) {
-    if (lot.article != article || lot.last_stage < stage) continue;
+    if (lot.article != article || lot.last_stage < stage || lot.first_stage > stage) continue;
     const Quantity taken = std::min(lot.amount, amount);
     lot.amount -= taken;
     amount -= taken;
@@ -144,14 +159,13 @@ void Buyer::keep_rest(int article, Quantity amount, int stage, Stores& stores) c
   const std::optional<int> keeping = problem_.data().articles[article].keeping_days;
   std::optional<Date> use_by;
   if (keeping) use_by = problem_.data().stages[stage].bench + *keeping;
-  const HeldLot lot{article, last_usable(use_by), amount};
+  const HeldLot lot{article, last_usable(use_by), 0, amount};
   const auto place =
       std::lower_bound(stores.lots.begin(), stores.lots.end(), lot, [](const HeldLot& a, const HeldLot& b) {
-        return a.article != b.article ? a.article < b.article : a.last_stage < b.last_stage;
+        return std::tie(a.article, a.last_stage, a.first_stage) <
+               std::tie(b.article, b.last_stage, b.first_stage);
       });
-  const bool joins =
-      place != stores.lots.end() && place->article == article && place->last_stage == lot.last_stage;
-  if (joins) {
+  if (place != stores.lots.end() && alike(*place, lot)) {
     place->amount += amount;
   } else {
     stores.lots.insert(place, lot);
@@ -210,9 +224,18 @@ void Buyer::buy(int stage, const Demand& demand, Stores& stores, Receipt& receip
   drop_lots(stage + 1, stores);
 }
 
-/// Drops lots that are empty or not usable at `stage` and later.
+/// Drops lots that are empty or not usable at `stage` and later; what has arrived by then is as any other.
 void Buyer::drop_lots(int stage, Stores& stores) const {
   std::erase_if(stores.lots, [&](const HeldLot& l) { return l.amount == 0 || l.last_stage < stage; });
+  bool arrived = false;
+  for (HeldLot& lot : stores.lots) {
+    if (lot.first_stage == 0 || lot.first_stage > stage) continue;
+    lot.first_stage = 0;
+    arrived = true;
+  }
+  if (!arrived) return;
+  std::sort(stores.lots.begin(), stores.lots.end());
+  join(stores.lots);
 }
 
 void Buyer::forget(int stage, Stores& stores) const {

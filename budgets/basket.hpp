@@ -22,6 +22,7 @@ struct OpenOrder {
 struct HeldLot {
   int article = 0;
   int last_stage = 0;   ///< usable up to and including this stage's bench date
+  int first_stage = 0;  ///< and from this stage's on; 0 once that is reached
   Quantity amount = 0;  ///< > 0
   friend auto operator<=>(const HeldLot&, const HeldLot&) = default;
 };
@@ -29,7 +30,7 @@ struct HeldLot {
 /// What shopping for a later stage depends on. Equal stores and equal demands give equal receipts.
 struct Stores {
   std::vector<OpenOrder> orders;  ///< by stage, then supplier
-  std::vector<HeldLot> lots;      ///< by article, then last_stage; at most one each
+  std::vector<HeldLot> lots;      ///< by article, last_stage, first_stage; at most one each
   friend auto operator<=>(const Stores&, const Stores&) = default;
 };
 
@@ -103,6 +104,7 @@ class Buyer {
   WaysByStage find_ways(const std::vector<Offer>& offers) const;
   void note_joins(const WaysByStage& ways);
   int last_usable(std::optional<Date> use_by) const;
+  int first_usable(std::optional<Date> from) const;
   Quantity take(int article, Quantity amount, int stage, Stores& stores) const;
   void keep_rest(int article, Quantity amount, int stage, Stores& stores) const;
   void want(OrderLine line, const std::vector<Way>& ways, Receipt& receipt) const;

@@ -66,8 +66,9 @@ struct Offer {
 
 /// Stock on hand of an article.
 struct Lot {
-  Quantity amount = 0;         ///< > 0
-  std::optional<Date> use_by;  ///< usable on bench dates up to and including this day; nothing: for ever
+  Quantity amount = 0;            ///< > 0
+  std::optional<Date> use_by;     ///< usable on bench dates up to and including this day; nothing: for ever
+  std::optional<Date> from = {};  ///< and not before this day: it is on its way; nothing: it is there
 };
 
 struct Article {

@@ -113,6 +113,7 @@ void check_article(const std::string& where, const Article& article, const Probl
     const std::string here = at(where + ".on_hand", i);
     check_range(here + ".amount", article.on_hand[i].amount, 1, Limits::quantity);
     if (article.on_hand[i].use_by) check_date(here + ".use_by", *article.on_hand[i].use_by);
+    if (article.on_hand[i].from) check_date(here + ".from", *article.on_hand[i].from);
   }
   check_offers(where + ".offers", article.offers, data);
 }

@@ -18,10 +18,11 @@ void open(const ProblemData& data, int r, std::set<int>& opened) {
   }
 }
 
-/// Some amount of an article that keeps up to and including a day, or for ever.
+/// Some amount of an article that is there from a day on and keeps up to and including another, or for ever.
 struct Pile {
   Quantity amount = 0;
   std::optional<std::int64_t> last_day;
+  std::optional<std::int64_t> first_day;
 };
 
 bool spoils_sooner(const Pile& a, const Pile& b) {
@@ -31,8 +32,9 @@ bool spoils_sooner(const Pile& a, const Pile& b) {
 std::vector<Pile> piles_on_hand(const Article& article) {
   std::vector<Pile> piles;
   for (const Lot& lot : article.on_hand) {
-    Pile pile{lot.amount, std::nullopt};
+    Pile pile{lot.amount, std::nullopt, std::nullopt};
     if (lot.use_by) pile.last_day = lot.use_by->days;
+    if (lot.from) pile.first_day = lot.from->days;
     piles.push_back(pile);
   }
   return piles;
@@ -44,6 +46,7 @@ Quantity take(std::vector<Pile>& piles, Quantity amount, Date bench) {
   std::stable_sort(piles.begin(), piles.end(), spoils_sooner);
   for (Pile& pile : piles) {
     if (pile.last_day && *pile.last_day < bench.days) continue;
+    if (pile.first_day && *pile.first_day > bench.days) continue;
     const Quantity taken = std::min(pile.amount, amount);
     pile.amount -= taken;
     amount -= taken;
@@ -74,7 +77,7 @@ void want_article(const ProblemData& data, int index, std::vector<StageFacts>& s
     const Quantity over = lacking % article.pack;
     stages[s].wanted.push_back({false, index, lacking / article.pack + (over != 0 ? 1 : 0)});
     if (over == 0) continue;
-    Pile rest{article.pack - over, std::nullopt};
+    Pile rest{article.pack - over, std::nullopt, std::nullopt};
     if (article.keeping_days) rest.last_day = std::int64_t{bench.days} + *article.keeping_days;
     piles.push_back(rest);
   }

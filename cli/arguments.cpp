@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cli/record_arguments.hpp"
 #include "lib/build/nearest.hpp"
 
 #include <CLI/CLI.hpp>
@@ -25,6 +26,8 @@ constexpr const char* examples =
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
     "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
+    "  fettlefund record my-bike.build bought tyre@2 --paid 109.00\n"
+    "                                        write down what has happened; later plans start from there\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
     "4 stopped before a plan was found. A FILE of - is read from standard input.";
@@ -33,6 +36,13 @@ constexpr const char* examples =
 struct Words {
   std::string effort = "normal", colour = "auto";
 };
+
+/// Want-months with at most one decimal as whole want-days, rounded up.
+std::optional<std::int64_t> days_of(const std::string& months) {
+  const auto tenths = budgets::read_money(months, {"", 1}).amount;
+  if (!tenths || tenths->minor() < 0 || tenths->minor() > 1'000'000) return std::nullopt;
+  return (tenths->minor() * 304'375 + 99'999) / 100'000;
+}
 
 void add_output(CLI::App& command, Request& request, const char* what) {
   command.add_option("-o,--output", request.output, what)->type_name("FILE");
@@ -45,6 +55,16 @@ void add_effort(CLI::App& command, Request& request, Words& words) {
       ->type_name("LEVEL")
       ->check(CLI::IsMember({"quick", "normal", "thorough"}).description(""));
   command.add_flag("--progress", request.progress, "show progress even if this is not a terminal");
+  add_day(command, "--from", request.from, "plan from this day on; default: the log's last day");
+  command.add_flag("--no-log", request.no_log, "plan as if nothing had been recorded");
+  command
+      .add_option_function<std::string>(
+          "--keep", [&request](const std::string& text) { request.keep_days = days_of(text).value_or(0); },
+          "an agreed job moves only if that gains more than this; default 2.0")
+      ->type_name("WANT_MONTHS")
+      ->check([](const std::string& text) {
+        return days_of(text) ? "" : "'" + text + "' is not 0 to 100000 with at most one decimal";
+      });
 }
 
 void add_file(CLI::App& command, Request& request) {
@@ -121,6 +141,10 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_outputs(app, request, words);
   add_drive(app, request, words);
   add_risk(app, request, words);
+  CLI::App& record =
+      *app.add_subcommand("record", "Write down what has happened, in the log beside the build.");
+  add_file(record, request);
+  add_record_actions(record, request.record);
 
   CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
@@ -143,6 +167,9 @@ std::vector<std::string> option_names(const CLI::App& app) {
   for (const CLI::Option* option : app.get_options()) {
     for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
     for (const std::string& name : option->get_snames()) names.push_back("-" + name);
+  }
+  for (const CLI::App* action : app.get_subcommands({})) {
+    for (std::string& name : option_names(*action)) names.push_back(std::move(name));
   }
   return names;
 }
@@ -172,13 +199,27 @@ std::string unknown_option(const CLI::App& command, const std::vector<std::strin
   return {};
 }
 
+/// For a command with actions: which one is missing or unknown, after the build file. Empty: neither.
+std::string unknown_action(const CLI::App& command, const std::vector<std::string>& rest) {
+  std::vector<std::string> names;
+  for (const CLI::App* action : command.get_subcommands({})) names.push_back(action->get_name());
+  if (names.empty()) return {};
+  std::vector<std::string> words;
+  std::copy_if(rest.begin(), rest.end(), std::back_inserter(words),
+               [](const std::string& word) { return !word.starts_with("-"); });
+  if (words.size() < 2) return fmt::format("after the build file one of: {}", fmt::join(names, ", "));
+  if (std::find(names.begin(), names.end(), words[1]) != names.end()) return {};
+  return fmt::format("unknown action '{}'{}", words[1], did_you_mean(words[1], names));
+}
+
 /// The usage error in words, with the nearest command or option where a word is unknown.
 std::string usage_error(const CLI::App& app, const std::vector<std::string>& args, const std::string& what) {
   const auto word =
       std::find_if(args.begin(), args.end(), [](const auto& arg) { return !arg.starts_with("-"); });
   const CLI::App* command = word == args.end() ? nullptr : command_of(app, *word);
   if (command) {
-    const std::string unknown = unknown_option(*command, args);
+    if (std::string unknown = unknown_option(*command, args); !unknown.empty()) return unknown;
+    std::string unknown = unknown_action(*command, {word + 1, args.end()});
     return unknown.empty() ? what : unknown;
   }
   if (const std::string unknown = unknown_option(app, args); !unknown.empty()) return unknown;
@@ -194,6 +235,8 @@ Request finished(const CLI::App& app, Request request, const Words& words) {
   request.colour = words.colour == "always"  ? Colour::always
                    : words.colour == "never" ? Colour::never
                                              : Colour::automatic;
+  const auto actions = app.get_subcommands().front()->get_subcommands();
+  if (!actions.empty()) request.record.action = actions.front()->get_name();
   return request;
 }
 

@@ -1,9 +1,14 @@
 #pragma once
+#include <cstdint>
 #include <iosfwd>
+#include <optional>
 #include <string>
+#include <vector>
 
+#include "budgets/date.hpp"
 #include "budgets/solve.hpp"
 #include "cli/run.hpp"
+#include "lib/planning/replan.hpp"
 
 /// The commands. Each returns the exit code and lets exceptions of internal faults through.
 namespace fettlefund::cli {
@@ -11,6 +16,20 @@ namespace fettlefund::cli {
 inline constexpr int done = 0, internal_fault = 1, bad_input = 2, impossible = 3, no_plan = 4;
 
 enum class Colour { automatic, always, never };
+
+/// What `record` is asked to write down. Amounts stay as typed until the build's currency is known.
+struct RecordRequest {
+  std::string action;  ///< "bought", "paid", "fitted", "counted", "remark", "agreed", "undo", "list"
+  std::vector<std::string> what;  ///< keys bought; jobs fitted; the one key paid
+  std::string amount;             ///< --paid, or the amount paid or counted
+  std::optional<std::int64_t> packs;
+  std::optional<std::int64_t> minutes;
+  std::optional<budgets::Date> on, arrives;
+  std::string text, about;  ///< of a remark
+  std::int64_t entry = 0;   ///< to undo
+  bool again = false;       ///< bought once more under a key that is recorded already
+  bool dry_run = false;     ///< show, do not write
+};
 
 /// A command line, read.
 struct Request {
@@ -20,8 +39,12 @@ struct Request {
   bool json = false;
   bool steps = false;
   bool progress = false;
-  int revision = 0;      ///< of a calendar file
-  int samples = 10'000;  ///< of prices and lead times
+  int revision = 0;                   ///< of a calendar file
+  int samples = 10'000;               ///< of prices and lead times
+  bool no_log = false;                ///< plan as if nothing had happened
+  std::optional<budgets::Date> from;  ///< plan from this day
+  std::int64_t keep_days = planning::usual_keep_days;
+  RecordRequest record;
   budgets::Effort effort = budgets::Effort::normal;
   Colour colour = Colour::automatic;
 };
@@ -42,6 +65,7 @@ int shopping_command(const Request& request, const Console& console);
 int drive_command(const Request& request, const Console& console);
 int picture_command(const Request& request, const Console& console);
 int risk_command(const Request& request, const Console& console);
+int record_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -2,6 +2,7 @@
 
 #include "cli/load.hpp"
 #include "cli/progress.hpp"
+#include "cli/standing.hpp"
 #include "lib/report/atomic_file.hpp"
 #include "lib/report/json.hpp"
 #include "lib/report/text.hpp"
@@ -52,8 +53,10 @@ int tell_nothing(const Request& request, const Console& console, const planning:
 int plan_command(const Request& request, const Console& console) {
   const Loaded loaded = load(request, console);
   if (!loaded.build) return refuse(request, console, loaded);
-  ProgressLine progress(request, console, loaded.build->money.stages);
-  const planning::Planning planning = planning::plan(*loaded.build, progress.options());
+  const std::optional<planning::Standing> standing = stand(request, console, *loaded.build);
+  if (!standing) return bad_input;
+  ProgressLine progress(request, console, stages_left(*standing));
+  const planning::Planning planning = planning::replan(*standing, progress.options());
   progress.end();
   if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
     return tell_conflict(request, console, *conflict);

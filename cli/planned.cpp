@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "cli/progress.hpp"
+#include "cli/standing.hpp"
 #include "lib/report/atomic_file.hpp"
 #include "lib/report/text.hpp"
 
@@ -13,8 +14,10 @@ int with_plan(const Request& request, const Console& console,
               const std::function<int(const planning::Outcome&)>& use) {
   const Loaded loaded = load(request, console);
   if (!loaded.build) return bad_input;
-  ProgressLine progress(request, console, loaded.build->money.stages);
-  const planning::Planning planning = planning::plan(*loaded.build, progress.options());
+  const std::optional<planning::Standing> standing = stand(request, console, *loaded.build);
+  if (!standing) return bad_input;
+  ProgressLine progress(request, console, stages_left(*standing));
+  const planning::Planning planning = planning::replan(*standing, progress.options());
   progress.end();
   if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
     console.err << report::text(*conflict);

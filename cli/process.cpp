@@ -1,6 +1,7 @@
 #include "cli/process.hpp"
 
 #include <cstdlib>
+#include <ctime>
 
 #include <signal.h>
 #include <unistd.h>
@@ -13,6 +14,14 @@ static_assert(std::atomic<bool>::is_always_lock_free, "a signal handler may set 
 
 void ask_to_stop(int) { asked_to_stop = true; }
 
+std::optional<budgets::Date> today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  if (::localtime_r(&now, &local) == nullptr) return std::nullopt;
+  return budgets::make_date(local.tm_year + 1900, static_cast<unsigned>(local.tm_mon) + 1,
+                            static_cast<unsigned>(local.tm_mday));
+}
+
 }  // namespace
 
 Surroundings watch_process() {
@@ -22,8 +31,8 @@ Surroundings watch_process() {
   ::sigaction(SIGINT, &action, nullptr);
   ::sigaction(SIGTERM, &action, nullptr);
   const char* no_colour = std::getenv("NO_COLOR");
-  return {::isatty(STDOUT_FILENO) == 1, ::isatty(STDERR_FILENO) == 1, no_colour && *no_colour,
-          &asked_to_stop};
+  return {::isatty(STDOUT_FILENO) == 1, ::isatty(STDERR_FILENO) == 1, no_colour && *no_colour, &asked_to_stop,
+          today()};
 }
 
 }  // namespace fettlefund::cli

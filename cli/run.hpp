@@ -1,8 +1,11 @@
 #pragma once
 #include <atomic>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
+
+#include "budgets/date.hpp"
 
 namespace fettlefund::cli {
 
@@ -12,6 +15,7 @@ struct Surroundings {
   bool err_is_terminal = false;
   bool no_colour = false;                   ///< NO_COLOR is set and not empty
   const std::atomic<bool>* stop = nullptr;  ///< becomes true when the user asks to stop
+  std::optional<budgets::Date> today = {};  ///< by the local clock: the date of what is recorded without one
 };
 
 /// Runs one command line without a process, so that tests can call it.

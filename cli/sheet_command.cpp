@@ -1,8 +1,7 @@
 #include <filesystem>
 #include <ostream>
 
-#include "cli/load.hpp"
-#include "cli/progress.hpp"
+#include "cli/planned.hpp"
 #include "lib/report/atomic_file.hpp"
 #include "lib/report/text.hpp"
 #include "lib/sheets/workbook.hpp"
@@ -34,20 +33,8 @@ int sheet_command(const Request& request, const Console& console) {
     console.err << "fettlefund: a build from standard input needs -o FILE for its workbook\n";
     return bad_input;
   }
-  const Loaded loaded = load(request, console);
-  if (!loaded.build) return bad_input;
-  ProgressLine progress(request, console, loaded.build->money.stages);
-  const planning::Planning planning = planning::plan(*loaded.build, progress.options());
-  progress.end();
-  if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
-    console.err << report::text(*conflict);
-    return impossible;
-  }
-  if (std::holds_alternative<planning::NoPlan>(planning)) {
-    console.err << "fettlefund: stopped before a plan was found; try --effort thorough\n";
-    return no_plan;
-  }
-  return write(request, console, std::get<planning::Outcome>(planning));
+  return with_plan(request, console,
+                   [&](const planning::Outcome& outcome) { return write(request, console, outcome); });
 }
 
 }  // namespace fettlefund::cli

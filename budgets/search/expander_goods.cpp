@@ -7,6 +7,7 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::size_t most_choices = 12;
+constexpr int stage_bits = 15;  ///< of a stage's number in the words of a state
 
 std::uint64_t pack(int high, int low, bool flag) {
   return (flag ? std::uint64_t{1} << 63 : 0) | (static_cast<std::uint64_t>(high) << 32) |
@@ -26,7 +27,7 @@ void Expander::encode(const Stores& stores, std::vector<std::uint64_t>& words) c
     words.push_back(static_cast<std::uint64_t>(order.goods.minor()));
   }
   for (const HeldLot& lot : stores.lots) {
-    words.push_back(pack(lot.article, lot.last_stage, true));
+    words.push_back(pack(lot.article, lot.last_stage | lot.first_stage << stage_bits, true));
     words.push_back(static_cast<std::uint64_t>(lot.amount));
   }
 }
@@ -40,7 +41,7 @@ void Expander::load_stores(const Row& row, const std::uint64_t* words) {
     const int low = static_cast<int>(static_cast<std::uint32_t>(words[i]));
     const auto amount = static_cast<std::int64_t>(words[i + 1]);
     if (lot) {
-      stores_.lots.push_back({high, low, amount});
+      stores_.lots.push_back({high, low & ((1 << stage_bits) - 1), low >> stage_bits, amount});
     } else {
       stores_.orders.push_back({high, low, Money::of_minor(amount)});
     }

@@ -45,6 +45,10 @@ struct MoneyPlan {
   int stages = 0;  ///< 1 to 120
   std::vector<Extra> extras;
   std::int64_t allowance_bp = 0;  ///< hundredths of a percent, 0 to 10000
+  // of a build under way only, never in a file
+  std::optional<Date>
+      from;             ///< planned from this day: `opening` is what is there then, and later paydays come
+  int stages_over = 0;  ///< how many of `stages` are behind
 };
 
 struct BenchException {
@@ -57,7 +61,8 @@ struct Bench {
   std::int64_t minutes = 0;  ///< each stage
   std::vector<BenchException> exceptions;
   int days_after_payday = 0;
-  std::int64_t bother = 30;  ///< want-days lost per hour of removals
+  std::int64_t bother = 30;       ///< want-days lost per hour of removals
+  std::int64_t minutes_gone = 0;  ///< of the first stage that is not over; of a build under way only
 };
 
 /// Days from ordering to arrival: low <= likely <= high. The plan orders by `likely`; the others serve the
@@ -119,7 +124,8 @@ struct Article {
 struct OnHand {
   Id article;
   Quantity amount = 1000;
-  std::optional<Date> opened;  ///< when its pack was opened: its keeping time runs from here
+  std::optional<Date> opened;        ///< when its pack was opened: its keeping time runs from here
+  std::optional<Date> arrives = {};  ///< on its way until then; of a build under way only
 };
 
 struct Use {
@@ -253,6 +259,18 @@ struct DriveTrain {
   Place place;
 };
 
+/// A job that was agreed for a bench date.
+struct Agreed {
+  Id job;
+  Date bench;
+};
+
+/// Agreed jobs stay where they are unless moving one gains more than `keep_days`.
+struct Agreement {
+  std::vector<Agreed> jobs;
+  std::int64_t keep_days = 0;  ///< want-days
+};
+
 struct Build {
   std::string file;  ///< as named by the user, for diagnostics
   std::string name;
@@ -271,6 +289,7 @@ struct Build {
   std::vector<Silence> silences;
   std::vector<std::string> cautions;  ///< of the user's own, for the whole build
   std::optional<DriveTrain> drive;
+  Agreement agreement;  ///< of a build under way only
 };
 
 }  // namespace fettlefund::build

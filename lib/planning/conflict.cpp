@@ -50,7 +50,9 @@ class ConflictTeller {
            list_text(items) + ".";
   }
 
-  std::string up_to() const { return "up to " + stage_text(last_, stage(last_).bench); }
+  std::string up_to() const {
+    return "up to " + stage_text(build_.money.stages_over + last_, stage(last_).bench);
+  }
 
   void say_money() {
     if (!impossible_.cash) return;
@@ -86,7 +88,7 @@ class ConflictTeller {
     }
     if (const int later = later_stage(); later >= 0) {
       say("Released by a later date: the day " + budgets::write_date(stage(later).bench) + " (stage " +
-          std::to_string(later + 1) + ") is late enough.");
+          std::to_string(build_.money.stages_over + later + 1) + ") is late enough.");
       said = true;
     }
     if (said) return;

@@ -39,13 +39,13 @@ std::vector<DuePart> due_parts(const View& view, int stage) {
     DuePart& part = parts.emplace_back();
     part.fitted = fitted.id;
     part.name = fitted.name;
-    part.stage = stage;
+    part.stage = view.place_of(stage);
     part.due = *due;
     part.overdue_months = months_between(*due, view.stage(stage).bench);
     part.chosen = leaves == stage;
     const int job = by >= 0 ? by : replacing.empty() ? -1 : replacing.front();
     if (job < 0) continue;
-    if (by >= 0) part.renewed_in = leaves;
+    if (by >= 0) part.renewed_in = view.place_of(leaves);
     part.job = view.job(job).id;
     if (!extra_of) extra_of.emplace(view, stage);
     const Extra extra = extra_of->job(job);

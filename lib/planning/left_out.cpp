@@ -181,7 +181,7 @@ class Reasons {
     if (trials.least_short) {
       return "with the rest of the plan as it is, money would be short by " + money(*trials.least_short) +
              " at the least, with it in " +
-             stage_text(trials.cash_stage, view_.stage(trials.cash_stage).bench);
+             stage_text(view_.place_of(trials.cash_stage), view_.stage(trials.cash_stage).bench);
     }
     if (trials.hours) {
       return "it takes " + hours_text(least_minutes(view_.problem, unit(j))) +

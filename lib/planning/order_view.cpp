@@ -46,12 +46,13 @@ ShoppingLine line_of(const View& view, int stage, const budgets::OrderLine& from
   const Users users = users_of(view, from.for_stage, index);
   const bool forgotten = users.amount > 0 && users.by_rule == users.amount;
   ShoppingLine line;
-  line.key = article.id + "@" + std::to_string(from.for_stage + 1) + (forgotten ? "#rule" : "");
+  line.key =
+      article.id + "@" + std::to_string(view.place_of(from.for_stage) + 1) + (forgotten ? "#rule" : "");
   line.article = article.id;
   line.name = article.name;
   line.kind = article.kind;
-  line.stage = stage;
-  line.for_stage = from.for_stage;
+  line.stage = view.place_of(stage);
+  line.for_stage = view.place_of(from.for_stage);
   line.packs = from.packs;
   line.pack = article.pack;
   line.unit = article.unit;
@@ -72,7 +73,7 @@ std::vector<OrderView> orders_of(const View& view, int stage) {
     if (from.stage != stage) continue;
     const build::Supplier& supplier = view.build.suppliers[static_cast<std::size_t>(from.supplier)];
     OrderView& to = orders.emplace_back();
-    to.stage = stage;
+    to.stage = view.place_of(stage);
     to.supplier = supplier.id;
     to.supplier_name = supplier.name;
     for (const budgets::OrderLine& line : from.lines) to.lines.push_back(line_of(view, stage, line));

@@ -135,18 +135,38 @@ struct ToolView {
   std::vector<std::string> used_for;
 };
 
+/// An agreed job that the plan of a build under way puts elsewhere, or leaves out.
+struct Move {
+  Id job;
+  std::string name;
+  Date agreed_bench;
+  int stage = -1;                    ///< where it is now, or -1
+  Date bench;                        ///< of that stage
+  std::vector<std::string> reasons;  ///< in words, each of them checked; at least one
+};
+
+/// "Fit the lamp: from bench 2027-02-04 to stage 3 (bench 2027-03-04): REASON; REASON."
+std::string move_text(const Move& move);
+
 enum class Proof { proven, stopped };
 
+/// Stages are those to come. Fields that name a stage (`stage`, `for_stage`, `first_stage`) count from 0 over
+/// the whole build; the first of `stages` is number build->money.stages_over there.
 struct Outcome {
   const build::Build* build = nullptr;  ///< not owned; outlives the outcome
   Proof proof = Proof::proven;
   bool ties_proven = true;           ///< proven also to be the cheapest, then the quickest, of the best plans
   std::int64_t value_want_days = 0;  ///< of the plan, bother taken off, rounded towards zero
-  std::int64_t bound_want_days = 0;  ///< no plan has more; rounded up
+  std::int64_t bound_want_days = 0;  ///< no plan has more; rounded up. Where jobs are agreed: no plan that
+                                     ///< leaves as many of them in their places has more
   budgets::Work work;
   Date end;  ///< of the plan: want is counted up to here
   std::vector<StageView> stages;
   std::vector<LeftOut> left_out;
+  int agreed_kept = 0;  ///< agreed jobs that stay where they are
+  std::vector<Move>
+      moves;  ///< of agreed jobs, by the agreed bench date; as they were agreed, then those closed
+  std::vector<std::string> so_far;  ///< what the log changed, in words; empty: nothing has happened yet
   std::vector<ToolView> tools;
   std::vector<std::string> warnings;
   std::vector<Caution> cautions;  ///< for the whole build

@@ -32,7 +32,10 @@ struct Staging {
 /// place.
 std::vector<build::Diagnostic> check(const build::Build& build);
 
-/// The build must have passed `check` without errors.
+/// The stage whose bench date this is, or -1.
+int stage_on(const Staging& staging, Date bench);
+
+/// The build must have passed `check` without errors, before what its log says was taken into account.
 Staging to_staging(const build::Build& build);
 
 /// Musts that cannot be met together, in words with dates and amounts.

@@ -20,7 +20,7 @@ std::optional<Money> paid_for(const View& view, int stage, int article) {
 void add(std::vector<Reminder>& reminders, const View& view, int stage,
          std::vector<goods::ForgottenNeed> needs) {
   for (goods::ForgottenNeed& need : needs) {
-    need.reminder.key = fmt::format("{}@{}", need.reminder.key, stage + 1);
+    need.reminder.key = fmt::format("{}@{}", need.reminder.key, view.place_of(stage) + 1);
     if (need.article >= 0) need.reminder.amount_paid_in_plan = paid_for(view, stage, need.article);
     reminders.push_back(std::move(need.reminder));
   }

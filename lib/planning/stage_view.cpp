@@ -5,7 +5,7 @@ namespace {
 
 void fill_money(StageView& to, const View& view, int stage) {
   const budgets::StageCost& from = view.cost(stage);
-  to.payday_amount = view.build.money.amount;
+  to.payday_amount = payday_amount(view.build.money, view.staging.calendar, stage);
   to.extras = extras_of(view.build.money, view.staging.calendar, stage);
   to.cash_in = view.stage(stage).cash_in;
   to.goods = from.goods;
@@ -22,7 +22,7 @@ void fill_bench(StageView& to, const View& view, int stage) {
   to.minutes_used = view.cost(stage).job_minutes + view.cost(stage).removal_minutes;
   to.minutes_limit = view.stage(stage).minutes;
   for (const build::BenchException& exception : view.build.bench.exceptions) {
-    if (exception.stage == stage + 1) to.bench_note = exception.why;
+    if (exception.stage == to.number) to.bench_note = exception.why;
   }
 }
 
@@ -62,7 +62,7 @@ void fill_work(StageView& to, const View& view, int stage) {
 
 StageView stage_view(const View& view, int stage) {
   StageView to;
-  to.number = stage + 1;
+  to.number = view.place_of(stage) + 1;
   to.payday = view.stage(stage).payday;
   to.bench = view.stage(stage).bench;
   fill_money(to, view, stage);

@@ -17,6 +17,17 @@ Date guessed_end(const std::vector<Date>& days) {
   return days.back() + (days.back() - days[days.size() - 2]);
 }
 
+/// Leaves out what is over.
+void start(Calendar& calendar, const build::MoneyPlan& money) {
+  std::vector<Date>& days = calendar.paydays;
+  days.erase(days.begin(), days.begin() + std::min<std::ptrdiff_t>(money.stages_over, std::ssize(days)));
+  if (days.empty()) return;
+  calendar.first_payday = days.front();
+  if (!money.from) return;
+  calendar.first_is_paid = days.front() <= *money.from;
+  days.front() = std::max(days.front(), *money.from);
+}
+
 /// The first day after the stage that is not its own any more.
 Date next_payday(const Calendar& calendar, int stage) {
   const auto next = static_cast<std::size_t>(stage) + 1;
@@ -27,13 +38,16 @@ Date next_payday(const Calendar& calendar, int stage) {
 
 Calendar calendar_of(const build::MoneyPlan& money) {
   std::vector<Date> days = budgets::paydays(money.rule, money.stages + 1, money.holidays);
-  if (static_cast<int>(days.size()) > money.stages) {
-    const Date end = days.back();
-    days.pop_back();
-    return {std::move(days), end};
-  }
-  const Date end = guessed_end(days);
-  return {std::move(days), end};
+  const bool known = static_cast<int>(days.size()) > money.stages;
+  const Date end = known ? days.back() : guessed_end(days);
+  if (known) days.pop_back();
+  Calendar calendar{std::move(days), end, {}, false};
+  start(calendar, money);
+  return calendar;
+}
+
+Money payday_amount(const build::MoneyPlan& money, const Calendar& calendar, int stage) {
+  return stage == 0 && calendar.first_is_paid ? Money() : money.amount;
 }
 
 std::vector<build::Extra> extras_of(const build::MoneyPlan& money, const Calendar& calendar, int stage) {
@@ -70,19 +84,32 @@ std::int64_t bench_minutes(const build::Bench& bench, int stage) {
   return minutes;
 }
 
+namespace {
+
+void lower_floors(std::vector<budgets::Stage>& stages, Money cash) {
+  for (budgets::Stage& stage : stages) {
+    cash += stage.cash_in;
+    stage.floor = std::min(stage.floor, cash);
+  }
+}
+
+}  // namespace
+
 std::vector<budgets::Stage> stages_of(const build::Build& build, const Calendar& calendar) {
   std::vector<budgets::Stage> stages;
   for (std::size_t i = 0; i < calendar.paydays.size(); ++i) {
     const int at = static_cast<int>(i);
     budgets::Stage stage;
     stage.payday = calendar.paydays[i];
-    stage.bench = stage.payday + build.bench.days_after_payday;
-    stage.cash_in = build.money.amount;
+    stage.bench = (at == 0 ? calendar.first_payday : stage.payday) + build.bench.days_after_payday;
+    stage.cash_in = payday_amount(build.money, calendar, at);
     for (const build::Extra& extra : extras_of(build.money, calendar, at)) stage.cash_in += extra.amount;
     stage.floor = build.money.keep_back + bills_before_next(build.money, calendar, at);
-    stage.minutes = bench_minutes(build.bench, at);
+    stage.minutes = bench_minutes(build.bench, build.money.stages_over + at);
+    if (at == 0) stage.minutes = std::max<std::int64_t>(0, stage.minutes - build.bench.minutes_gone);
     stages.push_back(stage);
   }
+  if (build.money.from) lower_floors(stages, build.money.opening);
   return stages;
 }
 

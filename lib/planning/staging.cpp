@@ -40,6 +40,7 @@ class Stager {
     data().clashes = staging_.machine.clashes;
     data().one_of = one_of_groups();
     data().together = together_of(build_);
+    hold_what_is_agreed();
     staging_.notes = notes_of(build_, staging_);
     return std::move(staging_);
   }
@@ -87,8 +88,15 @@ class Stager {
       if (lot.article != from.id || lot.amount <= 0) continue;
       std::optional<Date> use_by;
       if (lot.opened && from.keeps_days) use_by = *lot.opened + *from.keeps_days;
-      to.on_hand.push_back({lot.amount, use_by});
+      to.on_hand.push_back({lot.amount, use_by, lot.arrives});
     }
+  }
+
+  /// Has one of the tools that are owned arrived?
+  bool there(const build::Article& tool, Date bench) const {
+    return std::any_of(build_.on_hand.begin(), build_.on_hand.end(), [&](const build::OnHand& lot) {
+      return lot.article == tool.id && (!lot.arrives || *lot.arrives <= bench);
+    });
   }
 
   bool borrowed(const build::Article& tool, Date bench) const {
@@ -102,7 +110,7 @@ class Stager {
     budgets::Tool& to = data().tools.emplace_back();
     const bool own = owned(build_, index);
     for (const budgets::Stage& stage : data().stages) {
-      to.free.push_back(own || borrowed(from, stage.bench) ? 1 : 0);
+      to.free.push_back((own && there(from, stage.bench)) || borrowed(from, stage.bench) ? 1 : 0);
     }
     to.offers = offers_of(from);
     to.hire = from.hire;
@@ -147,6 +155,16 @@ class Stager {
     to.must = from.must;
   }
 
+  /// Leaving an agreed job where it is counts as if it were worth more there.
+  void hold_what_is_agreed() {
+    for (const build::Agreed& agreed : build_.agreement.jobs) {
+      const int job = jobs_.find(agreed.job), stage = stage_on(staging_, agreed.bench);
+      if (job < 0 || stage < 0) continue;
+      data().jobs[static_cast<std::size_t>(job)].worth[static_cast<std::size_t>(stage)] +=
+          keep_worth(build_.agreement);
+    }
+  }
+
   std::vector<std::vector<int>> one_of_groups() const {
     std::vector<std::vector<int>> groups;
     std::map<std::string, std::size_t> group_of;
@@ -166,6 +184,13 @@ class Stager {
 };
 
 }  // namespace
+
+int stage_on(const Staging& staging, Date bench) {
+  const auto& stages = staging.problem.stages;
+  const auto found =
+      std::find_if(stages.begin(), stages.end(), [&](const auto& stage) { return stage.bench == bench; });
+  return found == stages.end() ? -1 : static_cast<int>(found - stages.begin());
+}
 
 Staging to_staging(const build::Build& build) { return Stager(build).make(); }
 

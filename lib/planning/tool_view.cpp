@@ -64,20 +64,22 @@ class ToolStory {
       look(view_.removal(r).name, data.removals[static_cast<std::size_t>(r)].tools);
     }
     if (!used) return;
-    if (to_.first_stage < 0) to_.first_stage = t;
+    if (to_.first_stage < 0) to_.first_stage = view_.place_of(t);
     if (uses(stage.hired, k_)) {
-      hired_.push_back(std::to_string(t + 1));
+      hired_.push_back(number_of(t));
       to_.amount += tool_.hire.value_or(Money());
     } else if (bought_ < 0 || t < bought_) {
-      borrowed_.push_back(std::to_string(t + 1));
+      borrowed_.push_back(number_of(t));
     }
   }
+
+  std::string number_of(int t) const { return std::to_string(view_.place_of(t) + 1); }
 
   std::string how() const {
     std::vector<std::string> parts;
     if (!borrowed_.empty()) parts.push_back(in_stages("borrowed", borrowed_));
     if (!hired_.empty()) parts.push_back(in_stages("hired", hired_));
-    if (bought_ >= 0) parts.push_back(in_stages("bought", {std::to_string(bought_ + 1)}));
+    if (bought_ >= 0) parts.push_back(in_stages("bought", {number_of(bought_)}));
     return list_text(parts);
   }
 
@@ -117,8 +119,8 @@ std::optional<ToolView> helper_of(const View& view) {
       if (removal.helper || any_helper(removal.off) || any_helper(removal.on)) users.push_back(removal.name);
     }
     if (users.empty()) continue;
-    stages.push_back(std::to_string(t + 1));
-    if (to.first_stage < 0) to.first_stage = t;
+    stages.push_back(std::to_string(view.place_of(t) + 1));
+    if (to.first_stage < 0) to.first_stage = view.place_of(t);
     for (const std::string& user : users) {
       const bool known = std::find(to.used_for.begin(), to.used_for.end(), user) != to.used_for.end();
       if (!known) to.used_for.push_back(user);
@@ -153,10 +155,11 @@ std::vector<ToolView> tools_of(const View& view) {
   if (auto helper = helper_of(view)) tools.push_back(std::move(*helper));
   for (int t = 0; t < view.problem.stage_count(); ++t) {
     for (const int j : view.cost(t).jobs) {
-      add_uncovered(tools, view.job(j).name, t, view.staging.demands.jobs[static_cast<std::size_t>(j)]);
+      add_uncovered(tools, view.job(j).name, view.place_of(t),
+                    view.staging.demands.jobs[static_cast<std::size_t>(j)]);
     }
     for (const int r : view.cost(t).opened) {
-      add_uncovered(tools, view.removal(r).name, t,
+      add_uncovered(tools, view.removal(r).name, view.place_of(t),
                     view.staging.demands.removals[static_cast<std::size_t>(r)]);
     }
   }

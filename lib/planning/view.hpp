@@ -21,6 +21,8 @@ struct View {
   }
   const build::Job& job(int j) const { return build.jobs[static_cast<std::size_t>(j)]; }
   const build::Removal& removal(int r) const { return build.removals[static_cast<std::size_t>(r)]; }
+  /// The stage's place in the whole build, from 0; as people count it, 1 more.
+  int place_of(int stage) const { return build.money.stages_over + stage; }
   /// The article behind an article (or tool) of the problem.
   const build::Article& article(int a) const { return named(staging.article_of, a); }
   const build::Article& tool(int k) const { return named(staging.tool_of, k); }

@@ -12,6 +12,12 @@ namespace fettlefund::planning {
 /// Worth is counted in sixtieths of a want-day, so that bother in want-days per hour is whole per minute.
 inline constexpr std::int64_t worth_per_want_day = 60;
 
+/// What leaving an agreed job in its stage counts, as worth: a little more than the want-days, so that a move
+/// that gains just these does not pay.
+constexpr std::int64_t keep_worth(const build::Agreement& agreement) {
+  return agreement.keep_days * worth_per_want_day + 1;
+}
+
 inline constexpr int due_want_at_first = 3;
 inline constexpr int due_want_at_most = 10;
 

@@ -22,7 +22,7 @@ std::string list_text(const std::vector<std::string>& items);
 /// "12.50 EUR".
 std::string money_text(const build::Build& build, budgets::Money amount);
 
-/// "stage 3 (bench 2026-03-28)" for stage 2, counted from 0.
+/// "stage 3 (bench 2026-03-28)" for stage 2, counted from 0 over the whole build.
 std::string stage_text(int stage, budgets::Date bench);
 
 /// Want-months with one decimal, rounded towards zero, thousands with commas: "1,234.5" for want-days. A

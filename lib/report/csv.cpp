@@ -95,7 +95,8 @@ class Table {
     record.unit = line.unit;
     record.price = money(line.price);
     record.for_stage = std::to_string(line.for_stage + 1);
-    record.bench = budgets::write_date(outcome_.stages[static_cast<std::size_t>(line.for_stage)].bench);
+    record.bench = budgets::write_date(
+        outcome_.stages[static_cast<std::size_t>(line.for_stage - outcome_.build->money.stages_over)].bench);
     record.arrives = budgets::write_date(line.arrives);
     if (line.last_order_day) record.until = budgets::write_date(*line.last_order_day);
     std::vector<std::string> users;

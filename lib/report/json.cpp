@@ -30,11 +30,16 @@ class Writer {
             {"want_months", planning::want_months_text(outcome_.value_want_days)},
             {"work", {{"steps", outcome_.work.steps}, {"states", outcome_.work.states}}},
             {"end", date(outcome_.end)},
+            {"from", maybe(build.money.from, date)},
+            {"stages_in_all", build.money.stages},
             {"opening", money(build.money.opening)},
             {"spent", money(outcome_.spent)},
             {"left", money(outcome_.left)},
             {"stages", all(outcome_.stages, &Writer::stage)},
             {"left_out", all(outcome_.left_out, &Writer::left_out)},
+            {"so_far", outcome_.so_far},
+            {"agreed_kept", outcome_.agreed_kept},
+            {"moves", all(outcome_.moves, &Writer::move)},
             {"tools", all(outcome_.tools, &Writer::tool)},
             {"warnings", outcome_.warnings},
             {"cautions", all(outcome_.cautions, &Writer::caution)},
@@ -180,6 +185,16 @@ class Writer {
 
   Json left_out(const planning::LeftOut& left) const {
     return {{"job", left.job}, {"name", left.name}, {"reason", left.reason}};
+  }
+
+  Json move(const planning::Move& move) const {
+    const bool planned = move.stage >= 0;
+    return {{"job", move.job},
+            {"name", move.name},
+            {"agreed_bench", date(move.agreed_bench)},
+            {"stage", planned ? Json(move.stage + 1) : Json()},
+            {"bench", planned ? Json(date(move.bench)) : Json()},
+            {"reasons", move.reasons}};
   }
 
   Json tool(const planning::ToolView& tool) const {

@@ -41,6 +41,7 @@ class Page {
 
 /// The parts of a plan's page, in order.
 void add_overview(Page& page, const planning::Outcome& outcome);
+void add_so_far(Page& page, const planning::Outcome& outcome);
 void add_stage(Page& page, const planning::Outcome& outcome, const planning::StageView& stage);
 void add_rest(Page& page, const planning::Outcome& outcome);
 

@@ -16,23 +16,29 @@ std::string gap_percent(std::int64_t value, std::int64_t bound) {
   return fmt::format("{}.{}", tenths / 10, tenths % 10);
 }
 
+/// Among which plans it is the best.
+std::string among(const planning::Outcome& outcome) {
+  return outcome.agreed_kept > 0 ? " that leaves as many agreed jobs in their stages" : "";
+}
+
 }  // namespace
 
 std::string proof_line(const planning::Outcome& outcome) {
   const std::string value = planning::want_months_text(outcome.value_want_days);
   if (outcome.proof == planning::Proof::proven) {
-    return fmt::format("Proven best: this plan is worth {} want-months, and no plan is worth more{}.", value,
-                       outcome.ties_proven ? ", nor as much for less money" : "");
+    return fmt::format("Proven best: this plan is worth {} want-months, and no plan{} is worth more{}.",
+                       value, among(outcome), outcome.ties_proven ? ", nor as much for less money" : "");
   }
   const std::string gap = gap_percent(outcome.value_want_days, outcome.bound_want_days);
-  return fmt::format("Not proven best: this plan is worth {} want-months; no plan is worth more than {}{}.",
-                     value, planning::want_months_text(outcome.bound_want_days),
+  return fmt::format("Not proven best: this plan is worth {} want-months; no plan{} is worth more than {}{}.",
+                     value, among(outcome), planning::want_months_text(outcome.bound_want_days),
                      gap.empty() ? "" : fmt::format(", at most {} percent more", gap));
 }
 
 std::string text(const planning::Outcome& outcome, const TextOptions& options) {
   Page page(&outcome, options);
   add_overview(page, outcome);
+  add_so_far(page, outcome);
   for (const planning::StageView& stage : outcome.stages) add_stage(page, outcome, stage);
   add_rest(page, outcome);
   page.blank();

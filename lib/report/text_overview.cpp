@@ -17,6 +17,18 @@ std::string hours_of(const planning::StageView& stage) {
   return (plain ? used.substr(0, used.size() - 2) : used) + " of " + limit;
 }
 
+/// "12 stages"; of a build under way "stages 4 to 12 of 12".
+std::string stages_of(const planning::Outcome& outcome) {
+  if (!outcome.build->money.from) return fmt::format("{} stages", outcome.stages.size());
+  const int all = outcome.build->money.stages;
+  return fmt::format("Stages {} to {} of {}", outcome.build->money.stages_over + 1, all, all);
+}
+
+std::string cash_of(const build::Build& build) {
+  if (!build.money.from) return "opening cash";
+  return "cash on " + budgets::write_date(*build.money.from);
+}
+
 /// Width of the money columns: as wide as the widest figure, at least 9.
 int money_width(const Page& page, const planning::Outcome& outcome) {
   int width = 9;
@@ -36,8 +48,8 @@ void add_overview(Page& page, const planning::Outcome& outcome) {
   if (!build.about.empty()) page.item("", printable(build.about), 0);
   page.item(
       "",
-      fmt::format("{} stages, amounts in {}, opening cash {}, at least {} kept back.", outcome.stages.size(),
-                  build.currency.code, page.money(build.money.opening), page.money(build.money.keep_back)),
+      fmt::format("{}, amounts in {}, {} {}, at least {} kept back.", stages_of(outcome), build.currency.code,
+                  cash_of(build), page.money(build.money.opening), page.money(build.money.keep_back)),
       0);
   page.blank();
   const int width = money_width(page, outcome);

@@ -67,7 +67,7 @@ void add_forgotten(Book& book, const Outcome& outcome) {
   put_band(sheet, row++, key, "Added by hand");
   const int spare = row;
   for (int i = 1; i <= kSpareLines; ++i) add_spare(sheet, row++, i);
-  add_rules(sheet, spare, row - 1, static_cast<int>(outcome.stages.size()));
+  add_rules(sheet, spare, row - 1, outcome.stages.empty() ? 0 : outcome.stages.back().number);
   name_rows(book, sheet, names::forgotten_stage, stage, kFirstRow, row - 1);
   name_rows(book, sheet, names::forgotten_paid, paid, kFirstRow, row - 1);
   book.sheets.push_back(std::move(sheet));

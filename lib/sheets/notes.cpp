@@ -53,6 +53,10 @@ class Notes {
   void fill() {
     add("How to use this workbook", how_to_use());
     add("Units and words", units(outcome_));
+    add("So far", outcome_.so_far);
+    std::vector<std::string> moves;
+    for (const planning::Move& move : outcome_.moves) moves.push_back(planning::move_text(move));
+    add("Moved since it was agreed", moves);
     add("What the plan takes for granted", outcome_.assumptions);
     add_cautions();
     book_.sheets.push_back(std::move(sheet_));

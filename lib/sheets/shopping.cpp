@@ -221,7 +221,8 @@ class Shopping {
     book_.sheets.push_back(std::move(sheet_));
   }
 
-  int stage_count() const { return static_cast<int>(outcome_.stages.size()); }
+  /// The number of the last stage.
+  int stage_count() const { return outcome_.stages.empty() ? 0 : outcome_.stages.back().number; }
 
   Book& book_;
   const Outcome& outcome_;

@@ -131,6 +131,24 @@ TEST_CASE("stock on hand is used first and the lot that ends first before others
   CHECK(plan_of(data, {{0, 1}, {}}).spent == cents(12));
 }
 
+TEST_CASE("stock on its way is used from its arrival on and not before") {
+  ProblemData data = one_article(3, {1000, 1000, 0});
+  data.jobs[2].needs.clear();
+  data.articles[0].on_hand = {{1000, {}, data.stages[1].bench}};
+  CHECK(plan_of(data, {{-1, 1, -1}, {}}).spent == cents(0));
+  CHECK(plan_of(data, {{0, 1, -1}, {}}).spent == cents(12));
+  CHECK(plan_of(data, {{0, -1, 1}, {}}).spent == cents(12));
+  data.articles[0].on_hand[0].from = data.stages[1].bench + 1;
+  CHECK(plan_of(data, {{-1, 1, -1}, {}}).spent == cents(12));
+  CHECK(plan_of(data, {{-1, 2, -1}, {}}).spent == cents(0));
+}
+
+TEST_CASE("stock that goes off before it arrives is never used") {
+  ProblemData data = one_article(2, {1000, 1000});
+  data.articles[0].on_hand = {{2000, data.stages[0].bench, data.stages[1].bench}};
+  CHECK(plan_of(data, {{0, 1}, {}}).spent == cents(24));
+}
+
 TEST_CASE("an order for a later stage joins the same payday and shares its delivery") {
   ProblemData data = one_article(2, {1000, 1000});
   data.articles.push_back({1000, {}, {}, {{0, cents(9), 40, {}, {}}}});

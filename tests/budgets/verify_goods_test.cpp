@@ -77,6 +77,12 @@ TEST_CASE("stock that has gone off by the bench date is not counted") {
   CHECK(with_problem([](ProblemData& d) { d.articles[1].on_hand[0].use_by = on(8); }).empty());
 }
 
+TEST_CASE("stock that has not arrived by the bench date is not counted") {
+  const auto late = [](ProblemData& d) { d.articles[1].on_hand[0].from = on(8); };
+  CHECK(has(with_problem(late), Rule::goods, 0, 1));
+  CHECK(with_problem([](ProblemData& d) { d.articles[1].on_hand[0].from = on(7); }).empty());
+}
+
 TEST_CASE("stock that keeps for ever is used after stock that does not") {
   // Stage 0 takes all 300 of the lot that spoils and 50 of the other: with 100 more of it, only one pack is
   // bought for stage 1 (1200 less 150 leaves 1050, which is still two; less 250 leaves 950, which is one).

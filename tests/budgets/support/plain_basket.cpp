@@ -68,7 +68,7 @@ Quantity Plain::use_stock(int article, Quantity amount, Date bench) {
     return a.use_by.value_or(Date{INT32_MAX}) < b.use_by.value_or(Date{INT32_MAX});
   });
   for (Lot& lot : lots) {
-    if (lot.use_by && *lot.use_by < bench) continue;
+    if ((lot.use_by && *lot.use_by < bench) || (lot.from && *lot.from > bench)) continue;
     const Quantity taken = std::min(lot.amount, amount);
     lot.amount -= taken;
     amount -= taken;
@@ -89,7 +89,7 @@ std::vector<Thing> Plain::things(const Schedule& schedule, int t) {
     const Quantity rest = thing.packs * article.pack - lacking;
     std::optional<Date> use_by;
     if (article.keeping_days) use_by = bench + *article.keeping_days;
-    if (can && rest > 0) stock_[a].push_back({rest, use_by});
+    if (can && rest > 0) stock_[a].push_back({rest, use_by, {}});
     result.push_back(thing);
   }
   for (std::size_t k = 0; k < data_.tools.size(); ++k) {

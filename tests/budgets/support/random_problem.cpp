@@ -113,8 +113,9 @@ void Maker::make_articles() {
     article.pack = packs[random_.below(5)];
     if (random_.chance(40)) article.keeping_days = random_.between(0, 70);
     for (int lots = random_.chance(30) ? random_.between(1, 2) : 0; lots > 0; --lots) {
-      Lot lot{random_.between(1, 8) * 500, {}};
+      Lot lot{random_.between(1, 8) * 500, {}, {}};
       if (random_.chance(50)) lot.use_by = near(&Stage::bench, -2, 40);
+      if (random_.chance(40)) lot.from = near(&Stage::bench, -5, 5);
       article.on_hand.push_back(lot);
     }
     article.offers = offers(random_.chance(8) ? 0 : 1, 3);

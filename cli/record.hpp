@@ -1,0 +1,36 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/standing.hpp"
+#include "lib/log/append.hpp"
+
+namespace fettlefund::cli {
+
+/// Shows the entries and appends them to the log of the request's build, unless the request is a dry run.
+/// Faults go to `err`. Returns the exit code.
+int record_batch(const Request& request, const Console& console, const build::Build& build,
+                 const std::vector<log::NewEntry>& batch);
+
+/// What a record action works with.
+struct Recording {
+  const Request& request;
+  const Console& console;
+  const build::Build& build;
+  const log::Log& log;  ///< without entries where there is none yet
+  budgets::Date day;    ///< the date of what is recorded
+
+  /// Says on `err` that `word` is not `expected`, with the nearest of `known`.
+  void unknown(const std::string& word, const std::string& expected, std::vector<std::string> known) const;
+  void refuse(const std::string& what) const;
+  std::optional<budgets::Money> amount() const;  ///< of the request; told on `err` if it is none
+};
+
+/// The entries of `record BUILD bought`; nothing if `err` tells why not. What the command line leaves open
+/// (packs, amount, arrival) is as the current plan has it.
+std::optional<std::vector<log::NewEntry>> bought_entries(const Recording& recording);
+
+/// The entry of `record BUILD agreed`: every job of the current plan on its bench date.
+std::optional<std::vector<log::NewEntry>> agreed_entries(const Recording& recording);
+
+}  // namespace fettlefund::cli

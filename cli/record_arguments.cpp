@@ -1,0 +1,90 @@
+#include "cli/record_arguments.hpp"
+
+#include "lib/log/entry.hpp"
+
+#include <CLI/CLI.hpp>
+
+namespace fettlefund::cli {
+namespace {
+
+/// Hours with at most two decimals as whole minutes, rounded to the nearest.
+std::optional<std::int64_t> minutes_of(const std::string& hours) {
+  const auto hundredths = budgets::read_money(hours, {"", 2}).amount;
+  if (!hundredths || hundredths->minor() < 0 || hundredths->minor() > 1'000'000) return std::nullopt;
+  return (hundredths->minor() * 60 + 50) / 100;
+}
+
+CLI::App& add_action(CLI::App& record, RecordRequest& to, const char* name, const char* what) {
+  CLI::App& action = *record.add_subcommand(name, what);
+  action.fallthrough();  // --dry-run may stand behind as well
+  if (name == std::string("list")) return action;
+  add_day(action, "--on", to.on, "the day it happened; default: today");
+  return action;
+}
+
+void add_bought(CLI::App& record, RecordRequest& to) {
+  CLI::App& bought = add_action(record, to, "bought", "Lines of the shopping list are bought and paid.");
+  bought.add_option("KEY", to.what, "keys of the lines, as tyre@2; the article alone where it is clear")
+      ->required()
+      ->type_name("");
+  bought.add_option("--packs", to.packs, "how many packs; default: as planned")
+      ->type_name("N")
+      ->check(CLI::Range(std::int64_t{1}, log::most_packs));
+  bought.add_option("--paid", to.amount, "what was paid for all of them; default: as planned")
+      ->type_name("AMOUNT");
+  add_day(bought, "--arrives", to.arrives, "the day it arrives; default: by the offer's lead time");
+  bought.add_flag("--again", to.again, "although the key is recorded already: this much more was bought");
+}
+
+void add_done(CLI::App& record, RecordRequest& to) {
+  CLI::App& fitted = add_action(record, to, "fitted", "Jobs are done.");
+  fitted.add_option("JOB", to.what, "ids of the jobs")->required()->type_name("");
+  fitted
+      .add_option_function<std::string>(
+          "--hours", [&to](const std::string& text) { to.minutes = minutes_of(text); },
+          "what the job took, taking off and putting back included")
+      ->type_name("H")
+      ->check([](const std::string& text) {
+        return minutes_of(text) ? "" : "'" + text + "' is not 0 to 10000 hours with at most two decimals";
+      });
+  CLI::App& remark = add_action(record, to, "remark", "Something to remember.");
+  remark.add_option("TEXT", to.text, "the remark")->required()->type_name("");
+  remark.add_option("--about", to.about, "a key or an id of the build")->type_name("KEY");
+}
+
+}  // namespace
+
+void add_day(CLI::App& command, const std::string& name, std::optional<budgets::Date>& to,
+             const std::string& what) {
+  command
+      .add_option_function<std::string>(
+          name, [&to](const std::string& text) { to = budgets::read_date(text); }, what)
+      ->type_name("DATE")
+      ->check([](const std::string& text) {
+        return budgets::read_date(text) ? "" : "'" + text + "' is no day like 2026-03-27";
+      });
+}
+
+void add_record_actions(CLI::App& record, RecordRequest& to) {
+  record.require_subcommand(1);
+  record.add_flag("--dry-run", to.dry_run, "show what would be recorded, write nothing");
+  add_bought(record, to);
+  CLI::App& paid = add_action(record, to, "paid", "What was paid for something bought was another amount.");
+  paid.add_option_function<std::string>(
+          "KEY", [&to](const std::string& key) { to.what = {key}; }, "its key")
+      ->required()
+      ->type_name("");
+  paid.add_option("AMOUNT", to.amount, "what was paid in all")->required()->type_name("");
+  add_done(record, to);
+  CLI::App& counted = add_action(record, to, "counted", "The cash was counted at the end of a day.");
+  counted.add_option("AMOUNT", to.amount, "what there is")->required()->type_name("");
+  counted.get_option("--on")->required();
+  add_action(record, to, "agreed", "The current plan is agreed: its jobs stay unless moving one pays.");
+  CLI::App& undo = add_action(record, to, "undo", "An entry counts no more.");
+  undo.add_option("N", to.entry, "the entry's number, as `record BUILD list` shows it")
+      ->required()
+      ->type_name("");
+  add_action(record, to, "list", "Show the log.");
+}
+
+}  // namespace fettlefund::cli

@@ -1,0 +1,208 @@
+#include <algorithm>
+#include <ostream>
+
+#include "cli/record.hpp"
+#include "lib/build/nearest.hpp"
+#include "lib/planning/ids.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::cli {
+namespace {
+
+using Batch = std::optional<std::vector<log::NewEntry>>;
+
+std::vector<std::string> names_of(const std::vector<build::Job>& jobs) {
+  std::vector<std::string> names;
+  for (const build::Job& job : jobs) names.push_back(job.id);
+  return names;
+}
+
+Batch paid_entries(const Recording& recording) {
+  const std::string& key = recording.request.record.what.front();
+  std::vector<std::string> known;
+  const std::vector<bool> counts = log::living(recording.log);
+  for (std::size_t i = 0; i < recording.log.entries.size(); ++i) {
+    const auto* bought = std::get_if<log::Bought>(&recording.log.entries[i].event);
+    if (bought && counts[i]) known.push_back(bought->key);
+  }
+  const auto amount = recording.amount();
+  if (std::find(known.begin(), known.end(), key) == known.end()) {
+    recording.unknown(key, "the key of something that is recorded as bought", known);
+    return std::nullopt;
+  }
+  if (!amount) return std::nullopt;
+  return Batch{{{recording.day, log::Paid{key, *amount}}}};
+}
+
+/// The day an earlier entry says the job was fitted.
+std::optional<budgets::Date> fitted_on(const log::Log& log, const build::Id& job) {
+  const std::vector<bool> counts = log::living(log);
+  for (std::size_t i = 0; i < log.entries.size(); ++i) {
+    const auto* fitted = std::get_if<log::Fitted>(&log.entries[i].event);
+    if (fitted && counts[i] && fitted->job == job) return log.entries[i].date;
+  }
+  return std::nullopt;
+}
+
+/// What has to come before the job and is neither recorded nor in the same batch. Told, not refused: what
+/// has happened has happened.
+void warn_of_order(const Recording& recording, const build::Job& job) {
+  const std::vector<std::string>& batch = recording.request.record.what;
+  for (const build::Id& before : job.after) {
+    if (std::find(batch.begin(), batch.end(), before) != batch.end() || fitted_on(recording.log, before))
+      continue;
+    recording.console.err << fmt::format("warning: {} comes after {}, which is not recorded as fitted\n",
+                                         job.id, before);
+  }
+}
+
+Batch fitted_entries(const Recording& recording) {
+  const RecordRequest& record = recording.request.record;
+  if (record.minutes && record.what.size() > 1) {
+    recording.refuse("--hours tells of one job at a time");
+    return std::nullopt;
+  }
+  std::vector<log::NewEntry> batch;
+  bool good = true;
+  for (const build::Id& id : record.what) {
+    const int j = planning::find_id(recording.build.jobs, id);
+    const auto before = fitted_on(recording.log, id);
+    if (j < 0) recording.unknown(id, "a job of the build", names_of(recording.build.jobs));
+    if (before) {
+      recording.refuse(fmt::format("{} is recorded as fitted on {}; undo that entry first", id,
+                                   budgets::write_date(*before)));
+    }
+    good &= j >= 0 && !before;
+    if (j >= 0) warn_of_order(recording, recording.build.jobs[static_cast<std::size_t>(j)]);
+    batch.push_back({recording.day, log::Fitted{id, record.minutes}});
+  }
+  return good ? Batch(std::move(batch)) : std::nullopt;
+}
+
+Batch counted_entries(const Recording& recording) {
+  const auto amount = recording.amount();
+  if (!amount) return std::nullopt;
+  return Batch{{{recording.day, log::Counted{*amount}}}};
+}
+
+/// Everything in the build that a remark can be about.
+Batch remark_entries(const Recording& recording) {
+  const RecordRequest& record = recording.request.record;
+  const planning::ShoppingKey key = planning::read_key(record.about);
+  const build::Id& id = key.id.empty() ? record.about : key.id;
+  std::vector<std::string> known = names_of(recording.build.jobs);
+  for (const auto& one : recording.build.articles) known.push_back(one.id);
+  for (const auto& one : recording.build.removals) known.push_back(one.id);
+  for (const auto& one : recording.build.suppliers) known.push_back(one.id);
+  for (const auto& one : recording.build.fitted) known.push_back(one.id);
+  if (!id.empty() && std::find(known.begin(), known.end(), id) == known.end()) {
+    recording.unknown(record.about, "a key or an id of the build", known);
+    return std::nullopt;
+  }
+  return Batch{{{recording.day, log::Remark{record.about, record.text}}}};
+}
+
+Batch entries_of(const Recording& recording) {
+  const std::string& action = recording.request.record.action;
+  if (action == "bought") return bought_entries(recording);
+  if (action == "paid") return paid_entries(recording);
+  if (action == "fitted") return fitted_entries(recording);
+  if (action == "counted") return counted_entries(recording);
+  if (action == "remark") return remark_entries(recording);
+  if (action == "agreed") return agreed_entries(recording);
+  return Batch{{{recording.day, log::Undo{recording.request.record.entry}}}};
+}
+
+std::string line_of(std::int64_t number, budgets::Date date, const log::Event& event,
+                    const budgets::Currency& currency) {
+  return fmt::format("{:>4}  {}  {}\n", number, budgets::write_date(date), log::in_words(event, currency));
+}
+
+int list(const log::Log& log, const Console& console) {
+  const std::vector<bool> counts = log::living(log);
+  for (std::size_t i = 0; i < log.entries.size(); ++i) {
+    const log::Entry& entry = log.entries[i];
+    std::string line = line_of(entry.number, entry.date, entry.event, log.currency);
+    const bool undone = !counts[i] && !std::holds_alternative<log::Undo>(entry.event);
+    if (undone) line.insert(line.size() - 1, " (undone)");
+    console.out << line;
+  }
+  if (log.entries.empty()) console.out << "Nothing is recorded yet.\n";
+  return done;
+}
+
+}  // namespace
+
+void Recording::unknown(const std::string& word, const std::string& expected,
+                        std::vector<std::string> known) const {
+  const std::string nearest = build::nearest_name(word, build::Names(std::move(known)));
+  refuse(fmt::format("'{}' is not {}{}", word, expected,
+                     nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest)));
+}
+
+void Recording::refuse(const std::string& what) const { console.err << "fettlefund: " << what << '\n'; }
+
+std::optional<budgets::Money> Recording::amount() const {
+  const auto reading = budgets::read_money(request.record.amount, build.currency);
+  const bool fits = reading.amount && reading.amount->minor() <= log::most_minor &&
+                    reading.amount->minor() >= -log::most_minor;
+  if (fits) return reading.amount;
+  refuse(fmt::format("'{}' is no amount of {} like {}", request.record.amount, build.currency.code,
+                     budgets::write_money(budgets::Money::of_minor(12995), build.currency)));
+  return std::nullopt;
+}
+
+int record_batch(const Request& request, const Console& console, const build::Build& build,
+                 const std::vector<log::NewEntry>& batch) {
+  const std::optional<std::string> path = log_path(request);
+  if (!path) {
+    console.err << "fettlefund: a build from standard input has no log\n";
+    return bad_input;
+  }
+  if (request.record.dry_run) {
+    for (const log::NewEntry& entry : batch) {
+      console.out << fmt::format("      {}  {}\n", budgets::write_date(entry.date),
+                                 log::in_words(entry.event, build.currency));
+    }
+    console.out << fmt::format("Would be recorded in {}; nothing was written.\n", *path);
+    return done;
+  }
+  log::Appended appended;
+  const bool whole = written(console, [&] {
+    appended = log::append(*path, {build.name, build.currency}, batch);
+  });
+  for (const build::Diagnostic& diagnostic : appended.diagnostics) {
+    if (diagnostic.severity == build::Severity::error) console.err << build::to_text(diagnostic) << '\n';
+  }
+  if (!whole || build::has_errors(appended.diagnostics)) return bad_input;
+  if (!appended.diagnostics.empty()) {
+    console.out << fmt::format("The end of {}, which had been cut short while it was written, was cut off.\n",
+                               *path);
+  }
+  for (const log::Entry& entry : appended.entries) {
+    console.out << line_of(entry.number, entry.date, entry.event, build.currency);
+  }
+  console.out << fmt::format("Recorded in {}.\n", *path);
+  return done;
+}
+
+int record_command(const Request& request, const Console& console) {
+  const Loaded loaded = load(request, console);
+  if (!loaded.build) return bad_input;
+  const std::optional<log::Reading> reading = read_log(request, console, *loaded.build);
+  if (!reading) return bad_input;
+  log::Log none;
+  none.currency = loaded.build->currency;
+  const log::Log& log = reading->log ? *reading->log : none;
+  if (request.record.action == "list") return list(log, console);
+  const std::optional<budgets::Date> day = request.record.on ? request.record.on : console.around.today;
+  if (!day) {
+    console.err << "fettlefund: the day is not known; give it with --on DATE\n";
+    return bad_input;
+  }
+  const Batch batch = entries_of({request, console, *loaded.build, log, *day});
+  return batch ? record_batch(request, console, *loaded.build, *batch) : bad_input;
+}
+
+}  // namespace fettlefund::cli

@@ -1,0 +1,143 @@
+#include "lib/log/entry.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "lib/build/utf8.hpp"
+#include "lib/build/values.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::log {
+namespace {
+
+bool in_range(Money amount) { return amount.minor() <= most_minor && amount.minor() >= -most_minor; }
+
+bool is_key(std::string_view key) {
+  return !key.empty() && key.size() <= longest_key && std::all_of(key.begin(), key.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+           std::string_view("-@#:.").find(c) != std::string_view::npos;
+  });
+}
+
+constexpr const char* key_words = "a key of letters, digits and -@#:. of at most 200 bytes";
+constexpr const char* money_words = "an amount of at most 10^12 of the smallest coin";
+
+bool has_controls(std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t length = build::character_length(text);
+    const bool breaks = text.front() == '\n' || text.front() == '\t' || text.front() == '\r';
+    if (!breaks && build::starts_with_control(text)) return true;
+    text.remove_prefix(length);
+  }
+  return false;
+}
+
+struct FaultFinder {
+  std::string operator()(const Bought& one) const {
+    if (!is_key(one.key)) return key_words;
+    if (one.packs < 1 || one.packs > most_packs) return fmt::format("1 to {} packs", most_packs);
+    return in_range(one.paid) ? "" : money_words;
+  }
+  std::string operator()(const Paid& one) const {
+    if (!is_key(one.key)) return key_words;
+    return in_range(one.amount) ? "" : money_words;
+  }
+  std::string operator()(const Fitted& one) const {
+    if (!build::is_id(one.job)) return "a job's id: " + build::id_words();
+    const bool good = !one.minutes || (*one.minutes >= 0 && *one.minutes <= most_minutes);
+    return good ? "" : fmt::format("at most {} minutes", most_minutes);
+  }
+  std::string operator()(const Counted& one) const { return in_range(one.cash) ? "" : money_words; }
+  std::string operator()(const AgreedPlan& one) const {
+    if (one.jobs.empty()) return "at least one job";
+    std::vector<Id> ids;
+    for (const build::Agreed& agreed : one.jobs) ids.push_back(agreed.job);
+    std::sort(ids.begin(), ids.end());
+    if (!std::all_of(ids.begin(), ids.end(), build::is_id)) return "jobs' ids: " + build::id_words();
+    return std::adjacent_find(ids.begin(), ids.end()) == ids.end() ? "" : "each job once";
+  }
+  std::string operator()(const Remark& one) const {
+    if (!one.about.empty() && !is_key(one.about)) return key_words;
+    if (one.text.empty()) return "a remark that is not empty";
+    if (build::find_bad_utf8(one.text) != one.text.size()) return "a remark in UTF-8";
+    if (has_controls(one.text)) return "a remark without control characters";
+    const bool fits = build::count_characters(one.text) <= longest_remark;
+    return fits ? "" : fmt::format("a remark of at most {} characters", longest_remark);
+  }
+  std::string operator()(const Undo& one) const { return one.entry > 0 ? "" : "the number of an entry"; }
+};
+
+struct Teller {
+  const budgets::Currency& currency;
+
+  std::string money(Money amount) const {
+    return fmt::format("{} {}", budgets::write_money(amount, currency), currency.code);
+  }
+  std::string operator()(const Bought& one) const {
+    std::string text = fmt::format("bought {}, {} {}, {}", one.key, one.packs,
+                                   one.packs == 1 ? "pack" : "packs", money(one.paid));
+    if (one.arrives) text += ", arrives " + budgets::write_date(*one.arrives);
+    return text;
+  }
+  std::string operator()(const Paid& one) const {
+    return fmt::format("paid for {}: {}", one.key, money(one.amount));
+  }
+  std::string operator()(const Fitted& one) const {
+    if (!one.minutes) return "fitted " + one.job;
+    const std::int64_t hours = *one.minutes / 60, minutes = *one.minutes % 60;
+    return fmt::format(
+        "fitted {}, took {}", one.job,
+        minutes == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, minutes));
+  }
+  std::string operator()(const Counted& one) const {
+    return fmt::format("counted {} of cash", money(one.cash));
+  }
+  std::string operator()(const AgreedPlan& one) const {
+    std::string text = fmt::format("agreed {} {}:", one.jobs.size(), one.jobs.size() == 1 ? "job" : "jobs");
+    for (std::size_t i = 0; i < one.jobs.size(); ++i) {
+      text += fmt::format("{} {} on {}", i == 0 ? "" : ",", one.jobs[i].job,
+                          budgets::write_date(one.jobs[i].bench));
+    }
+    return text;
+  }
+  std::string operator()(const Remark& one) const {
+    std::string text = one.about.empty() ? "remark: " : fmt::format("remark about {}: ", one.about);
+    for (const char c : one.text) text += c == '\n' || c == '\t' || c == '\r' ? ' ' : c;
+    return text;
+  }
+  std::string operator()(const Undo& one) const { return fmt::format("undid entry {}", one.entry); }
+};
+
+}  // namespace
+
+std::vector<bool> living(const Log& log) {
+  std::vector<bool> alive(log.entries.size(), true);
+  for (std::size_t i = 0; i < log.entries.size(); ++i) {
+    const auto* undo = std::get_if<Undo>(&log.entries[i].event);
+    if (!undo) continue;
+    alive[i] = false;
+    alive[static_cast<std::size_t>(undo->entry) - 1] = false;
+  }
+  return alive;
+}
+
+std::string path_for(const std::string& build_path) {
+  const std::filesystem::path path(build_path);
+  if (path.extension() == ".build") return std::filesystem::path(path).replace_extension(".log").string();
+  return build_path + ".log";
+}
+
+std::string_view kind_of(const Event& event) {
+  static constexpr std::string_view kinds[] = {"bought", "paid",   "fitted", "counted",
+                                               "agreed", "remark", "undo"};
+  return kinds[event.index()];
+}
+
+std::string in_words(const Event& event, const budgets::Currency& currency) {
+  return std::visit(Teller{currency}, event);
+}
+
+std::string fault_of(const Event& event) { return std::visit(FaultFinder{}, event); }
+
+}  // namespace fettlefund::log

@@ -1,0 +1,104 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "budgets/date.hpp"
+#include "budgets/money.hpp"
+#include "lib/build/model.hpp"
+
+/// What has happened, one entry each. How entries stand in a file is told in LOG-FILE.md beside this header.
+namespace fettlefund::log {
+
+using budgets::Date;
+using budgets::Money;
+using build::Id;
+
+inline constexpr std::int64_t most_packs = 1'000'000;
+inline constexpr std::int64_t most_minutes = 600'000;          ///< 10,000 hours
+inline constexpr std::int64_t most_minor = 1'000'000'000'000;  ///< either way, as in a build file
+inline constexpr std::size_t longest_key = 200;                ///< bytes
+inline constexpr std::size_t longest_remark = 4000;            ///< characters
+
+/// A line of the shopping list was bought and paid on the entry's date. Keys are those of the shopping list:
+/// "<article>@<stage>", "delivery:<supplier>@<stage>", "hire:<tool>@<stage>", "fee:<job>@<stage>" and others.
+struct Bought {
+  std::string key;
+  std::int64_t packs = 1;            ///< 1 to most_packs
+  Money paid;                        ///< for all packs together
+  std::optional<Date> arrives = {};  ///< nothing: it was there at once
+};
+
+/// What was paid for `key` in all is `amount`, whatever was said before. It counts on the day it was bought.
+struct Paid {
+  std::string key;
+  Money amount;
+};
+
+/// A job was done on the entry's date.
+struct Fitted {
+  Id job;
+  std::optional<std::int64_t> minutes = {};  ///< with taking off and putting back; nothing: as planned
+};
+
+/// The cash there was on the entry's date, all that is recorded up to here and not dated later paid already.
+struct Counted {
+  Money cash;
+};
+
+/// The plan that was agreed: these jobs on these bench dates. It takes the place of what was agreed before.
+struct AgreedPlan {
+  std::vector<build::Agreed> jobs;
+};
+
+struct Remark {
+  std::string about;  ///< a key or an id; may be empty
+  std::string text;   ///< line breaks allowed, not empty
+};
+
+/// Entry `entry` counts no more. An undo itself is never undone: what was undone is recorded anew.
+struct Undo {
+  std::int64_t entry = 0;
+};
+
+using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Undo>;
+
+/// Something to be appended.
+struct NewEntry {
+  Date date;
+  Event event;
+};
+
+struct Entry {
+  std::int64_t number = 0;  ///< from 1, without gaps
+  Date date;
+  Event event;
+};
+
+struct Log {
+  std::string file;        ///< as named by the user
+  std::string build_name;  ///< when the log was begun
+  std::string id;          ///< of this log: eight hexadecimal digits, whatever is planned
+  budgets::Currency currency;
+  std::vector<Entry> entries;  ///< by number
+};
+
+/// Whether the entry counts: it is no undo and was not undone.
+std::vector<bool> living(const Log& log);
+
+/// The path of a build's log: of "NAME.build" it is "NAME.log"; of any other name that name and ".log".
+std::string path_for(const std::string& build_path);
+
+/// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo".
+std::string_view kind_of(const Event& event);
+
+/// An entry in words, without its number and date: "bought tyre@2, 1 pack, 109.00 EUR".
+std::string in_words(const Event& event, const budgets::Currency& currency);
+
+/// Why an event cannot stand in a log: a key or text that is empty, too long or no text, an amount out of
+/// range. Empty: it can.
+std::string fault_of(const Event& event);
+
+}  // namespace fettlefund::log

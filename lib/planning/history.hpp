@@ -1,0 +1,70 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lib/build/diagnostic.hpp"
+#include "lib/log/entry.hpp"
+
+/// What a log says has happened up to a day.
+namespace fettlefund::planning {
+
+using budgets::Date;
+using budgets::Money;
+
+/// What the key of a shopping line names.
+struct ShoppingKey {
+  enum class Kind { article, delivery, hire, fee, other } kind = Kind::other;
+  build::Id id;   ///< article, supplier, tool or job; empty for `other`
+  int stage = 0;  ///< from 1; 0: none
+};
+
+/// "<article>@<stage>", "<article>@<stage>#rule", "delivery:<supplier>@<stage>", "hire:<tool>@<stage>" and
+/// "fee:<job>@<stage>"; whether such an id exists is not looked at. Everything else is `other`.
+ShoppingKey read_key(const std::string& key);
+
+struct Bought {
+  std::string key;
+  ShoppingKey what;
+  std::int64_t packs = 0;
+  Money paid;  ///< as corrected last
+  Date date;
+  std::int64_t number = 0;  ///< of the entry
+  Date arrives;             ///< the date itself where the log does not say
+};
+
+struct Done {
+  build::Id job;
+  Date date;
+  std::optional<std::int64_t> minutes;
+};
+
+struct Count {
+  Date date;
+  std::int64_t number = 0;
+  Money cash;
+};
+
+struct History {
+  std::vector<Bought> bought;         ///< by date, then number
+  std::vector<Done> done;             ///< by date, then number; each job once, the first entry
+  std::optional<Count> count;         ///< the last: by date, then number
+  std::vector<build::Agreed> agreed;  ///< the last plan agreed, by number
+  std::optional<Date> agreed_on;
+  std::size_t counted = 0;  ///< entries looked at
+  std::size_t later = 0;    ///< entries after the day, left out
+};
+
+/// The entries that count (not undone) and are dated up to `day`. A corrected amount is spread over several
+/// purchases of one key as if all of it was paid with the first.
+History history_of(const log::Log& log, Date day);
+
+/// The latest date of an entry that counts; nothing if none does.
+std::optional<Date> last_day(const log::Log& log);
+
+/// What does not fit together: entries that name jobs, articles, suppliers or tools that the build does not
+/// have, corrections of what was never bought, jobs fitted twice (warnings, each with the entry's line in the
+/// log); amounts in another currency (an error).
+std::vector<build::Diagnostic> check_log(const build::Build& build, const log::Log& log);
+
+}  // namespace fettlefund::planning
