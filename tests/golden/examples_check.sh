@@ -1,10 +1,15 @@
 #!/usr/bin/env bash
 # Plans the example builds and compares text, JSON, every part of the workbook, calendar, shopping list, picture and the
-# drive train's figures with example-build/expected/, byte for byte; then plans again and expects the same bytes. FETTLEFUND_COLLECT=1 rewrites the expected files instead: read the
-# difference before you commit it.
+# drive train's figures with example-build/expected/, byte for byte; then plans again and expects the same bytes.
+# FETTLEFUND_COLLECT=1 rewrites the expected files instead: read the difference before you commit it.
 cd "$(dirname "$0")/../.." || exit 1
 program=${FETTLEFUND:-build/release/cli/fettlefund}
 expected=example-build/expected
+if [ ! -x "$program" ]; then
+  echo "broken: $program is not built"
+  echo "0 passed, 1 failed"
+  exit 1
+fi
 passed=0 failed=0
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
