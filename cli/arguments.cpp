@@ -26,7 +26,7 @@ constexpr const char* examples =
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
     "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
-    "  fettlefund record my-bike.build bought tyre@2 --paid 109.00\n"
+    "  fettlefund record my-bike.build bought chain-kit@1 --paid 131.50\n"
     "                                        write down what has happened; later plans start from there\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"

@@ -1,3 +1,5 @@
+#include <string_view>
+
 #include "lib/planning/words.hpp"
 #include "lib/report/columns.hpp"
 #include "lib/report/page.hpp"
@@ -54,13 +56,19 @@ void add_buying(Page& page, const StageView& stage) {
   page.amount(4, "spent", stage.spent);
 }
 
+/// A text as a sentence: with a full stop, unless it has an end of its own.
+std::string sentence(std::string text) {
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
+  return text;
+}
+
 void add_reminders(Page& page, const StageView& stage) {
   if (stage.reminders.empty()) return;
   page.label("Easily forgotten");
   for (const planning::Reminder& reminder : stage.reminders) {
     std::string about =
         fmt::format("{} ({} {}): {}", printable(reminder.article), planning::amount_text(reminder.amount),
-                    printable(reminder.unit), printable(reminder.why));
+                    printable(reminder.unit), sentence(printable(reminder.why)));
     about += " For " + printable(reminder.needed_by.name) + ".";
     if (reminder.bought) about += reminder.amount_paid_in_plan ? " In the orders." : " In stock by then.";
     page.item("    [ ]", about, 8);
@@ -70,7 +78,8 @@ void add_reminders(Page& page, const StageView& stage) {
 void add_steps(Page& page, const StageView& stage) {
   for (const planning::WorkStep& step : stage.work) {
     static constexpr const char* kinds[] = {"off", "work", "on", "tighten", "check"};
-    std::string about = printable(step.of_name) + ": " + printable(step.text);
+    std::string about = printable(step.text);
+    if (step.text != step.of_name) about = printable(step.of_name) + ": " + about;
     for (const std::string* more : {&step.torque, &step.limits}) {
       if (!more->empty()) about += ", " + printable(*more);
     }
