@@ -4,9 +4,9 @@
 #include <ostream>
 
 #include "cli/progress.hpp"
+#include "cli/reply.hpp"
 #include "cli/standing.hpp"
 #include "lib/report/atomic_file.hpp"
-#include "lib/report/text.hpp"
 
 namespace fettlefund::cli {
 
@@ -20,12 +20,10 @@ int with_plan(const Request& request, const Console& console,
   const planning::Planning planning = planning::replan(*standing, progress.options());
   progress.end();
   if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
-    console.err << report::text(*conflict);
-    return impossible;
+    return tell_conflict(request, console, *conflict);
   }
-  if (std::holds_alternative<planning::NoPlan>(planning)) {
-    console.err << "fettlefund: stopped before a plan was found; try --effort thorough\n";
-    return no_plan;
+  if (const auto* nothing = std::get_if<planning::NoPlan>(&planning)) {
+    return tell_no_plan(request, console, *nothing);
   }
   return use(std::get<planning::Outcome>(planning));
 }

@@ -35,7 +35,7 @@ const build::Article& article_of(const View& view, int article, int tool) {
 RiskStage stage_of(const View& view, const budgets::Risk& figures, int stage) {
   const auto at = static_cast<std::size_t>(stage);
   RiskStage told;
-  told.number = stage + 1;
+  told.number = view.place_of(stage) + 1;
   told.payday = view.stage(stage).payday;
   told.bench = view.stage(stage).bench;
   told.floor = view.stage(stage).floor;
@@ -84,7 +84,7 @@ void add_names(const View& view, const budgets::Risk& figures, RiskReport& repor
   }
   for (const budgets::LateArrival& late : figures.late) {
     const build::Article& article = article_of(view, late.article, late.tool);
-    report.late.push_back({article.id, article.name, late.for_stage + 1, late.late});
+    report.late.push_back({article.id, article.name, view.place_of(late.for_stage) + 1, late.late});
   }
 }
 

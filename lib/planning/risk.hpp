@@ -11,7 +11,7 @@
 namespace fettlefund::planning {
 
 struct RiskStage {
-  int number = 0;  ///< from 1
+  int number = 0;  ///< from 1, over the whole build
   Date payday, bench;
   Money floor;    ///< what is to be left: keep-back and bills before the next payday
   Money planned;  ///< cash after the payday at likely prices, the allowance still in it
@@ -29,7 +29,7 @@ struct RiskArticle {
 struct RiskArrival {
   Id id;
   std::string name;
-  int for_stage = 0;  ///< from 1
+  int for_stage = 0;  ///< from 1, over the whole build
   budgets::Chance late;
 };
 

@@ -1,8 +1,4 @@
-#include <fstream>
-#include <iterator>
-#include <sstream>
-
-#include "cli/run.hpp"
+#include "tests/cli/support/workplace.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
@@ -79,4 +75,18 @@ TEST_CASE("high prices beyond counting are bad input and not a fault") {
   const Ran ran = run({"--samples", "100"}, free);
   CHECK(ran.code == 2);
   CHECK(ran.err.find("the high prices add up to more money than can be counted") != std::string::npos);
+}
+
+TEST_CASE("risk goes on from what has been recorded, stages keeping their numbers") {
+  test::RecordPlace place;
+  test::RecordPlace::put("trike.build", trike());
+  REQUIRE(place.run({"record", "trike.build", "fitted", "fit-rack", "--on", "2027-02-03"}) == 0);
+  REQUIRE(place.run({"record", "trike.build", "counted", "60.00", "--on", "2027-02-10"}) == 0);
+  REQUIRE(place.run({"risk", "--json", "--samples", "100", "trike.build"}) == 0);
+  const auto left = nlohmann::json::parse(place.out);
+  CHECK(left["stages"][0]["stage"] == 2);
+  CHECK(left["stages"].size() == 3);
+  for (const auto& article : left["articles"]) CHECK(article["article"] != "rack");
+  REQUIRE(place.run({"risk", "--json", "--samples", "100", "--no-log", "trike.build"}) == 0);
+  CHECK(nlohmann::json::parse(place.out)["stages"][0]["stage"] == 1);
 }

@@ -1,11 +1,9 @@
 #include "lib/report/risk.hpp"
 
 #include <cmath>
-#include <cstdlib>
-#include <fstream>
 #include <sstream>
 
-#include "lib/build/read.hpp"
+#include "tests/lib/support/golden.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
@@ -14,26 +12,9 @@ using namespace fettlefund;
 
 namespace {
 
-const std::string folder = std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/risk/";
+const test::Golden golden("risk");
 
-std::string contents(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
-
-/// The expected file, or with FETTLEFUND_RENEW=1 in the environment the text itself, written there.
-std::string expected(const std::string& name, const std::string& text) {
-  if (std::getenv("FETTLEFUND_RENEW")) std::ofstream(folder + name, std::ios::binary) << text;
-  return contents(folder + name);
-}
-
-build::Build trike() {
-  const build::Reading reading = build::read(contents(folder + "cargo-trike.build"), "cargo-trike.build");
-  REQUIRE(reading.build);
-  return *reading.build;
-}
+build::Build trike() { return golden.build("cargo-trike.build"); }
 
 planning::RiskReport risk_of(const build::Build& build, std::int64_t samples = 10'000) {
   const planning::RiskAnswer answer = planning::risk(build, samples);
@@ -55,7 +36,7 @@ void make_certain(build::Build& build) {
 TEST_CASE("the risk of a small build is told exactly as expected, on every compiler") {
   const build::Build build = trike();
   const std::string text = report::risk_text(risk_of(build));
-  CHECK(text == expected("cargo-trike.txt", text));
+  CHECK(text == golden.expected("cargo-trike.txt", text));
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
 }
@@ -63,7 +44,7 @@ TEST_CASE("the risk of a small build is told exactly as expected, on every compi
 TEST_CASE("the risk report for programs is exactly as expected, on every compiler") {
   const build::Build build = trike();
   const std::string text = report::risk_json(risk_of(build));
-  CHECK(text == expected("cargo-trike.json", text));
+  CHECK(text == golden.expected("cargo-trike.json", text));
   const auto json = nlohmann::json::parse(text);
   CHECK(json["stages"].size() == 4);
   CHECK(json["samples"] == 10'000);
