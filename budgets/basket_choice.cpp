@@ -256,10 +256,33 @@ void Choice::branch_group(std::size_t group) {
 
 std::vector<int> choose_ways(const ProblemData& data, const std::vector<OpenOrder>& placed,
                              const std::vector<Wanted>& wanted) {
-  const bool single =
-      std::all_of(wanted.begin(), wanted.end(), [](const Wanted& w) { return w.ways->size() == 1; });
-  if (single) return std::vector<int>(wanted.size(), 0);
-  return Choice(data, placed, wanted).best();
+  // What can only be had in one way is as good as ordered.
+  std::vector<OpenOrder> orders = placed;
+  std::vector<Wanted> open;
+  for (const Wanted& want : wanted) {
+    if (want.ways->size() > 1) {
+      open.push_back(want);
+      continue;
+    }
+    const Way& way = want.ways->front();
+    const auto same = std::find_if(orders.begin(), orders.end(), [&](const OpenOrder& o) {
+      return o.stage == way.stage && o.supplier == way.supplier;
+    });
+    const Money goods = way.price * want.packs;
+    if (same != orders.end()) {
+      same->goods += goods;
+    } else {
+      orders.push_back({way.stage, way.supplier, goods});
+    }
+  }
+  std::vector<int> ways(wanted.size(), 0);
+  if (open.empty()) return ways;
+  const std::vector<int> chosen = Choice(data, orders, open).best();
+  auto next = chosen.begin();
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    if (wanted[i].ways->size() > 1) ways[i] = *next++;
+  }
+  return ways;
 }
 
 }  // namespace fettlefund::budgets

@@ -18,7 +18,7 @@ using search::Verdict;
 
 struct Budget {
   std::int64_t steps;           ///< where plans are tried without shopping
-  std::int64_t shopping_steps;  ///< where goods have to be shopped for: more of them buy little
+  std::int64_t shopping_steps;  ///< where goods have to be shopped for, in a small problem
   search::Size size;
 };
 
@@ -27,10 +27,16 @@ Budget budget_of(Effort effort) {
     case Effort::quick:
       return {300'000'000, 200'000'000, {200'000, 100'000}};
     case Effort::normal:
-      return {5'000'000'000, 1'000'000'000, {1'500'000, 300'000}};
+      return {5'000'000'000, 1'500'000'000, {1'500'000, 300'000}};
     default:
       return {50'000'000'000, 20'000'000'000, {1'500'000, 1'000'000}};
   }
+}
+
+/// More for large problems, up to four times as many: there the first plans are far from the best.
+std::int64_t shopping_steps(const Budget& budget, const Problem& problem) {
+  const std::int64_t pairs = std::int64_t{problem.job_count()} * problem.stage_count();
+  return budget.shopping_steps * std::clamp<std::int64_t>(pairs, 400, 1600) / 400;
 }
 
 void place(Job& job, const Placement& placement, int stages) {
@@ -150,7 +156,7 @@ Result Solver::State::solve(const SolveOptions& options) {
   const Budget budget = budget_of(options.effort);
   Meter meter(budget.steps, options.stop);
   Attempt attempt(now, budget.size, meter, watch_with(options, meter));
-  if (attempt.shops()) meter.lower_limit(budget.shopping_steps);
+  if (attempt.shops()) meter.lower_limit(shopping_steps(budget, now));
   recall(now, attempt);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
   const Verdict verdict = attempt.optimise();

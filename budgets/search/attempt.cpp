@@ -12,10 +12,11 @@ constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
 constexpr std::size_t first_width = 10;
 constexpr std::size_t most_bytes = 1'200'000'000;
 /// Of improvement before the first run: for each pair of unit and stage where plans are tried without
-/// shopping, and for each pair of such pairs where they are not (then runs are dear, and a good plan in hand
-/// saves most of them).
+/// shopping; for each two and three such pairs where they are not (then runs are dear, and a good plan in
+/// hand saves most of them).
 constexpr std::int64_t steps_of_pair = 20'000;
-constexpr std::int64_t steps_of_two_pairs = 1'500;
+constexpr std::int64_t steps_of_two_pairs = 1'000;
+constexpr std::int64_t steps_of_three_pairs = 10;
 
 /// Listing takes the longer the more units there are, and it cannot be stopped.
 std::int32_t sets_to_list(const Size& size, const Relaxed& relaxed) {
@@ -31,7 +32,7 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       relaxed_(model_),
       bounder_(relaxed_, sets_to_list(size, relaxed_)),
       search_(model_, relaxed_, bounder_, meter, std::move(watch)),
-      improver_(model_, meter) {
+      improver_(relaxed_, meter) {
   meter_.add(50 * std::int64_t{bounder_.completion().pattern_count()});
   size_.width = std::min(size_.width, room_for_rows());
 }
@@ -47,7 +48,7 @@ std::size_t Attempt::room_for_rows() const {
 
 /// Before the first run and between the others.
 void Attempt::better_plan(std::int64_t steps) {
-  steps = std::min(steps, meter_.left() / 4);
+  steps = std::min(steps, meter_.left() / (relaxed_.exact ? 4 : 2));
   if (relaxed_.exact) {
     better_order(steps);
     return;
@@ -79,7 +80,8 @@ void Attempt::better_order(std::int64_t steps) {
 
 std::int64_t Attempt::first_improvement() const {
   const std::int64_t pairs = std::int64_t{model_.unit_count()} * model_.stage_count();
-  return relaxed_.exact ? steps_of_pair * pairs : steps_of_two_pairs * pairs * pairs;
+  if (relaxed_.exact) return steps_of_pair * pairs;
+  return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
 }
 
 void Attempt::run_value(Verdict& verdict) {
@@ -94,7 +96,7 @@ void Attempt::run_value(Verdict& verdict) {
     verdict.proven = outcome.exhausted || (best && best->rank.value >= verdict.bound);
     if (meter_.out() || width == size_.width) break;
     if (verdict.proven) break;
-    better_plan(scale_down(meter_.steps(), std::min(model_.unit_count(), 150), 400));
+    better_plan(scale_down(meter_.steps(), std::min(model_.unit_count(), 150), relaxed_.exact ? 400 : 200));
     if (!search_.best() && width == first_width && rescue_) {
       if (const auto found = rescue_()) search_.offer(*found);
     }

@@ -22,6 +22,7 @@ Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bo
     if (model.units()[u].must) set_bit(all_musts_.data(), u);
   }
   open_.assign(relaxed.charges.size(), 0);
+  left_.assign(relaxed.units, 0);
 }
 
 Row Expander::first_row(std::vector<std::uint64_t>& words) const {

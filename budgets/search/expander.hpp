@@ -87,6 +87,7 @@ class Expander {
   void buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire);
   bool settle(Row& row, const Receipt& receipt, Stores& stores, std::int64_t bare);
   void forget(Stores& stores) const;
+  std::int64_t sure_spending(const Row& row, const Stores& stores);
   std::int64_t refund(const Stores& stores, int payday) const;
   void encode(const Stores& stores, std::vector<std::uint64_t>& words) const;
   bool worth_buying_early(int tool) const;
@@ -136,6 +137,7 @@ class Expander {
   Demand demand_;
   std::vector<int> removals_, tools_;
   Receipt receipt_;
+  std::vector<char> left_;  ///< [unit] scratch
   bool affordable_ = true;  ///< the child keeps all caps as it stands
 };
 

@@ -145,12 +145,21 @@ void Expander::buy_with(const Node& node, const std::vector<int>& bought, std::i
   row.value = node.value;
   row.minutes = parent_->minutes + node.minutes;
   row.relaxed = node.relaxed;
-  if (stores.orders.empty() && stores.lots.empty()) {
-    const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp) / relaxed_.unit_cost;
-    row.relaxed = std::max(row.relaxed, paid - relaxed_.excess);  // on the axis as cut
-  }
+  row.relaxed = std::max(row.relaxed, sure_spending(row, stores));
   row.bound = node.bound_base + bounder_.completion().at(stage_ + 1, row.relaxed);
   if (row.bound >= goal_->floor) emit_row(row, child_words_);
+}
+
+/// What the child has paid less all that later stages may save by it, on the axis of the relaxed problem: as
+/// good as having spent so much there.
+std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
+  const int next = stage_ + 1;
+  for (int u = 0; u < relaxed_.units; ++u) {
+    left_[u] = !has_bit(done_.data(), u) && model_.units()[u].last >= next;
+  }
+  const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp);
+  const std::int64_t saving = relaxed_.goods->saving(stores, child_words_.data() + done_words_, left_, next);
+  return (paid - saving) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
 }
 
 /// What could still come back on orders of a payday, at most.

@@ -14,7 +14,7 @@ constexpr std::int64_t must_score = std::int64_t{1} << 58;
 
 constexpr int most_taken = 4;       ///< units taken out at once
 constexpr int rebuild_one_in = 16;  ///< changes
-constexpr int rounds = 3;           ///< the threshold starts again so often
+constexpr int rounds = 1;           ///< the threshold starts again so often
 
 }  // namespace
 
@@ -25,15 +25,16 @@ std::uint64_t Dice::next() {
   return z ^ (z >> 31);
 }
 
-Improver::Improver(const Model& model, Meter& meter, std::uint64_t seed)
-    : model_(model),
+Improver::Improver(const Relaxed& relaxed, Meter& meter, std::uint64_t seed)
+    : model_(*relaxed.model),
       meter_(meter),
-      trial_(model),
+      sieve_(relaxed),
+      trial_(model_),
       dice_(seed),
-      dependents_(model.unit_count()),
-      members_(model.group_count()) {
-  for (int u = 0; u < model.unit_count(); ++u) {
-    const Unit& unit = model.units()[u];
+      dependents_(model_.unit_count()),
+      members_(model_.group_count()) {
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    const Unit& unit = model_.units()[u];
     for (int b : unit.before) dependents_[b].push_back(u);
     for (int g : unit.groups) members_[g].push_back(u);
     if (unit.first <= unit.last) possible_.push_back(u);
@@ -107,6 +108,11 @@ Placing Improver::changed() {
   return next;
 }
 
+std::optional<std::int64_t> Improver::sieved(const Placing& placing) {
+  meter_.add(sieve_.steps());
+  return sieve_.value(placing);
+}
+
 bool Improver::keeps_rules(const Placing& placing) {
   const std::int64_t before = trial_.work();
   const bool kept = trial_.keeps_rules(placing);
@@ -134,25 +140,27 @@ Placing Improver::rebuilt() {
     for (int stage = from; stage <= u.last && next[unit] < 0 && !meter_.out(); ++stage) {
       Placing with = next;
       put(with, unit, stage);
-      if (keeps_rules(with)) next = std::move(with);
+      if (sieved(with) && keeps_rules(with)) next = std::move(with);
     }
   }
   return next;
 }
 
-std::int64_t Improver::score_of(const Placing& placing, const Rank& rank) const {
-  std::int64_t score = rank.value;
+std::int64_t Improver::score_of(const Placing& placing, std::int64_t value) const {
   for (int u = 0; u < model_.unit_count(); ++u) {
-    if (model_.units()[u].must && placing[u] < 0) score -= must_score / 64;
+    if (model_.units()[u].must && placing[u] < 0) value -= must_score / 64;
   }
-  return score;
+  return value;
 }
 
+/// What is worth too little, or can be ruled out, is not shopped for.
 bool Improver::try_placing(const Placing& placing, std::int64_t threshold) {
+  const auto value = sieved(placing);
+  if (!value) return false;
+  const std::int64_t score = score_of(placing, *value);
+  if (score_ && score < *score_ - threshold) return false;
   if (!keeps_rules(placing)) return false;
   const Rank& rank = trial_.rank();
-  const std::int64_t score = score_of(placing, rank);
-  if (score_ && score < *score_ - threshold) return false;
   const bool all_musts = score == rank.value;
   if (all_musts && (!best_ || better(rank, best_->rank))) best_ = found(placing);
   now_ = placing;

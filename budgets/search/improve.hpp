@@ -28,7 +28,7 @@ class Dice {
 /// Dueck and Scheuer, J. Comput. Phys. 1990). Finds plans only: it says nothing about what cannot be found.
 class Improver {
  public:
-  Improver(const Model& model, Meter& meter, std::uint64_t seed = 1);
+  Improver(const Relaxed& relaxed, Meter& meter, std::uint64_t seed = 1);
 
   /// Works for about `steps` steps from `start` (or from nothing). The best plan seen that does all musts.
   std::optional<Found> improve(const Schedule* start, std::int64_t steps);
@@ -40,14 +40,16 @@ class Improver {
   void leave_out(Placing& placing, int unit) const;
   Placing changed();
   Placing rebuilt();
+  std::optional<std::int64_t> sieved(const Placing& placing);
   bool keeps_rules(const Placing& placing);
   bool try_placing(const Placing& placing, std::int64_t threshold);
-  std::int64_t score_of(const Placing& placing, const Rank& rank) const;
+  std::int64_t score_of(const Placing& placing, std::int64_t value) const;
   std::int64_t first_threshold() const;
   void run(std::int64_t steps);
 
   const Model& model_;
   Meter& meter_;
+  Sieve sieve_;
   Trial trial_;
   Dice dice_;
   std::vector<std::vector<int>> dependents_;  ///< [unit] units that have it in `before`

@@ -8,7 +8,8 @@
 namespace fettlefund::budgets::search {
 namespace {
 
-constexpr std::int64_t state_limit = 1000;
+/// The more units, the more arrays there are at any rate.
+std::int64_t state_limit(int units) { return std::clamp(80'000 / std::max(units, 1), 100, 2000); }
 
 /// First and last place of each charge in an order of units.
 struct Span {
@@ -42,7 +43,7 @@ StageKnapsack::StageKnapsack(const Relaxed& relaxed, const Scale& scale)
   }
   for (;;) {
     const std::vector<int> order = order_units();
-    if (build(order, state_limit)) break;
+    if (build(order, state_limit(relaxed.units))) break;
     share_out(widest(order));
   }
 }

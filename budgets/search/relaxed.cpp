@@ -27,14 +27,9 @@ std::vector<Draft> draft_removals(const Model& model, const RelaxedGoods& goods)
   return drafts;
 }
 
-std::vector<Draft> draft_deliveries(const Model& model, const RelaxedGoods& goods) {
+std::vector<Draft> draft_fees(const RelaxedGoods& goods) {
   std::vector<Draft> drafts;
-  for (int s = 0; s < static_cast<int>(model.data().suppliers.size()); ++s) {
-    drafts.push_back({{goods.delivery(s), 0, 0}, {}});
-  }
-  for (int u = 0; u < model.unit_count(); ++u) {
-    for (int s : goods.suppliers_of(model.units()[u])) drafts[s].units.push_back(u);
-  }
+  for (const RelaxedGoods::Fee& fee : goods.fees()) drafts.push_back({{fee.cost, 0, 0}, fee.units});
   return drafts;
 }
 
@@ -72,30 +67,11 @@ void place(const std::vector<Draft>& drafts, Relaxed& relaxed) {
   }
 }
 
-std::vector<int> all_tools(const Model& model, const Unit& unit) {
-  std::vector<int> tools = unit.tools;
-  for (int r : unit.removals) {
-    const auto& more = model.data().removals[r].tools;
-    tools.insert(tools.end(), more.begin(), more.end());
-  }
-  std::sort(tools.begin(), tools.end());
-  tools.erase(std::unique(tools.begin(), tools.end()), tools.end());
-  return tools;
-}
-
-void add_tools(const Model& model, const RelaxedGoods& goods, Relaxed& relaxed) {
+void add_onces(const RelaxedGoods& goods, Relaxed& relaxed) {
   relaxed.tools_of.resize(relaxed.units);
-  std::map<int, int> number;  // of tools with a cost
-  for (int k = 0; k < static_cast<int>(model.data().tools.size()); ++k) {
-    const std::int64_t cost = goods.tool_cost(k);
-    if (cost == 0) continue;
-    number[k] = relaxed.tools();
-    relaxed.tool_cost.push_back(cost);
-  }
-  for (int u = 0; u < relaxed.units; ++u) {
-    for (int k : all_tools(model, model.units()[u])) {
-      if (number.count(k) != 0) relaxed.tools_of[u].push_back(number[k]);
-    }
+  for (const RelaxedGoods::Once& once : goods.onces()) {
+    for (int u : once.units) relaxed.tools_of[u].push_back(relaxed.tools());
+    relaxed.tool_cost.push_back(once.cost);
   }
 }
 
@@ -135,18 +111,18 @@ std::int64_t before_allowance(std::int64_t money, std::int64_t allowance_bp) {
 }
 
 Relaxed::Relaxed(const Model& m) : model(&m), units(m.unit_count()), stages(m.stage_count()) {
-  const RelaxedGoods goods(m);
-  exact = goods.exact();
+  goods = std::make_shared<const RelaxedGoods>(m);
+  exact = goods->exact();
   for (int u = 0; u < units; ++u) {
     const Unit& unit = m.units()[u];
     minutes.push_back(unit.minutes);
     worth.insert(worth.end(), unit.worth.begin(), unit.worth.end());
-    for (int t = 0; t < stages; ++t) cost.push_back(unit.cost + goods.unit_cost(u, t));
+    for (int t = 0; t < stages; ++t) cost.push_back(unit.cost + goods->unit_cost(u, t));
   }
-  std::vector<Draft> drafts = draft_removals(m, goods);
-  for (Draft& draft : draft_deliveries(m, goods)) drafts.push_back(std::move(draft));
+  std::vector<Draft> drafts = draft_removals(m, *goods);
+  for (Draft& draft : draft_fees(*goods)) drafts.push_back(std::move(draft));
   place(merge_equal(drafts), *this);
-  add_tools(m, goods, *this);
+  add_onces(*goods, *this);
   shrink(*this);
   for (int u = 0; u < units; ++u) {
     std::int64_t least = -1;

@@ -62,7 +62,7 @@ void Search::choose_multipliers(int stage) {
   const Tuning tuning = tuning_for(stage, fresh);
   const std::int64_t work = stage == 0 ? run_work_ / 3 : layer_work_ / 2;
   std::int64_t allowance = std::max<std::int64_t>(work, least_effort);
-  if (stage == 0 && fresh) allowance = meter_.left() / 6;
+  if (stage == 0 && fresh) allowance = meter_.left() / 3;
   const std::size_t pick = layer.size() / 20;
   const Root root = expander_.root_of(layer, layer.row(pick), stage);
   bounder_.improve(root, values, tuning, goal_.least, hope, allowance, meter_);

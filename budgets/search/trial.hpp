@@ -1,15 +1,11 @@
 #pragma once
 #include <cstdint>
-#include <optional>
 #include <vector>
 
-#include "budgets/search/expander.hpp"
-#include "budgets/search/model.hpp"
+#include "budgets/search/rank.hpp"
+#include "budgets/search/sieve.hpp"
 
 namespace fettlefund::budgets::search {
-
-/// Where each unit stands: its stage, or -1 if left out.
-using Placing = std::vector<int>;
 
 /// Costs whole placings exactly, as `cost` does, and again quickly when only the later stages of the last
 /// kept one change. Tools are bought or hired by a fixed rule: bought for the first stage that has to pay for

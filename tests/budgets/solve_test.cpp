@@ -1,6 +1,7 @@
 #include "budgets/solve.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random.hpp"
@@ -55,21 +56,32 @@ void check_conflict(const ProblemData& data, const Impossible& found) {
   CHECK_FALSE(can_meet(data, found.musts, found.short_by->minor() - 1));
 }
 
+/// Solves with an eye on the way: plan and verifier agree with enumeration, and no bound shown is too low.
+void check_solve(const Problem& problem) {
+  std::int64_t lowest = std::numeric_limits<std::int64_t>::max();
+  SolveOptions options;
+  options.on_progress = [&](const Progress& progress) { lowest = std::min(lowest, progress.bound); };
+  const Result result = solve(problem, options);
+  check_against(problem, result);
+  const auto* proven = std::get_if<Proven>(&result);
+  if (proven == nullptr) return;
+  CHECK(verify(problem, proven->plan).empty());
+  CHECK(lowest >= proven->plan.value);
+}
+
 TEST_CASE("solve finds the plan that enumeration finds best on random problems over all rules") {
-  const int cases = random_cases(250);
+  const int cases = random_cases(150);
   for (int seed = 0; seed < cases; ++seed) {
     CAPTURE(seed);
-    const Problem problem(random_problem(seed, 7, 4));
-    check_against(problem, solve(problem));
+    check_solve(Problem(random_problem(seed, 9, 4)));
   }
 }
 
-TEST_CASE("solve agrees with enumeration on problems with more jobs") {
-  const int cases = random_cases(300) / 10;
+TEST_CASE("solve agrees with enumeration on problems of up to ten jobs and five stages") {
+  const int cases = random_cases(200) / 20;
   for (int seed = 0; seed < cases; ++seed) {
     CAPTURE(seed);
-    const Problem problem(random_problem(50'000 + seed, 9, 5));
-    check_against(problem, solve(problem));
+    check_solve(Problem(random_problem(1'000'000 + seed, 10, 5)));
   }
 }
 
@@ -193,8 +205,7 @@ std::vector<int> shuffle_of(std::size_t count, testing::Random& random) {
 }
 
 /// The same problem with jobs, removals and suppliers in another order.
-ProblemData renamed(ProblemData data, testing::Random& random) {
-  const auto jobs = shuffle_of(data.jobs.size(), random);
+ProblemData renamed(ProblemData data, const std::vector<int>& jobs, testing::Random& random) {
   const auto removals = shuffle_of(data.removals.size(), random);
   const auto suppliers = shuffle_of(data.suppliers.size(), random);
   for (Job& job : data.jobs) {
@@ -226,14 +237,20 @@ TEST_CASE("the order of jobs removals and suppliers makes no difference to how g
   for (int seed = 0; seed < random_cases(60); ++seed) {
     CAPTURE(seed);
     const ProblemData data = random_problem(400'000 + seed, 9, 5);
+    const auto jobs = shuffle_of(data.jobs.size(), random);
     const Result a = solve(Problem(data));
-    const Result b = solve(Problem(renamed(data, random)));
+    const Result b = solve(Problem(renamed(data, jobs, random)));
     REQUIRE(a.index() == b.index());
     if (const auto* first = std::get_if<Proven>(&a)) {
       CHECK(compare(first->plan, std::get<Proven>(b).plan) == 0);
-    } else {
-      CHECK(std::get<Impossible>(a).short_by == std::get<Impossible>(b).short_by);
+      continue;
     }
+    // There may be several irreducible sets; what is missing is compared where both are the same.
+    std::vector<int> musts = std::get<Impossible>(a).musts;
+    renumber(musts, jobs);
+    std::sort(musts.begin(), musts.end());
+    if (musts == std::get<Impossible>(b).musts)
+      CHECK(std::get<Impossible>(a).short_by == std::get<Impossible>(b).short_by);
   }
 }
 
