@@ -50,10 +50,22 @@ void place(Job& job, const Placement& placement, int stages) {
   }
 }
 
+/// Puts what the options add into each stage.
+void add_extras(std::vector<Stage>& stages, const SolveOptions& options) {
+  const auto fits = [&](std::size_t size) { return size == 0 || size == stages.size(); };
+  if (!fits(options.extra_income.size()) || !fits(options.extra_minutes.size())) {
+    throw std::invalid_argument("solve: extras are not one a stage");
+  }
+  for (std::size_t t = 0; t < options.extra_income.size(); ++t) stages[t].cash_in += options.extra_income[t];
+  for (std::size_t t = 0; t < options.extra_minutes.size(); ++t)
+    stages[t].minutes += options.extra_minutes[t];
+}
+
 /// The problem as the options change it.
 Problem changed(const Problem& problem, const SolveOptions& options) {
   ProblemData data = problem.data();
   data.opening += options.extra_cash;
+  add_extras(data.stages, options);
   const int stages = problem.stage_count();
   for (const Placement& placement : options.placements) {
     if (placement.job < 0 || placement.job >= problem.job_count()) {
@@ -157,6 +169,7 @@ Result Solver::State::solve(const SolveOptions& options) {
   Meter meter(budget.steps, options.stop);
   Attempt attempt(now, budget.size, meter, watch_with(options, meter));
   if (attempt.shops()) meter.lower_limit(shopping_steps(budget, now));
+  if (options.steps) meter.lower_limit(*options.steps);
   recall(now, attempt);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
   const Verdict verdict = attempt.optimise();
@@ -168,6 +181,12 @@ Result Solver::State::solve(const SolveOptions& options) {
     return Stopped{std::move(plan), verdict.bound, work};
   }
   if (!verdict.proven) return Stopped{std::nullopt, verdict.bound, work};
+  if (!options.explain) {
+    Impossible bare;
+    bare.work = work;
+    bare.irreducible = false;
+    return bare;
+  }
   Meter more(budget.steps, options.stop);
   Impossible impossible = search::explain(now, budget.size, budget.steps / 8, more);
   impossible.work = {meter.steps() + more.steps(), attempt.search().states()};

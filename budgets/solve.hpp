@@ -46,6 +46,10 @@ struct SolveOptions {
   const std::atomic<bool>* stop = nullptr;  ///< set to true (from anywhere) to stop early
   std::vector<Placement> placements;        ///< at most one a job
   Money extra_cash;                         ///< added to the opening cash; may be negative
+  std::vector<Money> extra_income;          ///< added to what comes in for each stage; empty: nothing
+  std::vector<std::int64_t> extra_minutes;  ///< >= 0, added to each stage's bench time; empty: nothing
+  std::optional<std::int64_t> steps;        ///< fewer than the effort has
+  bool explain = true;                      ///< false: an Impossible says nothing more
 };
 
 /// A plan that no plan can beat in value.
@@ -89,7 +93,8 @@ class Solver {
   const Problem& problem() const;  ///< as given; plans of a solve with extra cash are costed with that cash
 
   /// Every plan returned has passed `verify` for the problem as changed by the options; one that does not is
-  /// std::logic_error. Throws std::invalid_argument for a placement of no job, or as Problem does.
+  /// std::logic_error. Throws std::invalid_argument for a placement of no job, for extras that are not
+  /// one a stage, or as Problem does.
   Result solve(const SolveOptions& options = {});
 
  private:

@@ -26,7 +26,12 @@ constexpr const char* examples =
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
     "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
+<<<<<<< HEAD
     "  fettlefund record my-bike.build bought chain-kit@1 --paid 131.50\n"
+=======
+    "  fettlefund why my-bike.build tyre     print what holds the job where it is and what would move it\n"
+    "  fettlefund record my-bike.build bought tyre@2 --paid 109.00\n"
+>>>>>>> 841c150 (Tell why a job is where it is and what would move it)
     "                                        write down what has happened; later plans start from there\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
@@ -120,6 +125,19 @@ void add_risk(CLI::App& app, Request& request, Words& words) {
   add_output(risk, request, "write the report to FILE instead of the screen");
 }
 
+void add_why(CLI::App& app, Request& request, Words& words) {
+  CLI::App& why = *app.add_subcommand("why", "Print what holds a job where the plan has it, or out of it.");
+  add_file(why, request);
+  why.add_option("JOB", request.job, "the job's id in the build file")->required()->type_name("");
+  why.add_option("--stage", request.stage, "ask about this earlier stage only, and in words")
+      ->type_name("N")
+      ->check(CLI::Range(1, 120));
+  why.add_flag("--json", request.json, "report as JSON, for programs");
+  add_effort(why, request, words);
+  add_colour(why, words);
+  add_output(why, request, "write the report to FILE instead of the screen");
+}
+
 void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
   add_file(check, request);
@@ -141,6 +159,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_outputs(app, request, words);
   add_drive(app, request, words);
   add_risk(app, request, words);
+  add_why(app, request, words);
   CLI::App& record =
       *app.add_subcommand("record", "Write down what has happened, in the log beside the build.");
   add_file(record, request);

@@ -19,28 +19,6 @@ ProblemData only_musts(const ProblemData& data, const std::vector<int>& musts) {
   return changed;
 }
 
-/// As much opening cash as a problem may have on top of its own.
-std::int64_t boundless(const ProblemData& data) {
-  std::int64_t held = std::abs(data.opening.minor());
-  for (const Stage& stage : data.stages) held += std::abs(stage.cash_in.minor());
-  return Limits::money - held;
-}
-
-/// The extra opening cash that a schedule needs, found by costing it with plenty.
-std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule, std::int64_t plenty) {
-  ProblemData rich = data;
-  for (Job& job : rich.jobs) job.must = false;
-  rich.opening += Money::of_minor(plenty);
-  const Problem problem(std::move(rich));
-  const auto costed = cost(problem, schedule);
-  std::int64_t needed = 0;
-  for (std::size_t t = 0; t < data.stages.size(); ++t) {
-    const Money after = std::get<Plan>(costed).stages[t].cash_after - Money::of_minor(plenty);
-    needed = std::max(needed, (data.stages[t].floor - after).minor());
-  }
-  return needed;
-}
-
 /// Leaves out every must that the others contradict each other without.
 std::vector<int> filter(std::vector<int> musts, Feasible& feasible, bool& certain) {
   for (std::size_t i = 0; i < musts.size();) {
@@ -60,15 +38,14 @@ std::vector<int> filter(std::vector<int> musts, Feasible& feasible, bool& certai
 /// The least extra cash, by halving between what does not suffice and what a known plan needs.
 std::optional<Money> find_shortage(const ProblemData& data, const std::vector<int>& musts, Schedule schedule,
                                    Feasible& feasible) {
-  const std::int64_t plenty = boundless(data);
   std::int64_t too_little = 0;
-  std::int64_t enough = extra_needed(data, schedule, plenty);
+  std::int64_t enough = extra_needed(data, schedule);
   while (too_little + 1 < enough) {
     const std::int64_t middle = too_little + (enough - too_little) / 2;
     const Feasibility found = feasible.ask(musts, middle);
     if (found.answer == Answer::unknown) return std::nullopt;
     if (found.answer == Answer::yes) {
-      enough = std::min(middle, extra_needed(data, *found.schedule, plenty));
+      enough = std::min(middle, extra_needed(data, *found.schedule));
     } else {
       too_little = middle;
     }
@@ -77,6 +54,27 @@ std::optional<Money> find_shortage(const ProblemData& data, const std::vector<in
 }
 
 }  // namespace
+
+std::int64_t boundless(const ProblemData& data) {
+  std::int64_t held = std::abs(data.opening.minor());
+  for (const Stage& stage : data.stages) held += std::abs(stage.cash_in.minor());
+  return Limits::money - held;
+}
+
+std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule) {
+  const std::int64_t plenty = boundless(data);
+  ProblemData rich = data;
+  for (Job& job : rich.jobs) job.must = false;
+  rich.opening += Money::of_minor(plenty);
+  const Problem problem(std::move(rich));
+  const auto costed = cost(problem, schedule);
+  std::int64_t needed = 0;
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    const Money after = std::get<Plan>(costed).stages[t].cash_after - Money::of_minor(plenty);
+    needed = std::max(needed, (data.stages[t].floor - after).minor());
+  }
+  return needed;
+}
 
 Feasibility Feasible::ask(const std::vector<int>& musts, std::int64_t extra, bool any_time) {
   ProblemData changed = only_musts(data_, musts);

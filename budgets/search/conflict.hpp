@@ -32,6 +32,12 @@ class Feasible {
   Meter& meter_;
 };
 
+/// As much opening cash, in minor units, as a problem may have on top of its own: no plan can spend it.
+std::int64_t boundless(const ProblemData& data);
+
+/// The extra opening cash, in minor units, that a schedule needs which breaks no rule but cash and musts.
+std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule);
+
 /// Explains why the musts of `problem` cannot be met. To be called only when that is proven.
 Impossible explain(const Problem& problem, const Size& size, std::int64_t share, Meter& meter);
 
