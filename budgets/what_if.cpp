@@ -47,28 +47,6 @@ std::int64_t steps_of(const Result& result) {
   return std::visit([](const auto& one) { return one.work.steps; }, result);
 }
 
-/// The jobs that have to be done when `job` is, by `after` and `together`, it included.
-std::vector<char> asked_by(const ProblemData& data, int job) {
-  std::vector<char> asked(data.jobs.size(), 0);
-  std::vector<int> open{job};
-  asked[job] = 1;
-  const auto ask = [&](int other) {
-    if (asked[other]) return;
-    asked[other] = 1;
-    open.push_back(other);
-  };
-  while (!open.empty()) {
-    const int j = open.back();
-    open.pop_back();
-    for (const int before : data.jobs[j].after) ask(before);
-    for (const auto& group : data.together) {
-      if (std::find(group.begin(), group.end(), j) == group.end()) continue;
-      for (const int other : group) ask(other);
-    }
-  }
-  return asked;
-}
-
 enum class Kind { cash, minutes };
 
 class Asker {
@@ -158,7 +136,8 @@ void Asker::find_plan(AtStage& at, const Schedule& any) {
 /// from that stage on.
 SolveOptions Asker::from_stage_on(int stage) const {
   SolveOptions options = options_with(Kind::cash, stage, 0);
-  const std::vector<char> asked = asked_by(data_, job_);
+  std::vector<char> asked(data_.jobs.size(), 0);
+  for (const int j : jobs_with(data_, job_)) asked[j] = 1;
   const int own = plan_.schedule.stage_of[job_], last = own < 0 ? stage : own;
   for (int j = 0; j < solver_.problem().job_count(); ++j) {
     const int now = plan_.schedule.stage_of[j];
@@ -290,7 +269,8 @@ void Asker::find_movers(std::vector<AtStage>& stages) {
     if (at.plan && compare(*at.plan, plan_) >= 0) at.cash.as_good.at_most = at.minutes.as_good.at_most = 0;
     // What is enough for an earlier stage is enough for "this one or an earlier one".
     if (before != nullptr && before->at_most) {
-      at.cash.as_good.at_most = std::min(at.cash.as_good.at_most.value_or(*before->at_most), *before->at_most);
+      at.cash.as_good.at_most =
+          std::min(at.cash.as_good.at_most.value_or(*before->at_most), *before->at_most);
     }
     before = &at.cash.as_good;
   }
@@ -356,6 +336,18 @@ void Asker::move_by(Mover& mover, Kind kind, int stage) {
 }
 
 }  // namespace
+
+std::vector<int> jobs_with(const ProblemData& data, int job) {
+  const std::vector<std::vector<int>> required = search::required_jobs(data);
+  std::vector<int> jobs{job};
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    for (const int other : required[jobs[i]]) {
+      if (std::find(jobs.begin(), jobs.end(), other) == jobs.end()) jobs.push_back(other);
+    }
+  }
+  std::sort(jobs.begin(), jobs.end());
+  return jobs;
+}
 
 Why why(Solver& solver, const Plan& plan, bool proven, int job, const WhyOptions& options) {
   return Asker(solver, plan, proven, job, options).all();

@@ -28,6 +28,10 @@ inline constexpr int hold_count = 10;
 /// The problem with these rules lifted, `musts` apart: that one is for the question to leave out.
 ProblemData lifted(ProblemData data, const std::vector<Hold>& holds);
 
+/// The job and all that every plan with it does in the same stage or earlier, ascending: by `after`,
+/// `together`, and by mates and clashes that leave no choice.
+std::vector<int> jobs_with(const ProblemData& data, int job);
+
 enum class Possible { yes, no, unknown };  ///< unknown: effort ran out
 
 /// The least whole amount that is enough for something.

@@ -26,12 +26,8 @@ constexpr const char* examples =
     "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
     "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
     "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
-<<<<<<< HEAD
+    "  fettlefund why my-bike.build new-tyre  print what holds the job where it is and what would move it\n"
     "  fettlefund record my-bike.build bought chain-kit@1 --paid 131.50\n"
-=======
-    "  fettlefund why my-bike.build tyre     print what holds the job where it is and what would move it\n"
-    "  fettlefund record my-bike.build bought tyre@2 --paid 109.00\n"
->>>>>>> 841c150 (Tell why a job is where it is and what would move it)
     "                                        write down what has happened; later plans start from there\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"

@@ -17,7 +17,7 @@ class Words {
  public:
   Words(const View& view, int job, const budgets::AtStage& at, const WhyStage& told)
       : view_(view), data_(view.problem.data()), job_(job), at_(at), told_(told) {
-    with_it_ = with_what_they_ask(data_, {job});
+    with_it_ = budgets::jobs_with(data_, job);
   }
 
   std::vector<std::string> tell() {

@@ -90,7 +90,8 @@ std::string why_text(const WhyReport& why, const TextOptions& options) {
   }
   page.heading("How to read this");
   page.item("  -",
-            "\"moved by money\": more cash at the start; \"by hours there\": more bench time in that stage. \"<=\": "
+            "\"moved by money\": more cash at the start; \"by hours there\": more bench time in that stage. "
+            "\"<=\": "
             "less may do; \"?\": not known; \"never\": proven that it does not help.",
             4);
   for (const std::string& note : why.notes) page.item("  -", printable(note), 4);

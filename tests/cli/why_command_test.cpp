@@ -1,0 +1,68 @@
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include "cli/run.hpp"
+
+#include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
+
+using namespace fettlefund;
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out, err;
+};
+
+std::string skiff() {
+  std::ifstream file(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/why/skiff.build");
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+Ran run(std::vector<std::string> args, const std::string& input = skiff()) {
+  args.insert(args.begin(), {"why", "-"});
+  std::istringstream in(input);
+  std::ostringstream out, err;
+  Ran ran;
+  ran.code = cli::run(args, in, out, err, {});
+  ran.out = out.str();
+  ran.err = err.str();
+  return ran;
+}
+
+}  // namespace
+
+TEST_CASE("why prints what holds a job and exits with 0") {
+  const Ran ran = run({"survey"});
+  CHECK(ran.code == 0);
+  CHECK(ran.err == "");
+  CHECK(ran.out.find("Hull survey: why stage 2 (bench 2027-03-11) and not earlier?") == 0);
+}
+
+TEST_CASE("why as JSON tells the stage asked about") {
+  const Ran ran = run({"cover-on", "--stage", "3", "--json"});
+  CHECK(ran.code == 0);
+  const auto json = nlohmann::json::parse(ran.out);
+  REQUIRE(json["stages"].size() == 1);
+  CHECK(json["stages"][0]["stage"] == 3);
+}
+
+TEST_CASE("why refuses a job that is not there and a stage that does not come with 2") {
+  const Ran ran = run({"rowlock"});
+  CHECK(ran.code == 2);
+  CHECK(ran.err.find("no job 'rowlock'; did you mean 'rowlocks'?") != std::string::npos);
+  CHECK(run({"survey", "--stage", "5"}).code == 2);
+  CHECK(run({"survey", "--stage", "0"}).code == 2);
+  CHECK(run({"survey"}, "{").code == 2);
+  CHECK(run({}).code == 2);
+}
+
+TEST_CASE("why of a build that cannot be exits with 3 and says why") {
+  std::string text = skiff();
+  text.replace(text.find("\"cost\": 45.00"), 13, "\"cost\": 450.0");
+  const Ran ran = run({"varnish"}, text);
+  CHECK(ran.code == 3);
+  CHECK(ran.err.find("Hull survey") != std::string::npos);
+}
