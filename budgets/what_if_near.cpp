@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "budgets/costing.hpp"
 #include "budgets/search/trial.hpp"
 
 namespace fettlefund::budgets {
@@ -11,7 +12,8 @@ using search::Placing;
 
 class Changes {
  public:
-  Changes(const Problem& problem, const Plan& plan) : model_(problem), trial_(model_), plan_(plan) {
+  Changes(const Problem& problem, const Plan& plan)
+      : model_(problem), trial_(model_), coster_(problem), plan_(plan) {
     for (int u = 0; u < model_.unit_count(); ++u) {
       placing_.push_back(plan.schedule.stage_of[model_.units()[u].jobs.front()]);
     }
@@ -21,6 +23,7 @@ class Changes {
     const int unit = unit_of(job);
     Placing moved = placing_;
     put(moved, unit, stage);
+    if (moved[unit] != stage) return {};  // what it requires shuts it out
     look_at(moved);
     for (int other = 0; other < model_.unit_count(); ++other) {
       if (moved[other] != placing_[other] || other == unit) continue;
@@ -83,11 +86,14 @@ class Changes {
       for (const int j : model_.units()[u].jobs) schedule.stage_of[j] = placing[u];
     }
     schedule.tool_bought = trial_.bought();
-    found_.push_back(std::move(schedule));
+    // Trials leave one-of groups to their caller.
+    const auto costed = coster_.cost(schedule);
+    if (std::holds_alternative<Plan>(costed)) found_.push_back(std::move(schedule));
   }
 
   search::Model model_;
   search::Trial trial_;
+  Coster coster_;
   const Plan& plan_;
   Placing placing_;
   std::vector<Schedule> found_;
