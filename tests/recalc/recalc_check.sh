@@ -31,7 +31,7 @@ fi
 
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
-FETTLEFUND_SAMPLES=$work "$build/tests/lib_tests" -tc="sample workbooks*" >/dev/null
+FETTLEFUND_SAMPLES=$work "$build/tests/lib_tests" -ns -tc="sample workbooks*" >/dev/null
 
 # The example builds too, where the program can already make their workbooks.
 for example in "$root"/example-build/*.build; do
