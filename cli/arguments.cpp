@@ -29,6 +29,8 @@ constexpr const char* examples =
     "  fettlefund why my-bike.build new-tyre  print what holds the job where it is and what would move it\n"
     "  fettlefund record my-bike.build bought chain-kit@1 --paid 131.50\n"
     "                                        write down what has happened; later plans start from there\n"
+    "  fettlefund record my-bike.build --from my-bike.xlsx\n"
+    "                                        write down what was typed into the workbook\n"
     "\n"
     "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
     "4 stopped before a plan was found. A FILE of - is read from standard input.";
@@ -218,11 +220,12 @@ std::string unknown_option(const CLI::App& command, const std::vector<std::strin
 std::string unknown_action(const CLI::App& command, const std::vector<std::string>& rest) {
   std::vector<std::string> names;
   for (const CLI::App* action : command.get_subcommands({})) names.push_back(action->get_name());
-  if (names.empty()) return {};
+  const bool other = std::find(rest.begin(), rest.end(), "--from") != rest.end();
+  if (names.empty() || other || !command.get_subcommands().empty()) return {};
   std::vector<std::string> words;
   std::copy_if(rest.begin(), rest.end(), std::back_inserter(words),
                [](const std::string& word) { return !word.starts_with("-"); });
-  if (words.size() < 2) return fmt::format("after the build file one of: {}", fmt::join(names, ", "));
+  if (words.size() < 2) return fmt::format("after the build file one of: {}, or --from FILE.xlsx", fmt::join(names, ", "));
   if (std::find(names.begin(), names.end(), words[1]) != names.end()) return {};
   return fmt::format("unknown action '{}'{}", words[1], did_you_mean(words[1], names));
 }
@@ -242,6 +245,17 @@ std::string usage_error(const CLI::App& app, const std::vector<std::string>& arg
   std::vector<std::string> names;
   for (const CLI::App* known : app.get_subcommands({})) names.push_back(known->get_name());
   return fmt::format("unknown command '{}'{}", *word, did_you_mean(*word, names));
+}
+
+/// One action, or a workbook that tells everything.
+void check_record(const CLI::App& app, const RecordRequest& record) {
+  const CLI::App* command = app.get_subcommands().front();
+  if (command->get_name() != "record") return;
+  const bool action = !command->get_subcommands().empty(), workbook = !record.workbook.empty();
+  if (action && workbook) throw CLI::ValidationError("either an action or --from, not both");
+  if (action || workbook) return;
+  if (command->count("--from") > 0) throw CLI::ValidationError("--from needs the name of a workbook");
+  throw CLI::ValidationError("what is to be recorded is missing");
 }
 
 Request finished(const CLI::App& app, Request request, const Words& words) {
@@ -264,6 +278,7 @@ Arguments read_arguments(const std::vector<std::string>& args) {
   set_up(app, request, words);
   try {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
+    check_record(app, request.record);
     return {finished(app, std::move(request), words), "", done};
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();

@@ -30,6 +30,9 @@ struct Recording {
 /// (packs, amount, arrival) is as the current plan has it.
 std::optional<std::vector<log::NewEntry>> bought_entries(const Recording& recording);
 
+/// `record BUILD --from FILE.xlsx`: shows and records what the workbook tells. Returns the exit code.
+int record_workbook(const Recording& recording);
+
 /// The entry of `record BUILD agreed`: every job of the current plan on its bench date.
 std::optional<std::vector<log::NewEntry>> agreed_entries(const Recording& recording);
 

@@ -66,8 +66,13 @@ void add_day(CLI::App& command, const std::string& name, std::optional<budgets::
 }
 
 void add_record_actions(CLI::App& record, RecordRequest& to) {
-  record.require_subcommand(1);
+  record.require_subcommand(0, 1);
   record.add_flag("--dry-run", to.dry_run, "show what would be recorded, write nothing");
+  record
+      .add_option("--from", to.workbook,
+                  "record what was typed into this workbook: ticks, amounts paid, days, hours, remarks")
+      ->type_name("FILE.xlsx");
+  add_day(record, "--on", to.on, "with --from: the day of what has no day in the workbook; default: today");
   add_bought(record, to);
   CLI::App& paid = add_action(record, to, "paid", "What was paid for something bought was another amount.");
   paid.add_option_function<std::string>(

@@ -201,7 +201,9 @@ int record_command(const Request& request, const Console& console) {
     console.err << "fettlefund: the day is not known; give it with --on DATE\n";
     return bad_input;
   }
-  const Batch batch = entries_of({request, console, *loaded.build, log, *day});
+  const Recording recording{request, console, *loaded.build, log, *day};
+  if (!request.record.workbook.empty()) return record_workbook(recording);
+  const Batch batch = entries_of(recording);
   return batch ? record_batch(request, console, *loaded.build, *batch) : bad_input;
 }
 

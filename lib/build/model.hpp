@@ -272,7 +272,8 @@ struct Agreement {
 };
 
 struct Build {
-  std::string file;  ///< as named by the user, for diagnostics
+  std::string file;         ///< as named by the user, for diagnostics
+  std::string fingerprint;  ///< of the file's text; empty where it was not read from one
   std::string name;
   std::string about;
   budgets::Currency currency;
@@ -289,7 +290,10 @@ struct Build {
   std::vector<Silence> silences;
   std::vector<std::string> cautions;  ///< of the user's own, for the whole build
   std::optional<DriveTrain> drive;
-  Agreement agreement;  ///< of a build under way only
+  // of a build under way only
+  Agreement agreement;
+  std::string log_id;           ///< of the log it stands by
+  std::size_t log_entries = 0;  ///< how many entries that log had
 };
 
 }  // namespace fettlefund::build

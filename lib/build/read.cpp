@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "lib/build/fingerprint.hpp"
 #include "lib/build/sections.hpp"
 #include "lib/build/utf8.hpp"
 
@@ -166,7 +167,10 @@ Reading read(std::string_view text, const std::string& file) {
     return refused(file, root.span.place, fmt::format("{} entries", entries),
                    fmt::format("at most {} suppliers, articles, jobs and the like together", max_entries));
   Reading reading = read_tree(root, findings);
-  if (reading.build) reading.build->file = file;
+  if (reading.build) {
+    reading.build->file = file;
+    reading.build->fingerprint = fingerprint(text);
+  }
   return reading;
 }
 

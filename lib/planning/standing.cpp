@@ -20,6 +20,8 @@ class Maker {
       : before_(before), history_(history_of(log, day)), day_(day), calendar_(calendar_of(before.money)) {
     standing_.build = before;
     standing_.build->agreement.keep_days = keep_days;
+    standing_.build->log_id = log.id;
+    standing_.build->log_entries = log.entries.size();
   }
 
   Standing make() {

@@ -64,6 +64,30 @@ std::string rounded(const Book& book, const std::string& inner) {
   return "ROUND(" + inner + "," + std::to_string(book.digits) + ")";
 }
 
+namespace {
+
+Sheet& sheet_named(Book& book, const char* name) {
+  const auto found = std::find_if(book.sheets.begin(), book.sheets.end(),
+                                  [&](const Sheet& one) { return one.name == name; });
+  if (found == book.sheets.end()) throw std::logic_error(std::string("no sheet ") + name);
+  return *found;
+}
+
+/// From a stage on Overview to its shopping and its work, and from where it begins there back.
+void link_stages(Book& book) {
+  Sheet& overview = sheet_named(book, kOverview);
+  const std::pair<const char*, int> places[] = {{kShopping, 0}, {kWorkOrder, 2}};
+  for (const auto& [name, column] : places) {
+    Sheet& sheet = sheet_named(book, name);
+    for (const auto& [number, row] : sheet.stage_rows) {
+      overview.link(overview.stage_rows.at(number), column, name, row);
+      sheet.link(row, 0, kOverview, overview.stage_rows.at(number));
+    }
+  }
+}
+
+}  // namespace
+
 Book make_book(const Outcome& outcome) {
   if (outcome.build == nullptr) throw std::logic_error("an outcome without its build");
   Book book;
@@ -72,12 +96,15 @@ Book make_book(const Outcome& outcome) {
   add_overview(book, outcome);
   add_shopping(book, outcome);
   add_forgotten(book, outcome);
+  add_jobs(book, outcome);
   add_work_order(book, outcome);
   add_while_off(book, outcome);
   add_tools(book, outcome);
   add_drive(book, outcome);
   add_suppliers(book, outcome);
+  add_spending(book, outcome);
   add_notes(book, outcome);
+  link_stages(book);
   add_plan_record(book, outcome);
   return book;
 }

@@ -37,21 +37,21 @@ void Sheet::place(int row, int column, Cell cell) {
 
 void Sheet::put(int row, int column, Value value, Look look) {
   const Shown shown = shown_of(value);
-  place(row, column, Cell{std::move(value), {}, {look, shown}, 1});
+  place(row, column, Cell{std::move(value), {}, {look, shown}, 1, {}});
 }
 
 void Sheet::await(int row, int column, Shown shown, Look look) {
-  place(row, column, Cell{std::monostate{}, {}, {look, shown}, 1});
+  place(row, column, Cell{std::monostate{}, {}, {look, shown}, 1, {}});
 }
 
 void Sheet::compute(int row, int column, std::string formula, Value cached, Look look) {
   const Shown shown = shown_of(cached);
   formula.insert(formula.begin(), '=');
-  place(row, column, Cell{std::move(cached), std::move(formula), {look, shown}, 1});
+  place(row, column, Cell{std::move(cached), std::move(formula), {look, shown}, 1, {}});
 }
 
 void Sheet::spread(int row, int column, int count, const std::string& text, Look look) {
-  place(row, column, Cell{text, {}, {look, Shown::text}, count});
+  place(row, column, Cell{text, {}, {look, Shown::text}, count, {}});
   double room = 0;
   for (int c = column; c < column + count; ++c) room += width(c);
   const double needed = kLinePoints * static_cast<double>(wrapped_lines(text, room));
@@ -61,6 +61,14 @@ void Sheet::spread(int row, int column, int count, const std::string& text, Look
 const Cell* Sheet::find(int row, int column) const {
   const auto found = cells.find({row, column});
   return found == cells.end() ? nullptr : &found->second;
+}
+
+void Sheet::link(int row, int column, const std::string& sheet_name, int to_row) {
+  const auto found = cells.find({row, column});
+  if (found == cells.end()) throw std::logic_error("no cell to link at " + reference(row, column));
+  Cell& cell = found->second;
+  cell.link = "'" + sheet_name + "'!" + reference(to_row, 0);
+  if (cell.style.look == Look::body || cell.style.look == Look::centred) cell.style.look = Look::linked;
 }
 
 double Sheet::width(int column) const {

@@ -54,6 +54,7 @@ enum class Look {
   band_total,
   input,
   tick,
+  linked,
   centred,
   figure,
   care
@@ -69,7 +70,8 @@ struct Cell {
   Value value;
   std::string formula;  ///< with its "="; empty: `value` is a constant
   Style style;
-  int columns = 1;  ///< merged with the cells to its right if more than 1
+  int columns = 1;   ///< merged with the cells to its right if more than 1
+  std::string link;  ///< "'Work order'!A12": where a click leads within the workbook; empty: nowhere
 };
 
 /// Widths are in characters of the standard font. The column is as wide as its longest text that does not
@@ -80,7 +82,7 @@ struct Column {
 };
 
 /// What may be typed into the cells of a range. Spreadsheets do not enforce it on pasted values.
-enum class Entry { tick, amount, any_amount, packs, hours, stage };
+enum class Entry { tick, amount, any_amount, packs, hours, stage, day };
 struct EntryRule {
   Range range;
   Entry entry = Entry::tick;
@@ -98,9 +100,10 @@ struct Highlight {
 struct Curve {
   std::string name;
   Range values;
-  bool limit = false;  ///< drawn dashed and without markers
+  bool limit = false;  ///< of lines: drawn dashed and without markers
 };
 struct Chart {
+  enum class Kind { lines, stacked_columns } kind = Kind::lines;
   int row = 0, column = 0, width_px = 0, height_px = 0;
   std::string title, across, up, description;
   Range categories;
@@ -120,6 +123,8 @@ class Sheet {
   /// A text over `columns` columns, wrapped, its row made high enough.
   void spread(int row, int column, int columns, const std::string& text, Look look = Look::body);
   const Cell* find(int row, int column) const;
+  /// A click on the cell leads to that row of another sheet. std::logic_error if there is no such cell.
+  void link(int row, int column, const std::string& sheet_name, int to_row);
   double width(int column) const;  ///< for the texts put so far
   /// Points of each row of more than one line: not every spreadsheet program fits rows by itself.
   std::map<int, double> row_heights() const;
@@ -136,6 +141,7 @@ class Sheet {
   std::vector<EntryRule> entries;
   std::vector<Highlight> highlights;
   std::optional<Chart> chart;
+  std::map<int, int> stage_rows;  ///< stage number -> the row where it begins
 
  private:
   void place(int row, int column, Cell cell);

@@ -17,6 +17,9 @@ void limit(lxw_data_validation& validation, const EntryRule& rule, char** ticks)
     validation.value_list = ticks;
   } else if (rule.entry == Entry::any_amount) {
     validation.value_number = -1e12;
+  } else if (rule.entry == Entry::day) {
+    validation.validate = LXW_VALIDATION_TYPE_DATE;
+    validation.value_datetime = {2000, 1, 1, 0, 0, 0};
   } else if (rule.entry == Entry::packs) {
     validation.validate = LXW_VALIDATION_TYPE_INTEGER;
   } else if (rule.entry == Entry::stage) {
@@ -37,6 +40,8 @@ std::string title_of(Entry entry) {
       return "Hours";
     case Entry::stage:
       return "Stage";
+    case Entry::day:
+      return "A day";
     default:
       return "An amount";
   }
@@ -52,6 +57,8 @@ std::string message_of(const EntryRule& rule) {
       return "Type hours as a decimal number, 0 or more: 1.5 for an hour and a half.";
     case Entry::stage:
       return fmt::format("Type the number of a stage, 1 to {}.", rule.most);
+    case Entry::day:
+      return "Type a day as a date: 2027-03-05.";
     case Entry::any_amount:
       return "Type an amount as a plain number; less than nothing for money that came back.";
     default:

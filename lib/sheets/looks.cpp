@@ -1,5 +1,7 @@
 #include "lib/sheets/looks.hpp"
 
+#include <cstdint>
+#include <iterator>
 #include <stdexcept>
 
 #include <xlsxwriter.h>
@@ -64,6 +66,12 @@ void centred(lxw_format* format) {
   format_set_align(format, LXW_ALIGN_CENTER);
 }
 
+void linked(lxw_format* format) {
+  centred(format);
+  format_set_font_color(format, Looks::kBlue);
+  format_set_underline(format, LXW_UNDERLINE_SINGLE);
+}
+
 void band(lxw_format* format) {
   fill(format, kBandFill);
   format_set_bold(format);
@@ -105,6 +113,8 @@ void dress(lxw_format* format, Look look) {
       return header(format);
     case Look::header_right:
       return header_right(format);
+    case Look::linked:
+      return linked(format);
     case Look::centred:
       return centred(format);
     case Look::band:
@@ -159,6 +169,32 @@ std::string money_format(int digits) {
   return digits == 0 ? "#,##0" : "#,##0." + std::string(static_cast<std::size_t>(digits), '0');
 }
 
+void Looks::fill_column(lxw_chart_series* series, std::size_t index) {
+  struct Fill {
+    lxw_color_t color;
+    std::uint8_t pattern;  // LXW_CHART_PATTERN_NONE: solid
+  };
+  static constexpr Fill kFills[] = {{kBlue, LXW_CHART_PATTERN_NONE},
+                                    {0xE69F00, LXW_CHART_PATTERN_WIDE_UPWARD_DIAGONAL},
+                                    {0x009E73, LXW_CHART_PATTERN_NARROW_HORIZONTAL},
+                                    {0x56B4E9, LXW_CHART_PATTERN_NONE},
+                                    {kVermilion, LXW_CHART_PATTERN_WIDE_DOWNWARD_DIAGONAL},
+                                    {0xCC79A7, LXW_CHART_PATTERN_LARGE_GRID},
+                                    {0xF0E442, LXW_CHART_PATTERN_NONE},
+                                    {0x404040, LXW_CHART_PATTERN_PERCENT_50}};
+  const Fill& fill = kFills[index % std::size(kFills)];
+  if (fill.pattern == LXW_CHART_PATTERN_NONE) {
+    lxw_chart_fill solid{};
+    solid.color = fill.color;
+    return chart_series_set_fill(series, &solid);
+  }
+  lxw_chart_pattern pattern{};
+  pattern.fg_color = fill.color;
+  pattern.bg_color = kWhite;
+  pattern.type = fill.pattern;
+  chart_series_set_pattern(series, &pattern);
+}
+
 lxw_format* Looks::fresh() const {
   lxw_format* format = workbook_add_format(workbook_);
   if (format == nullptr) throw std::runtime_error("out of memory while laying out the workbook");
@@ -169,8 +205,8 @@ lxw_format* Looks::make(Style style) const {
   lxw_format* format = fresh();
   dress(format, style.look);
   const std::string number = number_format(style.shown, digits_);
-  const bool figures =
-      style.shown != Shown::text && style.shown != Shown::date && style.look != Look::centred;
+  const bool figures = style.shown != Shown::text && style.shown != Shown::date &&
+                       style.look != Look::centred && style.look != Look::linked;
   // "_)" keeps a figure off the edge. Not an indent: one spreadsheet program drops it on neighbouring cells.
   if (!number.empty()) format_set_num_format(format, (figures ? number + "_)" : number).c_str());
   if (style.shown == Shown::date) format_set_align(format, LXW_ALIGN_LEFT);

@@ -4,20 +4,23 @@
 
 #include "lib/sheets/cells.hpp"
 
+struct lxw_chart_series;
 struct lxw_format;
 struct lxw_workbook;
 
 namespace fettlefund::sheets {
 
-/// The looks of cells in one open workbook, made when first asked for. Colours are those of Okabe and Ito,
-/// "Color Universal Design" (2008), from memory, and tints of them: told apart by people with any colour
-/// vision.
+/// The looks of cells in one open workbook, made when first asked for. Colours are those of M. Okabe and K.
+/// Ito, "Color Universal Design: How to make figures and presentations that are friendly to colorblind
+/// people" (2008), from memory, and tints of them: told apart by people with any colour vision.
 class Looks {
  public:
   Looks(lxw_workbook* workbook, int digits) : workbook_(workbook), digits_(digits) {}
 
   lxw_format* of(Style style);
   lxw_format* of(Tone tone);
+  /// Column `index` of a stack, from 0: each with a colour and a pattern of its own, up to eight.
+  static void fill_column(lxw_chart_series* series, std::size_t index);
 
   static constexpr unsigned kBlue = 0x0072B2;
   static constexpr unsigned kVermilion = 0xD55E00;

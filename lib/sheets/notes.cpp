@@ -26,7 +26,45 @@ const std::vector<std::string>& how_to_use() {
       "Money in on Overview is what really came in on or before that payday. Change it when it differs.",
       "Left is what was left before, and Money in, less Counts. Where it falls below Keep-back, Check says "
       "so.",
-      "A tick is an x. It changes no sum."};
+      "A tick is an x. It changes no sum: a planned line counts whether it is ticked or not. A day changes "
+      "no "
+      "sum either.",
+      "On Overview the number of a stage leads to its shopping and its bench date to its work; the bands "
+      "there "
+      "lead back.",
+      "Colours are those of M. Okabe and K. Ito, Color Universal Design: How to make figures and "
+      "presentations "
+      "that are friendly to colorblind people (2008), and tints of them; no colour stands without a word or "
+      "a "
+      "pattern."};
+  return lines;
+}
+
+const std::vector<std::string>& how_to_hand_back() {
+  static const std::vector<std::string> lines = {
+      "Save the workbook as xlsx and give it to whoever keeps the build file. There, fettlefund record BUILD "
+      "--from FILE.xlsx writes down what was typed; with --dry-run behind it, it only shows that.",
+      "Read back are: in Shopping the ticks, Paid, Packs and Price of what is bought, Bought on, Arrives, "
+      "Your "
+      "remark and the lines besides the plan; in Easily forgotten what is paid there; in Jobs the ticks, "
+      "Done "
+      "on, Hours taken, Your remark; in Work order Your remark.",
+      "A line counts as bought when it is ticked or has an amount under Paid. Without an amount it is taken "
+      "as "
+      "planned, without a day as of the day of the recording. A job counts as done when it is ticked in "
+      "Jobs.",
+      "Amounts may be typed as numbers, as texts with a point or a comma, or as formulas. What could be read "
+      "in "
+      "two ways is asked about and not guessed, with sheet and cell, and nothing is recorded before it is "
+      "put "
+      "right.",
+      "Rows may be sorted and inserted, columns moved: lines are known by the hidden column Key, and columns "
+      "by "
+      "their headings. Leave both, and the hidden sheet Plan record, as they are.",
+      "Changed amounts, hours or charges of what is not bought are for trying out; they are told and not "
+      "recorded. The same workbook may be handed back again and again: what is recorded already is not "
+      "recorded "
+      "twice."};
   return lines;
 }
 
@@ -52,6 +90,7 @@ class Notes {
 
   void fill() {
     add("How to use this workbook", how_to_use());
+    add("How to hand it back", how_to_hand_back());
     add("Units and words", units(outcome_));
     add("So far", outcome_.so_far);
     std::vector<std::string> moves;

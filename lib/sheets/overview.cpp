@@ -23,12 +23,13 @@ enum Column {
   floor_,
   hours,
   hours_have,
+  hours_taken,
   check,
   jobs,
   remarks,
+  key,
   count
 };
-constexpr const char* kOverview = "Overview";
 constexpr int kHeader = 7;
 constexpr int kFirst = kHeader + 1;
 constexpr int kChartRows = 15;
@@ -99,11 +100,12 @@ class Overview {
   void set_columns() {
     sheet_.landscape = true;
     sheet_.header_row = kHeader;
-    sheet_.columns = {{6.5, 6.5}, {11.5, 11.5}, {11.5, 11.5}, {10.5, 16}, {10.5, 16}, {10.5, 16}, {10.5, 16},
-                      {10.5, 16}, {10.5, 16},   {8, 9},       {8, 9},     {13, 17},   {24, 38},   {14, 30}};
-    const char* names[] = {"Stage",         "Payday", "Bench date", "Money in",  "Planned",
-                           "Paid so far",   "Counts", "Left",       "Keep-back", "Hours used",
-                           "Hours at hand", "Check",  "Jobs",       "Remarks"};
+    sheet_.columns = {{6.5, 6.5}, {11.5, 11.5}, {11.5, 11.5}, {10.5, 16},    {10.5, 16}, {10.5, 16},
+                      {10.5, 16}, {10.5, 16},   {10.5, 16},   {8, 9},        {8, 9},     {8, 9},
+                      {13, 17},   {24, 38},     {14, 30},     {10, 20, true}};
+    const char* names[] = {"Stage",  "Payday", "Bench date", "Money in",   "Planned",       "Paid so far",
+                           "Counts", "Left",   "Keep-back",  "Hours used", "Hours at hand", "Hours taken",
+                           "Check",  "Jobs",   "Remarks",    "Key"};
     for (int c = 0; c < count; ++c)
       sheet_.put(kHeader, c, std::string(names[c]),
                  c >= money_in && c < check ? Look::header_right : Look::header);
@@ -115,6 +117,7 @@ class Overview {
   }
 
   void add_stage(int row, const StageView& view) {
+    sheet_.stage_rows[view.number] = row;
     sheet_.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
     sheet_.put(row, payday, view.payday);
     sheet_.put(row, bench, view.bench);
@@ -132,13 +135,24 @@ class Overview {
     sheet_.put(row, floor_, view.floor);
     sheet_.put(row, hours, Minutes{view.minutes_used});
     sheet_.put(row, hours_have, Minutes{view.minutes_limit}, Look::input);
+    sheet_.compute(row, hours_taken,
+                   fmt::format("SUMIFS({},{},{})", names::job_hours, names::job_stage, reference(row, stage)),
+                   Minutes{0});
     sheet_.compute(row, check, check_formula(row), check_of(view));
     sheet_.put(row, jobs, jobs_of(view));
     sheet_.put(row, remarks, remarks_of(view, *outcome_.build));
+    sheet_.put(row, key, fmt::format("stage:{}", view.number), Look::note);
   }
 
   static std::string of_shopping(const char* amounts, int row) {
     return fmt::format("SUMIFS({},{},{})", amounts, names::shop_stage, reference(row, stage));
+  }
+
+  /// Whether the hours of the plan, or those taken, are more than are at hand. Cells as the formula names
+  /// them.
+  static std::string over_hours(const std::string& used, const std::string& taken, const std::string& have) {
+    return fmt::format("(ROUND(60*{0},0)>ROUND(60*{2},0))+(ROUND(60*{1},0)>ROUND(60*{2},0))>0", used, taken,
+                       have);
   }
 
   static std::string check_formula(int row) {
@@ -146,7 +160,7 @@ class Overview {
         "IF({0}<{1},IF({2},\"below keep-back, over hours\",\"below keep-back\"),IF({2},\"over "
         "hours\",\"ok\"))",
         reference(row, left), reference(row, floor_),
-        fmt::format("ROUND(60*{},0)>ROUND(60*{},0)", reference(row, hours), reference(row, hours_have)));
+        over_hours(reference(row, hours), reference(row, hours_taken), reference(row, hours_have)));
   }
 
   /// Title, proof and the figures of the whole plan. The figures stand in two columns of labels and values.
@@ -166,6 +180,9 @@ class Overview {
     sheet_.compute(5, money_in,
                    stage_count() == 0 ? std::string(names::opening_cash) : reference(last_, left),
                    outcome_.left, Look::figure);
+    sheet_.put(3, key, std::string("plan:opening"), Look::note);
+    sheet_.put(4, key, std::string("plan:allowance"), Look::note);
+    sheet_.put(5, key, std::string("plan:left"), Look::note);
     add_progress();
     name_rows(book_, sheet_, names::opening_cash, money_in, 3, 3);
     name_rows(book_, sheet_, names::allowance_percent, money_in, 4, 4);
@@ -204,7 +221,8 @@ class Overview {
     total(counts, outcome_.spent);
     total(hours, Minutes{minutes});
     total(hours_have, Minutes{limit});
-    put_band(sheet_, last_ + 1, count, "All");
+    total(hours_taken, Minutes{0});
+    put_band(sheet_, last_ + 1, key, "All");
   }
 
   void total(int column, Value sum) {
@@ -224,8 +242,9 @@ class Overview {
       sheet_.highlights.push_back({rows(column), formula, Tone::warning});
     };
     warn(left, fmt::format("=${}{}<${}{}", column_letters(left), first, column_letters(floor_), first));
-    warn(hours, fmt::format("=ROUND(60*${}{},0)>ROUND(60*${}{},0)", column_letters(hours), first,
-                            column_letters(hours_have), first));
+    const auto at = [&](int column) { return "$" + reference(first - 1, column); };
+    for (const int column : {hours, hours_taken})
+      warn(column, fmt::format("=ROUND(60*{},0)>ROUND(60*{},0)", at(column), at(hours_have)));
     warn(check, fmt::format("=${}{}<>\"ok\"", column_letters(check), first));
     sheet_.highlights.push_back(
         {{5, floor_, 5, floor_}, fmt::format("={}>0", absolute(5, floor_)), Tone::warning});
@@ -242,7 +261,7 @@ class Overview {
 
   double sheet_width() const {
     double width = 0;
-    for (int c = 0; c < count; ++c) width += sheet_.width(c);
+    for (int c = 0; c < key; ++c) width += sheet_.width(c);
     return width;
   }
 
@@ -252,9 +271,10 @@ class Overview {
     if (height_so_far() + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
     sheet_.repeat_header = height_so_far() > 1.2 * page;  // heights are guessed high
     Chart chart{
+        .kind = Chart::Kind::lines,
         .row = row_,
         .column = 0,
-        .width_px = static_cast<int>(7 * sheet_width()) + 5 * count,
+        .width_px = static_cast<int>(7 * sheet_width()) + 5 * key,
         .height_px = 20 * (kChartRows - 1),
         .title = "What is left after each payday",
         .across = "Stage",
@@ -267,18 +287,18 @@ class Overview {
   }
 
   void add_left_out() {
-    put_band(sheet_, row_++, count, outcome_.left_out.empty() ? "Left out: nothing" : "Left out, and why");
+    put_band(sheet_, row_++, key, outcome_.left_out.empty() ? "Left out: nothing" : "Left out, and why");
     for (const auto& job : outcome_.left_out) {
       sheet_.spread(row_, stage, 4, job.name, Look::strong);
-      sheet_.spread(row_++, planned, count - planned, job.reason);
+      sheet_.spread(row_++, planned, key - planned, job.reason);
     }
     ++row_;
   }
 
   void add_warnings() {
     if (outcome_.warnings.empty()) return;
-    put_band(sheet_, row_++, count, "Look at these");
-    for (const std::string& warning : outcome_.warnings) sheet_.spread(row_++, 0, count, warning, Look::care);
+    put_band(sheet_, row_++, key, "Look at these");
+    for (const std::string& warning : outcome_.warnings) sheet_.spread(row_++, 0, key, warning, Look::care);
   }
 
   Book& book_;

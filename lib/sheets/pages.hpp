@@ -24,32 +24,40 @@ inline constexpr const char* shop_supplier = "shop_supplier";
 inline constexpr const char* shop_planned = "shop_planned";
 inline constexpr const char* shop_paid = "shop_paid";
 inline constexpr const char* shop_counts = "shop_counts";
+inline constexpr const char* shop_kind = "shop_kind";
 inline constexpr const char* forgotten_stage = "forgotten_stage";
 inline constexpr const char* forgotten_paid = "forgotten_paid";
 inline constexpr const char* work_tick = "work_tick";
+inline constexpr const char* job_stage = "job_stage";
+inline constexpr const char* job_hours = "job_hours";
 }  // namespace names
 
 /// Each page adds its names to `book.names`.
 void add_overview(Book& book, const Outcome& outcome);
 void add_shopping(Book& book, const Outcome& outcome);
 void add_forgotten(Book& book, const Outcome& outcome);
+void add_jobs(Book& book, const Outcome& outcome);
 void add_work_order(Book& book, const Outcome& outcome);
 void add_while_off(Book& book, const Outcome& outcome);
 void add_tools(Book& book, const Outcome& outcome);
 /// Nothing where the build describes no drive train.
 void add_drive(Book& book, const Outcome& outcome);
 void add_suppliers(Book& book, const Outcome& outcome);
+void add_spending(Book& book, const Outcome& outcome);
 void add_notes(Book& book, const Outcome& outcome);
 /// Hidden: what was written under which key, so that the workbook can be read back. Must come last.
 void add_plan_record(Book& book, const Outcome& outcome);
 
+inline constexpr const char* kOverview = "Overview";
 inline constexpr const char* kShopping = "Shopping";
 inline constexpr const char* kForgotten = "Easily forgotten";
+inline constexpr const char* kJobs = "Jobs";
 inline constexpr const char* kWorkOrder = "Work order";
 inline constexpr const char* kWhileOff = "While it is off";
 inline constexpr const char* kTools = "Tools";
 inline constexpr const char* kDrive = "Drive train";
 inline constexpr const char* kSuppliers = "Suppliers";
+inline constexpr const char* kSpending = "Spending";
 inline constexpr const char* kPlanRecord = "Plan record";
 
 /// Columns of the sheet Shopping.
@@ -65,9 +73,12 @@ enum Column {
   planned,
   paid,
   counts,
+  bought_on,
   needed_for,
   arrives,
   remarks,
+  own_remark,
+  kind,
   key
 };
 }  // namespace shop

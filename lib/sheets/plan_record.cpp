@@ -1,97 +1,125 @@
-#include "lib/sheets/pages.hpp"
+#include "lib/sheets/plan_record.hpp"
 
-#include <fmt/format.h>
+#include <cctype>
+
+#include "lib/build/fingerprint.hpp"
+#include "lib/sheets/pages.hpp"
+#include "lib/sheets/plan_record_layout.hpp"
+#include "lib/sheets/text_guard.hpp"
 
 namespace fettlefund::sheets {
 
 namespace {
 
-enum Column { sheet_name, key, stage, packs, price, planned, count };
-constexpr std::int64_t kFormat = 1;  ///< of this sheet and of the visible sheets' columns
-constexpr int kFirstRow = kHeaderRow + 5;
+using namespace record_layout;
 
-/// FNV-1a, 64 bits (Fowler, Noll and Vo; "The FNV Non-Cryptographic Hash Algorithm", from memory). It tells
-/// plans apart; it guards against nothing.
-class Fingerprint {
- public:
-  void add(const std::string& text) {
-    for (const char c : text + '\n') state_ = (state_ ^ static_cast<unsigned char>(c)) * 0x100000001B3u;
+bool is_input(const Cell& cell) { return cell.style.look == Look::input || cell.style.look == Look::tick; }
+
+char letter_of(const Cell& cell) {
+  if (cell.style.look == Look::header || cell.style.look == Look::header_right) return '#';
+  if (!cell.formula.empty()) return 'f';
+  const auto* text = std::get_if<std::string>(&cell.value);
+  const char letter = text != nullptr && text->empty() ? 'e' : "esmdnhpq"[cell.value.index()];
+  return is_input(cell) ? static_cast<char>(std::toupper(letter)) : letter;
+}
+
+struct Plain {
+  std::string operator()(std::monostate) const { return ""; }
+  std::string operator()(const std::string& text) const { return without_controls(text); }
+  std::string operator()(Money amount) const { return std::to_string(amount.minor()); }
+  std::string operator()(Date day) const { return budgets::write_date(day); }
+  std::string operator()(std::int64_t number) const { return std::to_string(number); }
+  std::string operator()(Minutes minutes) const { return std::to_string(minutes.count); }
+  std::string operator()(BasisPoints points) const { return std::to_string(points.count); }
+  std::string operator()(Decimal decimal) const {
+    return std::to_string(decimal.units) + ":" + std::to_string(decimal.digits);
   }
-  std::string write() const { return fmt::format("{:016x}", state_); }
-
- private:
-  std::uint64_t state_ = 0xCBF29CE484222325u;
 };
 
-std::string plain(const Value& value) {
-  if (const auto* text = std::get_if<std::string>(&value)) return *text;
-  if (const auto* amount = std::get_if<Money>(&value)) return std::to_string(amount->minor());
-  if (const auto* number = std::get_if<std::int64_t>(&value)) return std::to_string(*number);
-  return "";
-}
-
-std::string at(const Sheet& sheet, int row, int column) {
-  const Cell* cell = sheet.find(row, column);
-  return cell == nullptr ? "" : plain(cell->value);
-}
-
 int key_column(const Sheet& sheet) {
-  for (int c = 0; c < static_cast<int>(sheet.columns.size()); ++c)
-    if (at(sheet, kHeaderRow, c) == "Key") return c;
+  for (const auto& [place, cell] : sheet.cells) {
+    const auto* text = std::get_if<std::string>(&cell.value);
+    if (place.first == sheet.header_row && text != nullptr && *text == "Key") return place.second;
+  }
   return -1;
 }
 
-/// Copies each keyed row; of Shopping also what was planned.
-int copy_rows(Sheet& record, int row, const Sheet& from) {
-  const int keys = key_column(from);
-  if (keys < 0) return row;
-  const bool shopping = from.name == kShopping;
-  for (const auto& [place, cell] : from.cells) {
-    if (place.second != keys || place.first <= kHeaderRow || cell.style.look != Look::note) continue;
-    record.put(row, sheet_name, from.name);
-    record.put(row, key, plain(cell.value));
-    if (shopping) {
-      const int columns[] = {shop::stage, shop::packs, shop::price, shop::planned};
-      for (int i = 0; i < 4; ++i) record.put(row, stage + i, at(from, place.first, columns[i]));
-    }
-    ++row;
+void copy_rows(PlanRecord& record, const Sheet& sheet) {
+  const int keys = key_column(sheet);
+  int row = -1;
+  for (const auto& [place, cell] : sheet.cells) {
+    if (place.first != row) record.rows.push_back({sheet.name, "", place.first, "", {}});
+    row = place.first;
+    RecordedRow& to = record.rows.back();
+    to.marks.resize(static_cast<std::size_t>(place.second), '.');
+    to.values.resize(static_cast<std::size_t>(place.second));
+    to.marks += letter_of(cell);
+    to.values.push_back(std::visit(Plain{}, cell.value));
+    if (place.second == keys && cell.style.look == Look::note) to.key = to.values.back();
   }
-  return row;
 }
 
-std::string fingerprint(const Sheet& record, const Outcome& outcome) {
-  Fingerprint print;
-  print.add(outcome.build->name);
-  for (const auto& view : outcome.stages)
-    for (const std::string& part : {budgets::write_date(view.payday), budgets::write_date(view.bench),
-                                    std::to_string(view.cash_after.minor())})
-      print.add(part);
-  for (const auto& [place, cell] : record.cells) print.add(plain(cell.value));
-  return print.write();
+void put(Sheet& sheet, int row, int column, const std::string& text) {
+  sheet.put(row, column, text, Look::note);
+}
+
+void put_row(Sheet& sheet, int at, const RecordedRow& row) {
+  put(sheet, at, sheet_name, row.sheet);
+  put(sheet, at, key, row.key);
+  sheet.put(at, row_number, static_cast<std::int64_t>(row.row + 1), Look::note);
+  put(sheet, at, marks, row.marks);
+  for (std::size_t i = 0; i < row.values.size(); ++i)
+    if (!row.values[i].empty()) put(sheet, at, first_value + static_cast<int>(i), row.values[i]);
+}
+
+void put_head(Sheet& sheet, const PlanRecord& record) {
+  put(sheet, 0, 0, "What was written, so that the workbook can be read back. Leave as is.");
+  const std::pair<const char*, std::string> facts[] = {{format_label, format},
+                                                       {build_label, without_controls(record.build)},
+                                                       {currency_label, record.currency},
+                                                       {plan_label, plan_fingerprint(record)},
+                                                       {file_label, record.build_fingerprint},
+                                                       {log_label, record.log_id},
+                                                       {entries_label, std::to_string(record.log_entries)}};
+  int row = 1;
+  for (const auto& [label, value] : facts) {
+    put(sheet, row, 0, label);
+    put(sheet, row++, 1, value);
+  }
+  const char* headings[] = {rows_label, "key", "row", "marks", "cells"};
+  for (int c = 0; c < 5; ++c) put(sheet, row, c, headings[c]);
 }
 
 }  // namespace
 
+std::string plan_fingerprint(const PlanRecord& record) {
+  build::Fingerprint print;
+  for (const std::string& text : {record.build, record.build_fingerprint, record.currency, record.log_id,
+                                  std::to_string(record.log_entries)})
+    print.add(text);
+  for (const RecordedRow& row : record.rows) {
+    for (const std::string& text : {row.sheet, row.key, std::to_string(row.row), row.marks}) print.add(text);
+    for (const std::string& value : row.values) print.add(value);
+  }
+  return print.write();
+}
+
 void add_plan_record(Book& book, const Outcome& outcome) {
-  Sheet record(kPlanRecord);
-  record.hidden = true;
-  record.columns = {{18, 18}, {30, 60}, {8, 8}, {8, 12}, {10, 20}, {10, 20}};
-  int row = kFirstRow;
-  const char* headings[] = {"sheet", "key", "stage", "packs", "price, minor units", "planned, minor units"};
-  for (int c = 0; c < count; ++c) record.put(kFirstRow - 1, c, std::string(headings[c]), Look::header);
-  for (const Sheet& sheet : book.sheets) row = copy_rows(record, row, sheet);
-  const std::string plan = fingerprint(record, outcome);
-  record.put(0, 0, std::string("What was written, so that the workbook can be read back. Leave as is."),
-             Look::note);
-  record.put(1, 0, std::string("format"));
-  record.put(1, 1, kFormat);
-  record.put(2, 0, std::string("build"));
-  record.put(2, 1, outcome.build->name);
-  record.put(3, 0, std::string("currency"));
-  record.put(3, 1, std::string(outcome.build->currency.code));
-  record.put(4, 0, std::string("plan"));
-  record.put(4, 1, plan);
-  book.sheets.push_back(std::move(record));
+  const build::Build& build = *outcome.build;
+  PlanRecord record{without_controls(build.name),
+                    build.fingerprint,
+                    std::string(build.currency.code),
+                    build.log_id,
+                    static_cast<std::int64_t>(build.log_entries),
+                    {}};
+  for (const Sheet& sheet : book.sheets) copy_rows(record, sheet);
+  Sheet sheet(kPlanRecord);
+  sheet.hidden = true;
+  sheet.columns = {{18, 18}, {30, 60}, {8, 8}, {14, 20}};
+  put_head(sheet, record);
+  int at = first_row;
+  for (const RecordedRow& row : record.rows) put_row(sheet, at++, row);
+  book.sheets.push_back(std::move(sheet));
 }
 
 }  // namespace fettlefund::sheets

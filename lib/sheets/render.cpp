@@ -83,6 +83,7 @@ class Page {
 
   void write(int row, int column, const Cell& cell) {
     lxw_format* look = looks_.of(cell.style);
+    if (!cell.link.empty()) write_link(row, column, cell, look);
     if (cell.columns > 1) return write_merged(row, column, cell, look);
     if (!cell.formula.empty()) return write_formula(row, column, cell, look);
     const std::string where = name_of(row, column);
@@ -97,6 +98,13 @@ class Page {
       expect(worksheet_write_number(page_, row_of(row), column_of(column),
                                     stored_number(cell.value, book_.digits), look),
              where);
+  }
+
+  /// The cell itself is written over it; the link stays.
+  void write_link(int row, int column, const Cell& cell, lxw_format* look) {
+    expect(
+        worksheet_write_url(page_, row_of(row), column_of(column), ("internal:" + cell.link).c_str(), look),
+        name_of(row, column));
   }
 
   void write_merged(int row, int column, const Cell& cell, lxw_format* look) {
@@ -136,14 +144,21 @@ class Page {
   }
 
   void add(const Chart& chart) {
-    lxw_chart* drawn = workbook_add_chart(workbook_, LXW_CHART_LINE);
+    const bool lines = chart.kind == Chart::Kind::lines;
+    lxw_chart* drawn = workbook_add_chart(workbook_, lines ? LXW_CHART_LINE : LXW_CHART_COLUMN_STACKED);
     if (drawn == nullptr) throw std::runtime_error("cannot add a chart to " + sheet_.name);
     chart_title_set_name(drawn, chart.title.c_str());
     chart_axis_set_name(drawn->x_axis, chart.across.c_str());
     chart_axis_set_name(drawn->y_axis, chart.up.c_str());
     chart_axis_set_num_format(drawn->y_axis, "#,##0");
     chart_legend_set_position(drawn, LXW_CHART_LEGEND_BOTTOM);
-    for (const Curve& curve : chart.curves) add(drawn, chart, curve);
+    for (std::size_t i = 0; i < chart.curves.size(); ++i) {
+      lxw_chart_series* series = add(drawn, chart, chart.curves[i]);
+      if (lines)
+        draw_line(series, chart.curves[i].limit);
+      else
+        looks_.fill_column(series, i);
+    }
     lxw_chart_options options{};
     options.x_scale = chart.width_px / 480.0;  // the size an unscaled chart has
     options.y_scale = chart.height_px / 288.0;
@@ -152,20 +167,24 @@ class Page {
            sheet_.name);
   }
 
-  void add(lxw_chart* drawn, const Chart& chart, const Curve& curve) {
+  lxw_chart_series* add(lxw_chart* drawn, const Chart& chart, const Curve& curve) {
     lxw_chart_series* series = chart_add_series(drawn, range_of(sheet_.name, chart.categories).c_str(),
                                                 range_of(sheet_.name, curve.values).c_str());
     if (series == nullptr) throw std::runtime_error("cannot draw a curve on " + sheet_.name);
     chart_series_set_name(series, curve.name.c_str());
+    return series;
+  }
+
+  void draw_line(lxw_chart_series* series, bool limit) {
     lxw_chart_line line{};
-    line.color = curve.limit ? Looks::kVermilion : Looks::kBlue;
+    line.color = limit ? Looks::kVermilion : Looks::kBlue;
     line.width = 2.25;
-    line.dash_type = curve.limit ? LXW_CHART_LINE_DASH_DASH : LXW_CHART_LINE_DASH_SOLID;
+    line.dash_type = limit ? LXW_CHART_LINE_DASH_DASH : LXW_CHART_LINE_DASH_SOLID;
     chart_series_set_line(series, &line);
-    chart_series_set_marker_type(series, curve.limit ? LXW_CHART_MARKER_NONE : LXW_CHART_MARKER_CIRCLE);
+    chart_series_set_marker_type(series, limit ? LXW_CHART_MARKER_NONE : LXW_CHART_MARKER_CIRCLE);
     lxw_chart_fill fill{};
     fill.color = line.color;
-    if (!curve.limit) chart_series_set_marker_fill(series, &fill);
+    if (!limit) chart_series_set_marker_fill(series, &fill);
   }
 
   void set_print() {

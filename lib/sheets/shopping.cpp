@@ -29,6 +29,10 @@ std::string remarks(const ShoppingLine& line) {
   return join(parts, " ");
 }
 
+std::string kind_of(build::ArticleKind kind) {
+  return kind == build::ArticleKind::part ? "part" : kind == build::ArticleKind::tool ? "tool" : "consumable";
+}
+
 /// Fills the sheet from the top, stage by stage.
 class Shopping {
  public:
@@ -59,9 +63,12 @@ class Shopping {
          {"Planned", 10, 16, Heading::figures},
          {"Paid", 10, 16, Heading::figures},
          {"Counts", 10, 16, Heading::figures},
+         {"Bought on", 11.5, 11.5},
          {"Needed for", 14, 25},
          {"Arrives", 11.5, 11.5},
          {"Remarks", 14, 31},
+         {"Your remark", 18, 24},
+         {"Kind", 10, 12, Heading::hidden},
          {"Key", 10, 30, Heading::hidden}});
     sheet.landscape = true;
     return sheet;
@@ -74,13 +81,13 @@ class Shopping {
 
   void add(const StageView& stage) {
     const int band = row_++;
+    sheet_.stage_rows[stage.number] = band;
     blocks_.push_back(band);
     const int first = row_;
     for (const OrderView& order : stage.orders) add(stage, order);
     for (const auto& hire : stage.hires)
-      add_single(stage, "Hire: " + hire.name, hire.amount, "hire:" + hire.tool);
-    for (const auto& fee : stage.fee_lines)
-      add_single(stage, "Fee: " + fee.name, fee.amount, "fee:" + fee.job);
+      add_single(stage, "Hire: " + hire.name, hire.amount, "hire", hire.tool);
+    for (const auto& fee : stage.fee_lines) add_single(stage, "Fee: " + fee.name, fee.amount, "fee", fee.job);
     if (row_ > first && outcome_.build->money.allowance_bp > 0) add_allowance(stage, first);
     add_band(stage, band, first);
   }
@@ -93,20 +100,20 @@ class Shopping {
       sheet_.compute(band, shop::counts, fmt::format("SUM({})", above(first, shop::counts)), stage.spent,
                      Look::band_total);
     }
-    put_band(sheet_, band, shop::key,
+    put_band(sheet_, band, shop::kind,
              fmt::format("Stage {} - payday {}{}", stage.number, budgets::write_date(stage.payday), nothing));
   }
 
   void add(const StageView& stage, const OrderView& order) {
     const int first = row_;
     for (const ShoppingLine& line : order.lines) {
-      begin_line(stage, order.supplier_name, line.name, line.key);
+      begin_line(stage, order.supplier_name, line.name, line.key, kind_of(line.kind));
       sheet_.put(row_, shop::packs, line.packs, Look::input);
       sheet_.put(row_, shop::pack, write_amount(line.pack, line.unit));
       sheet_.put(row_, shop::price, line.price, Look::input);
       sheet_.compute(row_, shop::planned, product(), line.amount);
       sheet_.put(row_, shop::needed_for, needed_for(line));
-      sheet_.put(row_, shop::arrives, line.arrives);
+      sheet_.put(row_, shop::arrives, line.arrives, Look::input);
       sheet_.put(row_, shop::remarks, remarks(line));
       end_line(line.amount);
     }
@@ -117,7 +124,7 @@ class Shopping {
 
   void add_delivery(const StageView& stage, const OrderView& order, int first) {
     begin_line(stage, order.supplier_name, "Delivery",
-               fmt::format("delivery:{}@{}", order.supplier, stage.number));
+               fmt::format("delivery:{}@{}", order.supplier, stage.number), "delivery");
     const std::string free_from = free_from_cell(outcome_, order.supplier);
     sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, order.supplier), order.delivery_charge);
     const std::string unless_free =
@@ -133,8 +140,9 @@ class Shopping {
   }
 
   /// A hire or a fee: one of it, at its price.
-  void add_single(const StageView& stage, const std::string& what, Money amount, const std::string& key) {
-    begin_line(stage, "", what, fmt::format("{}@{}", key, stage.number));
+  void add_single(const StageView& stage, const std::string& what, Money amount, const std::string& kind,
+                  const std::string& id) {
+    begin_line(stage, "", what, fmt::format("{}:{}@{}", kind, id, stage.number), kind);
     sheet_.put(row_, shop::packs, std::int64_t{1}, Look::input);
     sheet_.put(row_, shop::price, amount, Look::input);
     sheet_.compute(row_, shop::planned, product(), amount);
@@ -143,7 +151,8 @@ class Shopping {
 
   /// In whole minor units and hundredths of a percent: what doubles hold exactly up to 9e11 minor units.
   void add_allowance(const StageView& stage, int first) {
-    begin_line(stage, "", "Allowance for the unforeseen", fmt::format("allowance@{}", stage.number));
+    begin_line(stage, "", "Allowance for the unforeseen", fmt::format("allowance:{}", stage.number),
+               "allowance");
     std::string unit = "1";
     unit.append(static_cast<std::size_t>(book_.digits), '0');
     sheet_.compute(row_, shop::planned,
@@ -154,12 +163,21 @@ class Shopping {
   }
 
   void begin_line(const StageView& stage, const std::string& supplier, const std::string& what,
-                  const std::string& key) {
+                  const std::string& key, const std::string& kind) {
     sheet_.await(row_, shop::tick, Shown::text, Look::tick);
     sheet_.put(row_, shop::stage, static_cast<std::int64_t>(stage.number), Look::centred);
     sheet_.put(row_, shop::supplier, supplier);
     sheet_.put(row_, shop::article, what);
+    sheet_.put(row_, shop::kind, kind, Look::note);
     sheet_.put(row_, shop::key, key, Look::note);
+  }
+
+  /// Cells of every line where something may be told besides the amount.
+  void await_tellings() {
+    sheet_.await(row_, shop::bought_on, Shown::date);
+    sheet_.await(row_, shop::own_remark, Shown::text);
+    for (int c = shop::tick; c < shop::kind; ++c)
+      if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
   }
 
   void end_line(Money planned) {
@@ -168,14 +186,13 @@ class Shopping {
                    fmt::format("IF(ISNUMBER({0}),{1},{2})", cell(shop::paid),
                                rounded(book_, cell(shop::paid)), cell(shop::planned)),
                    planned);
-    for (int c = shop::tick; c < shop::key; ++c)
-      if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
+    await_tellings();
     ++row_;
   }
 
   void add_spare_lines() {
     blocks_.push_back(row_);
-    put_band(sheet_, row_++, shop::key,
+    put_band(sheet_, row_++, shop::kind,
              "Bought besides the plan - type the stage whose payday paid it, what, and Paid");
     spare_ = row_;
     for (int i = 1; i <= kSpareLines; ++i, ++row_) {
@@ -188,9 +205,9 @@ class Shopping {
           row_, shop::counts,
           fmt::format("IF(ISNUMBER({0}),{1},0)", cell(shop::paid), rounded(book_, cell(shop::paid))),
           Money{});
+      sheet_.put(row_, shop::kind, std::string("besides"), Look::note);
       sheet_.put(row_, shop::key, fmt::format("besides:{}", i), Look::note);
-      for (int c = shop::tick; c < shop::key; ++c)
-        if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
+      await_tellings();
     }
   }
 
@@ -204,6 +221,8 @@ class Shopping {
       sheet_.entries.push_back({rows(shop::paid), Entry::amount, 0});
     }
     sheet_.entries.push_back({{kFirstRow, shop::tick, last, shop::tick}, Entry::tick, 0});
+    sheet_.entries.push_back({{kFirstRow, shop::bought_on, last, shop::bought_on}, Entry::day, 0});
+    sheet_.entries.push_back({{kFirstRow, shop::arrives, last, shop::arrives}, Entry::day, 0});
     sheet_.entries.push_back({{spare_, shop::paid, last, shop::paid}, Entry::any_amount, 0});
     sheet_.entries.push_back({{spare_, shop::stage, last, shop::stage}, Entry::stage, stage_count()});
     sheet_.highlights.push_back({{kFirstRow, shop::paid, last, shop::paid},
@@ -217,6 +236,7 @@ class Shopping {
     name_rows(book_, sheet_, names::shop_supplier, shop::supplier, kFirstRow, last);
     name_rows(book_, sheet_, names::shop_planned, shop::planned, kFirstRow, last);
     name_rows(book_, sheet_, names::shop_paid, shop::paid, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_kind, shop::kind, kFirstRow, last);
     name_rows(book_, sheet_, names::shop_counts, shop::counts, kFirstRow, last);
     book_.sheets.push_back(std::move(sheet_));
   }

@@ -8,7 +8,7 @@ namespace fettlefund::sheets {
 
 namespace {
 
-enum Column { supplier, charge, free_from, planned, counts };
+enum Column { supplier, charge, free_from, planned, counts, key };
 constexpr int kFirstRow = kHeaderRow + 1;
 
 int row_of(const Outcome& outcome, const build::Id& id) {
@@ -56,7 +56,8 @@ void add_suppliers(Book& book, const Outcome& outcome) {
        {"Delivery charge", 12, 16, Heading::figures},
        {"Free from", 12, 16, Heading::figures},
        {"Planned there", 13, 16, Heading::figures},
-       {"Counts there", 13, 16, Heading::figures}});
+       {"Counts there", 13, 16, Heading::figures},
+       {"Key", 10, 30, Heading::hidden}});
   int row = kFirstRow;
   for (const auto* order : suppliers_of(outcome)) {
     sheet.put(row, supplier, order->supplier_name, Look::strong);
@@ -73,6 +74,7 @@ void add_suppliers(Book& book, const Outcome& outcome) {
     const Money spent = spent_at(outcome, order->supplier_name);
     sheet.compute(row, planned, there(names::shop_planned), spent);
     sheet.compute(row, counts, there(names::shop_counts), spent);
+    sheet.put(row, key, "supplier:" + order->supplier, Look::note);
     ++row;
   }
   if (row > kFirstRow) sheet.entries.push_back({{kFirstRow, charge, row - 1, free_from}, Entry::amount, 0});

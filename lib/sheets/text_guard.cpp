@@ -38,12 +38,16 @@ bool is_escape(std::string_view text, std::size_t at) {
                      [](unsigned char c) { return std::isxdigit(c) != 0; });
 }
 
+bool is_control(char character) {
+  const auto c = static_cast<unsigned char>(character);
+  return (c < 0x20 && c != '\t' && c != '\n') || c == 0x7F;
+}
+
 std::string escaped(std::string_view text) {
   std::string out;
   for (std::size_t at = 0; at < text.size(); ++at) {
-    const auto c = static_cast<unsigned char>(text[at]);
     if (is_escape(text, at)) out += "_x005F";
-    out += (c < 0x20 && c != '\t' && c != '\n') || c == 0x7F ? ' ' : text[at];
+    out += text[at];
   }
   return out;
 }
@@ -84,9 +88,15 @@ std::size_t utf16_length(std::string_view text) {
   return units;
 }
 
+std::string without_controls(std::string_view text) {
+  std::string clean(text);
+  std::replace_if(clean.begin(), clean.end(), is_control, ' ');
+  return clean;
+}
+
 std::string cell_text(std::string_view text, std::string_view where) {
   if (!valid_text(text)) throw std::runtime_error("not valid UTF-8 text for " + std::string(where));
-  std::string clean = escaped(text);
+  std::string clean = escaped(without_controls(text));
   if (utf16_length(clean) > kMostUnits)
     throw std::runtime_error("text too long for " + std::string(where) + ": a cell holds 32767 characters");
   return clean;

@@ -10,6 +10,9 @@ namespace fettlefund::sheets {
 /// units. `where` is named in the message.
 std::string cell_text(std::string_view text, std::string_view where);
 
+/// As `cell_text` gives it, but for the escapes and the checks: what a reader of the file gets.
+std::string without_controls(std::string_view text);
+
 /// Is it well-formed UTF-8 (no overlong forms, no surrogates, nothing above U+10FFFF) of characters that
 /// XML 1.0 allows, control characters aside?
 bool valid_text(std::string_view text);

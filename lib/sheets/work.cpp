@@ -10,7 +10,7 @@ namespace {
 using planning::StageView;
 using planning::StepKind;
 
-enum Column { tick, step, kind, of, what, torque, source, people, key, count };
+enum Column { tick, step, kind, of, what, torque, source, people, own_remark, key, count };
 constexpr int kFirstRow = kHeaderRow + 1;
 
 std::string word(StepKind step_kind) {
@@ -43,11 +43,13 @@ void add_step(Sheet& sheet, int row, int stage, const planning::WorkStep& work) 
   sheet.put(row, torque, torque_or_limits(work));
   sheet.put(row, source, work.source);
   sheet.put(row, people, work.helper ? "two people" : "");
-  sheet.put(row, key, fmt::format("step:{}.{}", stage, work.number), Look::note);
+  sheet.await(row, own_remark, Shown::text);
+  sheet.put(row, key, fmt::format("step:{}@{}.{}", work.of, stage, work.number), Look::note);
 }
 
 void add_caution(Sheet& sheet, int row, const planning::Caution& caution) {
-  for (const int c : {tick, step, of, torque, people}) sheet.await(row, c, Shown::text, Look::care);
+  for (const int c : {tick, step, of, torque, people, own_remark})
+    sheet.await(row, c, Shown::text, Look::care);
   sheet.put(row, kind, "take care", Look::care);
   sheet.put(row, what, caution.text, Look::care);
   sheet.put(row, source, caution.source, Look::care);
@@ -60,6 +62,7 @@ std::string jobs_of(const StageView& stage) {
 }
 
 int add_stage(Sheet& sheet, int row, const StageView& stage) {
+  sheet.stage_rows[stage.number] = row;
   put_band(
       sheet, row++, key,
       fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, budgets::write_date(stage.bench),
@@ -82,6 +85,7 @@ void add_work_order(Book& book, const Outcome& outcome) {
                              {"Torque or limits", 16, 26},
                              {"Source", 14, 26},
                              {"People", 8, 11},
+                             {"Your remark", 18, 26},
                              {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
   int row = kFirstRow;

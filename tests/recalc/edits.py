@@ -13,7 +13,7 @@ import openpyxl
 import recalc
 import xlsx_cells
 
-SHOP_KEY, FORGOTTEN_KEY = "N", "I"
+SHOP_KEY, FORGOTTEN_KEY = "Q", "I"
 FIRST_STAGE_ROW = 9  # of Overview
 
 
@@ -121,16 +121,16 @@ def plan_edits(edits, small, long):
     edits.edit("bought besides the plan lowers the reserve of the stage written beside it", small, besides,
                moved(2, -777))
     edits.edit("an unforeseen 0 gives the allowance back", small,
-               lambda b: b.put("Shopping", "allowance@1", "I", 0), moved(1, 425))
+               lambda b: b.put("Shopping", "allowance:1", "I", 0), moved(1, 425))
 
     edits.edit("a reserve below the keep-back is said in words, where it is below and there only", small,
                lambda b: b.put("Shopping", "impeller@1", "I", 240),
-               both(cell_is("Overview", "L9", "below keep-back"), cell_is("Overview", "L10", "ok")))
+               both(cell_is("Overview", "M9", "below keep-back"), cell_is("Overview", "M10", "ok")))
 
     def less_time(book):
         book.book["Overview"]["K9"] = 1
 
-    edits.edit("more hours than at hand is said in words", small, less_time, cell_is("Overview", "L9", "over hours"))
+    edits.edit("more hours than at hand is said in words", small, less_time, cell_is("Overview", "M9", "over hours"))
 
     def less_money(book):
         book.book["Overview"]["D10"] = 150
@@ -158,9 +158,9 @@ def read_by_another_library(small):
         for s in visible)
     yield "every sheet is protected without a password", all(
         s.protection.sheet and not s.protection.password for s in visible)
-    yield "price, packs, paid and tick are unlocked, planned and counts locked", (
-        not any(shopping[c + str(row)].protection.locked for c in "AEGI")
-        and all(shopping[c + str(row)].protection.locked for c in "HJN"))
+    yield "price, packs, paid, tick, days and remark are unlocked, planned, counts and key locked", (
+        not any(shopping[c + str(row)].protection.locked for c in "AEGIKMO")
+        and all(shopping[c + str(row)].protection.locked for c in "HJQ"))
     yield "tick cells choose from a list", any(
         v.type == "list" and "A5" in str(v.sqref) for v in shopping.data_validations.dataValidation)
     yield "a text that begins with = stays a text", any(

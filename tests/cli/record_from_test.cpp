@@ -1,0 +1,190 @@
+#include "lib/build/read.hpp"
+#include "lib/log/read.hpp"
+#include "lib/planning/replan.hpp"
+#include "tests/cli/support/workplace.hpp"
+#include "tests/lib/support/build_text.hpp"
+#include "tests/lib/support/typed_workbook.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace fettlefund;
+using test::BuildText;
+using test::RecordPlace;
+using test::TypedWorkbook;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
+/// Stage 1 buys the seat (150.00 and 5.00 for delivery), stage 2 the lamp (60.00).
+std::string two_jobs(const std::string& name = "test build") {
+  BuildText text;
+  text.suppliers =
+      R"("shop": {"name": "Corner Shop"}, "post": {"name": "Post Parts", "delivery": 5, "lead_days": 2})";
+  text.articles = R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
+    "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "post", "price": 150}]})";
+  text.jobs = R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": [{"article": "lamp"}]},
+    "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "uses": [{"article": "seat"}]})";
+  std::string all = text.text();
+  all.replace(all.find("test build"), 10, name);
+  return all;
+}
+
+struct Place : RecordPlace {
+  Place() { put("bike.build", two_jobs()); }
+
+  /// The workbook of the current plan, as `sheet` writes it.
+  TypedWorkbook workbook(const std::string& day = "") {
+    const auto build = build::read_file("bike.build").build;
+    const auto reading = log::read_file("bike.log");
+    const auto standing = reading.log ? planning::stand_on(*build, *reading.log, *budgets::read_date(day), 61)
+                                      : planning::Standing{*build, {}, {}};
+    const auto planning = planning::replan(standing);
+    return TypedWorkbook(std::get<planning::Outcome>(planning));
+  }
+  int from(const TypedWorkbook& book, const std::string& on = "2027-01-02", bool dry = false) {
+    book.save("typed.xlsx");
+    std::vector<std::string> words = {"record", "bike.build", "--from", "typed.xlsx", "--on", on};
+    if (dry) words.push_back("--dry-run");
+    return run(words);
+  }
+};
+
+sheets::Value x() { return std::string("x"); }
+sheets::Money cents(std::int64_t minor) { return sheets::Money::of_minor(minor); }
+
+}  // namespace
+
+TEST_CASE("what was typed into a workbook is recorded with days and amounts") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+  book.save("typed.xlsx");
+  CHECK(place.contents("bike.xlsx") == place.contents("typed.xlsx"));
+  book.type("Shopping", "seat@1", "Paid", cents(14250));
+  book.type("Shopping", "seat@1", "Bought on", budgets::make_date(2027, 1, 1));
+  book.type("Shopping", "delivery:post@1", "Tick", x());
+  book.type("Jobs", "job:light@2", "Your remark", std::string("mind the bulb"));
+  CHECK(place.from(book, "2027-01-02", true) == 0);
+  CHECK(place.out.ends_with("Would be recorded in bike.log; nothing was written.\n"));
+  CHECK_FALSE(fs::exists("bike.log"));
+  CHECK(place.from(book) == 0);
+  CHECK(place.out ==
+        "   1  2027-01-01  bought seat@1, 1 pack, 142.50 EUR, arrives 2027-01-03\n"
+        "   2  2027-01-02  bought delivery:post@1, 1 pack, 5.00 EUR\n"
+        "   3  2027-01-02  remark about light: mind the bulb\n"
+        "Recorded in bike.log.\n");
+  CHECK(place.err == "");
+}
+
+TEST_CASE("handed back twice nothing is recorded twice, and a corrected amount becomes a correction") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", x());
+  book.type("Shopping", "besides:1", "Stage", std::int64_t{1});
+  book.type("Shopping", "besides:1", "Paid", cents(300));
+  CHECK(place.from(book) == 0);
+  CHECK(place.from(book) == 0);
+  CHECK(place.out ==
+        "2 things told by typed.xlsx are recorded already.\nNothing new to record in typed.xlsx.\n");
+  book.type("Shopping", "seat@1", "Paid", cents(14900));
+  CHECK(place.from(book, "2027-01-03") == 0);
+  CHECK(place.out.find("   3  2027-01-03  paid for seat@1: 149.00 EUR\n") != std::string::npos);
+  CHECK(place.from(book, "2027-01-03") == 0);
+  CHECK(place.out.find("Nothing new to record") != std::string::npos);
+}
+
+TEST_CASE("a later workbook that plans the same line again records another purchase") {
+  Place place;
+  place.run({"record", "bike.build", "bought", "lamp@2", "--on", "2027-01-01"});
+  place.run({"record", "bike.build", "undo", "1", "--on", "2027-01-01"});
+  place.run({"record", "bike.build", "bought", "lamp@2", "--on", "2027-01-01", "--paid", "58"});
+  place.run({"record", "bike.build", "fitted", "light", "--on", "2027-01-01"});
+  place.run({"record", "bike.build", "undo", "4", "--on", "2027-01-01"});
+  place.run({"record", "bike.build", "undo", "3", "--on", "2027-01-01"});
+  TypedWorkbook book = place.workbook("2027-01-01");
+  book.type("Shopping", "lamp@2", "Paid", cents(5900));
+  CHECK(place.from(book) == 0);
+  CHECK(place.out.find("bought lamp@2, 1 pack, 59.00 EUR") != std::string::npos);
+  CHECK(place.err == "");
+}
+
+TEST_CASE("errors of a workbook are all told with sheet and cell and nothing is recorded") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", std::string("maybe"));
+  book.type("Shopping", "lamp@2", "Paid", std::string("1.234"));
+  book.type("Jobs", "job:sit@1", "Tick", x());
+  book.type("Jobs", "job:sit@1", "Done on", budgets::make_date(2027, 1, 5));
+  CHECK(place.from(book) == 2);
+  CHECK(place.err ==
+        "typed.xlsx: Shopping A6: error: found 'maybe', expected an x or nothing\n"
+        "typed.xlsx: Shopping I9: error: found '1.234', expected an amount of EUR like 129.95\n"
+        "typed.xlsx: Jobs A5: error: 2027-01-05 is after 2027-01-02, the day of this recording; has it "
+        "happened? Then give --on\n"
+        "fettlefund: nothing of typed.xlsx is recorded: put right 3 errors first\n");
+  CHECK_FALSE(fs::exists("bike.log"));
+}
+
+TEST_CASE("a workbook of another build is refused line by line") {
+  Place place;
+  place.put("bike.build", two_jobs("another build"));
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", x());
+  place.put("bike.build", two_jobs());
+  CHECK(place.from(book) == 2);
+  CHECK(
+      place.err ==
+      "typed.xlsx: error: the workbook is of the build 'another build', not of 'test build'\n"
+      "typed.xlsx: Shopping A6: error: not taken: the workbook is of the build 'another build', not of 'test "
+      "build'\n"
+      "fettlefund: nothing of typed.xlsx is recorded: put right 2 errors first\n");
+}
+
+TEST_CASE("a workbook of an older plan is told as such, and so is each line that fits no more") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", x());
+  book.type("Shopping", "lamp@2", "Tick", x());
+  std::string changed = two_jobs();
+  while (changed.find("\"lamp\"") != std::string::npos)
+    changed.replace(changed.find("\"lamp\""), 6, "\"lamps\"");
+  place.put("bike.build", changed);
+  CHECK(place.from(book) == 2);
+  CHECK(place.err.find("typed.xlsx: warning: the workbook is of an older plan: the build file has changed") !=
+        std::string::npos);
+  CHECK(
+      place.err.find("typed.xlsx: Shopping A9: error: 'lamp' is not an article of the build any more; did it "
+                     "become 'lamps'?") != std::string::npos);
+}
+
+TEST_CASE("what the log has otherwise is told and stays") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  place.run({"record", "bike.build", "bought", "seat@1", "--packs", "2", "--on", "2027-01-01"});
+  place.run({"record", "bike.build", "fitted", "sit", "--on", "2027-01-01", "--hours", "3"});
+  book.type("Shopping", "seat@1", "Tick", x());
+  book.type("Shopping", "seat@1", "Bought on", budgets::make_date(2027, 1, 2));
+  CHECK(place.from(book) == 0);
+  CHECK(place.err.find("warning: 1 packs here, 2 in entry 1 of the log; that stays") != std::string::npos);
+  CHECK(place.err.find("warning: bought on 2027-01-02 here, on 2027-01-01 in entry 1") != std::string::npos);
+  book.type("Jobs", "job:sit@1", "Tick", x());
+  CHECK(place.from(book) == 0);
+  book.type("Jobs", "job:sit@1", "Hours taken", sheets::Minutes{60});
+  CHECK(place.from(book) == 2);
+  CHECK(place.err.find(
+            "Jobs A5: error: sit is recorded otherwise: fitted sit, took 3 h on 2027-01-01; undo that "
+            "entry first") != std::string::npos);
+}
+
+TEST_CASE("what is no workbook is refused with the reason") {
+  Place place;
+  place.put("no.xlsx", "PK no zip at all");
+  CHECK(place.run({"record", "bike.build", "--from", "no.xlsx"}) == 2);
+  CHECK(place.err.starts_with(
+      "fettlefund: cannot take anything from no.xlsx: it is no xlsx workbook, or damaged"));
+  CHECK(place.run({"record", "bike.build", "--from", "missing.xlsx"}) == 2);
+  CHECK(place.err == "fettlefund: cannot take anything from missing.xlsx: it cannot be opened\n");
+  CHECK(place.run({"record", "bike.build", "--from", "no.xlsx", "list"}) == 2);
+  CHECK(place.err == "fettlefund: either an action or --from, not both\nTry 'fettlefund --help'.\n");
+}
