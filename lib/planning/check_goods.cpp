@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "lib/goods/packs.hpp"
 #include "lib/planning/check.hpp"
 #include "lib/planning/words.hpp"
 
@@ -63,8 +64,8 @@ class GoodsCheck {
       findings_.error(
           from.place, pointer_to(from),
           stock == 0 ? "no offer and none on hand"
-                     : "no offer and only " + amount_text(stock) + " " + from.unit + " on hand",
-          "an offer, or " + amount_text(need) + " " + from.unit + " on hand, as '" + by + "' needs");
+                     : "no offer and only " + goods::write_amount(stock, from.unit) + " on hand",
+          "an offer, or " + goods::write_amount(need, from.unit) + " on hand, as '" + by + "' needs");
     } else if (!to.offers.empty() && stock < need && !ever_arrives(staging_.problem, to.offers)) {
       findings_.warning(from.place, pointer_to(from), "no offer that arrives by a bench date of the plan",
                         "a shorter lead time or other order days; '" + by + "' is left out");

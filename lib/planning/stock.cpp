@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "lib/goods/packs.hpp"
 #include "lib/planning/demands.hpp"
 #include "lib/planning/ids.hpp"
 #include "lib/planning/words.hpp"
@@ -125,8 +126,8 @@ Stock stock_on(const build::Build& build, const History& history, Date day) {
   for (std::size_t a = 0; a < lacking.size(); ++a) {
     if (lacking[a] == 0) continue;
     const build::Article& article = build.articles[a];
-    stock.notes.push_back("Used without having been recorded as bought: " + amount_text(lacking[a]) + " " +
-                          article.unit + " of " + article.name + ".");
+    stock.notes.push_back("Used without having been recorded as bought: " +
+                          goods::write_amount(lacking[a], article.unit) + " of " + article.name + ".");
   }
   return stock;
 }

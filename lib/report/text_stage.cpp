@@ -1,5 +1,6 @@
 #include <string_view>
 
+#include "lib/goods/packs.hpp"
 #include "lib/planning/words.hpp"
 #include "lib/report/columns.hpp"
 #include "lib/report/page.hpp"
@@ -11,10 +12,11 @@ namespace {
 
 using planning::StageView;
 
-/// "2 x 1 l": packs, and what is in one where it is not a single piece.
+/// "2 x 1 l", "1 x 50 piece": packs, and what is in one where it is not a single piece.
 std::string packs_of(const planning::ShoppingLine& line) {
   const bool plain = line.pack == 1000 && line.unit == "piece";
-  const std::string pack = plain ? "" : " x " + planning::amount_text(line.pack) + " " + printable(line.unit);
+  const std::string pack =
+      plain ? "" : fmt::format(" x {} {}", goods::write_quantity(line.pack), printable(line.unit));
   return fmt::format("{}{}", line.packs, pack);
 }
 
@@ -66,9 +68,9 @@ void add_reminders(Page& page, const StageView& stage) {
   if (stage.reminders.empty()) return;
   page.label("Easily forgotten");
   for (const planning::Reminder& reminder : stage.reminders) {
-    std::string about =
-        fmt::format("{} ({} {}): {}", printable(reminder.article), planning::amount_text(reminder.amount),
-                    printable(reminder.unit), sentence(printable(reminder.why)));
+    std::string about = fmt::format("{} ({}): {}", printable(reminder.article),
+                                    goods::write_amount(reminder.amount, printable(reminder.unit)),
+                                    sentence(printable(reminder.why)));
     about += " For " + printable(reminder.needed_by.name) + ".";
     if (reminder.bought) about += reminder.amount_paid_in_plan ? " In the orders." : " In stock by then.";
     page.item("    [ ]", about, 8);

@@ -1,3 +1,4 @@
+#include "lib/goods/packs.hpp"
 #include "lib/sheets/pages.hpp"
 #include "lib/sheets/words.hpp"
 
@@ -14,7 +15,7 @@ constexpr int kSpareLines = 6;
 void add_reminder(Sheet& sheet, int row, int number, const planning::Reminder& reminder) {
   sheet.await(row, tick, Shown::text, Look::tick);
   sheet.put(row, what, reminder.article, Look::strong);
-  sheet.put(row, amount, write_amount(reminder.amount, reminder.unit));
+  sheet.put(row, amount, goods::write_amount(reminder.amount, reminder.unit));
   sheet.put(row, why, reminder.why);
   sheet.put(row, needed_by, reminder.needed_by.name);
   sheet.put(row, stage, static_cast<std::int64_t>(number), Look::centred);

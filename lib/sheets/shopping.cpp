@@ -1,3 +1,4 @@
+#include "lib/goods/packs.hpp"
 #include "lib/sheets/pages.hpp"
 #include "lib/sheets/words.hpp"
 
@@ -109,7 +110,7 @@ class Shopping {
     for (const ShoppingLine& line : order.lines) {
       begin_line(stage, order.supplier_name, line.name, line.key, kind_of(line.kind));
       sheet_.put(row_, shop::packs, line.packs, Look::input);
-      sheet_.put(row_, shop::pack, write_amount(line.pack, line.unit));
+      sheet_.put(row_, shop::pack, goods::write_amount(line.pack, line.unit));
       sheet_.put(row_, shop::price, line.price, Look::input);
       sheet_.compute(row_, shop::planned, product(), line.amount);
       sheet_.put(row_, shop::needed_for, needed_for(line));

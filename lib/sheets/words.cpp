@@ -71,11 +71,6 @@ int lines_of(std::string_view paragraph, double room) {
 
 }  // namespace
 
-std::string write_amount(budgets::Quantity amount, const std::string& unit) {
-  const bool plural = unit == "piece" && amount != 1000;
-  return decimal(amount, 3) + " " + (plural ? "pieces" : unit);
-}
-
 std::string write_hours(std::int64_t minutes) { return decimal((minutes * 100 + 30) / 60, 2) + " h"; }
 
 std::string write_want_months(std::int64_t want_days) {

@@ -10,9 +10,6 @@
 /// Small words and measures of the sheets.
 namespace fettlefund::sheets {
 
-/// "1.5 m", "2 pieces", "250 ml": thousandths of a unit, no needless zeros. Only "piece" has a plural.
-std::string write_amount(budgets::Quantity amount, const std::string& unit);
-
 /// "3.5 h", "0.33 h": at most two decimals, rounded half up. `minutes` >= 0.
 std::string write_hours(std::int64_t minutes);
 

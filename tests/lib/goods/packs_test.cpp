@@ -52,4 +52,5 @@ TEST_CASE("amounts are written for people") {
   CHECK(goods::write_amount(2000, "piece") == "2 pieces");
   CHECK(goods::write_amount(500, "link") == "0.5 links");
   CHECK(goods::write_amount(1500, "m") == "1.5 m");
+  CHECK(goods::write_amount(125, "l") == "0.125 l");
 }

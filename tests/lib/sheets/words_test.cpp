@@ -9,15 +9,6 @@
 using namespace fettlefund;
 using namespace fettlefund::sheets;
 
-TEST_CASE("amounts of articles are written without needless zeros") {
-  CHECK(write_amount(1000, "piece") == "1 piece");
-  CHECK(write_amount(2000, "piece") == "2 pieces");
-  CHECK(write_amount(500, "piece") == "0.5 pieces");
-  CHECK(write_amount(1500, "m") == "1.5 m");
-  CHECK(write_amount(125, "l") == "0.125 l");
-  CHECK(write_amount(250000, "ml") == "250 ml");
-}
-
 TEST_CASE("hours are decimal and rounded to the hundredth") {
   CHECK(write_hours(0) == "0 h");
   CHECK(write_hours(90) == "1.5 h");
