@@ -136,7 +136,7 @@ bool wraps(Look look) {
 /// Texts beside a column of figures would touch them.
 bool indented(Look look) {
   return look == Look::body || look == Look::strong || look == Look::figure || look == Look::care ||
-         look == Look::input || look == Look::header || look == Look::band_total;
+         look == Look::input || look == Look::linked || look == Look::header || look == Look::band_total;
 }
 
 std::string number_format(Shown shown, int digits) {
@@ -181,7 +181,7 @@ void Looks::fill_column(lxw_chart_series* series, std::size_t index) {
                                     {kVermilion, LXW_CHART_PATTERN_WIDE_DOWNWARD_DIAGONAL},
                                     {0xCC79A7, LXW_CHART_PATTERN_LARGE_GRID},
                                     {0xF0E442, LXW_CHART_PATTERN_NONE},
-                                    {0x404040, LXW_CHART_PATTERN_PERCENT_50}};
+                                    {0x404040, LXW_CHART_PATTERN_PERCENT_25}};
   const Fill& fill = kFills[index % std::size(kFills)];
   if (fill.pattern == LXW_CHART_PATTERN_NONE) {
     lxw_chart_fill solid{};
@@ -189,8 +189,8 @@ void Looks::fill_column(lxw_chart_series* series, std::size_t index) {
     return chart_series_set_fill(series, &solid);
   }
   lxw_chart_pattern pattern{};
-  pattern.fg_color = fill.color;
-  pattern.bg_color = kWhite;
+  pattern.fg_color = kWhite;
+  pattern.bg_color = fill.color;
   pattern.type = fill.pattern;
   chart_series_set_pattern(series, &pattern);
 }

@@ -62,7 +62,7 @@ Chart chart_of(int first, int last, const std::string& currency) {
   Chart chart{.kind = Chart::Kind::stacked_columns,
               .row = last + 3,
               .column = 0,
-              .width_px = 900,
+              .width_px = 840,
               .height_px = 20 * (kChartRows - 1),
               .title = "What each stage spends, by kind",
               .across = "Stage",
@@ -97,7 +97,6 @@ void add_spending(Book& book, const Outcome& outcome) {
                    {"Allowance", 12, 16, Heading::figures},
                    {"Besides the plan", 12, 16, Heading::figures},
                    {"All", 12, 16, Heading::figures}});
-  sheet.landscape = true;
   int row = kFirstRow;
   std::array<Money, count> sums{};
   for (const auto& view : outcome.stages) {
@@ -112,6 +111,7 @@ void add_spending(Book& book, const Outcome& outcome) {
   }
   if (row > kFirstRow) {
     add_all(sheet, row, sums);
+    if (15.0 * (row + 4 + kChartRows) > page_points(sheet)) sheet.page_breaks.push_back(row + 2);
     sheet.chart = chart_of(kFirstRow, row - 1, std::string(outcome.build->currency.code));
   } else {
     sheet.spread(row, 0, count, "No stage is left.");
