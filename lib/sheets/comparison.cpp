@@ -7,6 +7,7 @@
 #include "lib/build/nearest.hpp"
 #include "lib/build/utf8.hpp"
 #include "lib/sheets/cell_reading.hpp"
+#include "lib/sheets/formula_shape.hpp"
 #include "lib/sheets/pages.hpp"
 #include "lib/sheets/sheet_columns.hpp"
 
@@ -127,8 +128,10 @@ class SheetComparison {
 
   void tell_changed(int row, const Pair& pair) {
     const std::string now = shown_text(pair.now);
+    const bool other = pair.mark == 'f' && pair.now != nullptr && pair.now->computed;
     const std::string text =
-        pair.mark == 'f'
+        other ? fmt::format("the formula is another one now, and comes to {}; it is not taken", now)
+        : pair.mark == 'f'
             ? fmt::format("{} stands where a formula belongs; it is not taken", now)
             : fmt::format("{} stands where {} was written; it is not taken", now, quoted(pair.before));
     tell(false, row, pair.column, text);
@@ -268,7 +271,9 @@ bool unchanged(const Pair& pair, int digits, bool from_1904) {
   const char mark =
       pair.mark >= 'A' && pair.mark <= 'Z' ? static_cast<char>(pair.mark - 'A' + 'a') : pair.mark;
   const StoredCell* now = pair.now;
-  if (mark == 'f') return now != nullptr && now->computed;
+  if (mark == 'f')  // a shared formula stands in another cell
+    return now != nullptr && now->computed &&
+           (now->formula.empty() || formula_shape(now->formula) == pair.before);
   if (mark == '.' || mark == 'e') return now == nullptr || (now->kind == Kind::text && now->text.empty());
   if (now == nullptr || now->computed) return false;
   if (mark == 's' || mark == '#') return now->kind == Kind::text && now->text == pair.before;

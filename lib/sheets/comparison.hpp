@@ -29,7 +29,8 @@ struct KeyedRow {
   std::string place(const std::string& heading) const;  ///< "I7"
 };
 
-/// Whether the cell shows what was written there: formulas only have to be formulas still.
+/// Whether the cell shows what was written there: formulas only have to keep their
+/// shape.
 bool unchanged(const Pair& pair, int digits, bool from_1904);
 
 struct Comparison {

@@ -102,7 +102,7 @@ class Overview {
     sheet_.header_row = kHeader;
     sheet_.columns = {{6.5, 6.5}, {11.5, 11.5}, {11.5, 11.5}, {10.5, 16},    {10.5, 16}, {10.5, 16},
                       {10.5, 16}, {10.5, 16},   {10.5, 16},   {8, 9},        {8, 9},     {8, 9},
-                      {13, 17},   {24, 46},     {14, 42},     {10, 20, true}};
+                      {17, 17},   {24, 46},     {14, 42},     {10, 20, true}};
     const char* names[] = {"Stage",  "Payday", "Bench date", "Money in",   "Planned",       "Paid so far",
                            "Counts", "Left",   "Keep-back",  "Hours used", "Hours at hand", "Hours taken",
                            "Check",  "Jobs",   "Remarks",    "Key"};

@@ -3,6 +3,7 @@
 #include <cctype>
 
 #include "lib/build/fingerprint.hpp"
+#include "lib/sheets/formula_shape.hpp"
 #include "lib/sheets/pages.hpp"
 #include "lib/sheets/plan_record_layout.hpp"
 #include "lib/sheets/text_guard.hpp"
@@ -54,7 +55,7 @@ void copy_rows(PlanRecord& record, const Sheet& sheet) {
     to.marks.resize(static_cast<std::size_t>(place.second), '.');
     to.values.resize(static_cast<std::size_t>(place.second));
     to.marks += letter_of(cell);
-    to.values.push_back(std::visit(Plain{}, cell.value));
+    to.values.push_back(cell.formula.empty() ? std::visit(Plain{}, cell.value) : formula_shape(cell.formula));
     if (place.second == keys && cell.style.look == Look::note) to.key = to.values.back();
   }
 }

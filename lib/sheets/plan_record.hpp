@@ -11,7 +11,7 @@ namespace fettlefund::sheets {
 ///
 /// `marks` has a letter a cell: `.` none, `#` a heading, `e` empty, `s` text, `m` money in minor units, `d` a
 /// day as yyyy-mm-dd, `n` a whole number, `h` hours in minutes, `p` percent in hundredths, `q` a figure as
-/// "units:digits", `f` a formula, whose value is the planner's figure. A capital letter: the cell is for
+/// "units:digits", `f` a formula, as its shape (see formula_shape.hpp). A capital letter: the cell is for
 /// typing.
 struct RecordedRow {
   std::string sheet;

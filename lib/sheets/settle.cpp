@@ -1,6 +1,7 @@
 #include "lib/sheets/settle.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "lib/build/nearest.hpp"
 #include "lib/planning/history.hpp"
@@ -31,6 +32,11 @@ class Settler {
   Settler(const Readback& back, const build::Build& build, const log::Log& log, Date day)
       : back_(back), build_(build), log_(log), history_(planning::history_of(log, kLastDay)), day_(day) {
     const auto paydays = planning::calendar_of(build.money).paydays;
+    const std::vector<bool> counts = log::living(log);
+    for (std::size_t i = 0; i < log.entries.size(); ++i) {
+      const auto* remark = std::get_if<log::Remark>(&log.entries[i].event);
+      if (remark && counts[i]) remarks_.emplace(remark->about, remark->text);
+    }
     first_ = (paydays.empty() ? day : paydays.front()) - kYear;
   }
 
@@ -83,12 +89,7 @@ class Settler {
   }
 
   void operator()(const SaidRemark& said) {
-    const std::vector<bool> counts = log::living(log_);
-    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
-      const auto* remark = std::get_if<log::Remark>(&log_.entries[i].event);
-      if (remark && counts[i] && remark->about == said.about && remark->text == said.text)
-        return void(++to_.known);
-    }
+    if (remarks_.count({said.about, said.text}) != 0) return void(++to_.known);
     propose(day_, log::Remark{said.about, said.text});
   }
 
@@ -213,6 +214,7 @@ class Settler {
   const log::Log& log_;
   planning::History history_;
   Date day_, first_;
+  std::set<std::pair<std::string, std::string>> remarks_;  ///< that the log holds
   const Said* said_ = nullptr;
   Settled to_;
 };

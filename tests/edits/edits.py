@@ -202,7 +202,7 @@ def illegal(sheets):
     errors += [("Jobs", jobs[0], "Done on", datetime.date(2027, 12, 24)), ("Work order", steps[0], "Your remark", "r" * 5000),
                ("Work order", steps[1], "Tick", "half")]
     locked = [("Shopping", lines[0], "Article", "another"), ("Shopping", lines[1], "Stage", 3),
-              ("Shopping", lines[0], "Planned", 1), ("Shopping", lines[1], "Counts", 0), ("Jobs", jobs[0], "Hours of the job", 9),
+              ("Shopping", lines[0], "Planned", 1), ("Shopping", lines[0], "Counts", "=1+1"), ("Shopping", lines[1], "Counts", 0), ("Jobs", jobs[0], "Hours of the job", 9),
               ("Overview", "stage:1", "Left", 10000), ("Overview", "stage:2", "Keep-back", 0), ("Overview", "stage:1", "Money in", 999)]
     return errors, locked
 

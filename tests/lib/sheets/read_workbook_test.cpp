@@ -189,6 +189,7 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
   StoredSheet& shopping = sheet_of(book, "Shopping");
   shopping.cells[{5, 3}] = text("a better impeller");
   shopping.cells[{5, 9}].computed = false;  // counts
+  shopping.cells[{5, 7}].formula = "ROUND(E6*G6,1)";
   shopping.cells[{6, 16}] = text("delivery:quai@1");
   shopping.cells[{7, 20}] = text("scribble");
   shopping.cells[{4, 0}] = text("Stage one");
@@ -196,6 +197,8 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
   const Readback back = sheets::read_back(book);
   const std::string all = told(back.remarkable);
   CHECK(all.find("Shopping D6 warning: 'a better impeller' stands where 'Impeller' was written") !=
+        std::string::npos);
+  CHECK(all.find("Shopping H6 warning: the formula is another one now, and comes to 59.97") !=
         std::string::npos);
   CHECK(all.find("Shopping J6 warning: 59.97 stands where a formula belongs") != std::string::npos);
   CHECK(all.find("Shopping Q7 error: 'delivery:quai@1' is no key of this workbook; did it stand for "
