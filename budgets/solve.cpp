@@ -137,7 +137,7 @@ struct Solver::State {
   explicit State(Problem given) : problem(std::move(given)) {}
 
   Result solve(const SolveOptions& options);
-  void recall(const Problem& now, Attempt& attempt) const;
+  void recall(const Problem& now, const std::vector<Schedule>& known, Attempt& attempt) const;
   void learn(Attempt& attempt, const Verdict& verdict);
 
   Problem problem;
@@ -145,14 +145,15 @@ struct Solver::State {
   std::vector<Schedule> schedules;  ///< of the best plans of earlier solves
 };
 
-/// Tries plans of earlier solves on the problem as it now is.
-void Solver::State::recall(const Problem& now, Attempt& attempt) const {
+/// Tries plans that are known, from the caller and from earlier solves, on the problem as it now is.
+void Solver::State::recall(const Problem& now, const std::vector<Schedule>& known, Attempt& attempt) const {
   attempt.search().start_from(multipliers);
-  for (const Schedule& schedule : schedules) {
-    const auto costed = cost(now, schedule);
-    const Plan* plan = std::get_if<Plan>(&costed);
-    if (plan == nullptr) continue;
-    attempt.search().offer(found_by(*plan));
+  for (const auto* list : {&known, &schedules}) {
+    for (const Schedule& schedule : *list) {
+      const auto costed = cost(now, schedule);
+      const Plan* plan = std::get_if<Plan>(&costed);
+      if (plan != nullptr) attempt.search().offer(found_by(*plan));
+    }
   }
 }
 
@@ -170,7 +171,7 @@ Result Solver::State::solve(const SolveOptions& options) {
   Attempt attempt(now, budget.size, meter, watch_with(options, meter));
   if (attempt.shops()) meter.lower_limit(shopping_steps(budget, now));
   if (options.steps) meter.lower_limit(*options.steps);
-  recall(now, attempt);
+  recall(now, options.known, attempt);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
   const Verdict verdict = attempt.optimise();
   learn(attempt, verdict);

@@ -48,6 +48,7 @@ struct SolveOptions {
   Money extra_cash;                         ///< added to the opening cash; may be negative
   std::vector<Money> extra_income;          ///< added to what comes in for each stage; empty: nothing
   std::vector<std::int64_t> extra_minutes;  ///< >= 0, added to each stage's bench time; empty: nothing
+  std::vector<Schedule> known;              ///< tried first, where they keep all rules
   std::optional<std::int64_t> steps;        ///< fewer than the effort has
   bool explain = true;                      ///< false: an Impossible says nothing more
 };

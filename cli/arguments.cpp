@@ -27,6 +27,10 @@ constexpr const char* examples =
     "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
     "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
     "  fettlefund why my-bike.build new-tyre  print what holds the job where it is and what would move it\n"
+    "  fettlefund compare my-bike.build --with amount=150 --with hours=6,drop:warm-hands\n"
+    "                                        print the build beside itself under these changes\n"
+    "  fettlefund compare my-bike.build --amounts 60..160/20\n"
+    "                                        print what other amounts each payday make of it\n"
     "  fettlefund record my-bike.build bought chain-kit@1 --paid 131.50\n"
     "                                        write down what has happened; later plans start from there\n"
     "  fettlefund record my-bike.build --from my-bike.xlsx\n"
@@ -136,6 +140,30 @@ void add_why(CLI::App& app, Request& request, Words& words) {
   add_output(why, request, "write the report to FILE instead of the screen");
 }
 
+void add_compare(CLI::App& app, Request& request, Words& words) {
+  CLI::App& compare =
+      *app.add_subcommand("compare", "Plan a build as it is and under changes, side by side.");
+  add_file(compare, request);
+  compare
+      .add_option(
+          "--with", request.with,
+          "changes for one column, with commas between: amount=300 opening=50 keep-back=100 allowance=5 "
+          "hours=10 extra:DATE=200 want:JOB=9 drop:JOB must:JOB by:JOB=DATE price:ARTICLE=99.00 (or =+10, "
+          "=-5); up to three times")
+      ->type_name("CHANGES")
+      ->allow_extra_args(false);
+  compare
+      .add_option(
+          "--amounts", request.amounts,
+          "instead: what these amounts each payday make of it, and where exactly the best plan changes; "
+          "-o FILE.xlsx draws it")
+      ->type_name("FROM..TO/STEP");
+  compare.add_flag("--json", request.json, "report as JSON, for programs");
+  add_effort(compare, request, words);
+  add_colour(compare, words);
+  add_output(compare, request, "write the report to FILE instead of the screen");
+}
+
 void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
   add_file(check, request);
@@ -158,6 +186,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_drive(app, request, words);
   add_risk(app, request, words);
   add_why(app, request, words);
+  add_compare(app, request, words);
   CLI::App& record =
       *app.add_subcommand("record", "Write down what has happened, in the log beside the build.");
   add_file(record, request);

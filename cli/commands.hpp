@@ -45,8 +45,10 @@ struct Request {
   bool no_log = false;                ///< plan as if nothing had happened
   std::optional<budgets::Date> from;  ///< plan from this day
   std::int64_t keep_days = planning::usual_keep_days;
-  std::string job;  ///< asked about
-  int stage = 0;    ///< asked about, from 1; 0: all that come before the job's own
+  std::string job;                ///< asked about
+  int stage = 0;                  ///< asked about, from 1; 0: all that come before the job's own
+  std::vector<std::string> with;  ///< changes to compare, as typed: one text a column
+  std::string amounts;            ///< to compare, as typed
   RecordRequest record;
   budgets::Effort effort = budgets::Effort::normal;
   Colour colour = Colour::automatic;
@@ -68,6 +70,7 @@ int shopping_command(const Request& request, const Console& console);
 int drive_command(const Request& request, const Console& console);
 int picture_command(const Request& request, const Console& console);
 int risk_command(const Request& request, const Console& console);
+int compare_command(const Request& request, const Console& console);
 int why_command(const Request& request, const Console& console);
 int record_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);

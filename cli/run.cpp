@@ -20,6 +20,7 @@ int carry_out(const Request& request, const Console& console) {
   if (request.command == "picture") return picture_command(request, console);
   if (request.command == "risk") return risk_command(request, console);
   if (request.command == "why") return why_command(request, console);
+  if (request.command == "compare") return compare_command(request, console);
   if (request.command == "record") return record_command(request, console);
   return start_command(request, console);
 }

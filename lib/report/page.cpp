@@ -18,6 +18,10 @@ std::string Page::money(budgets::Money amount) const {
   return budgets::write_money(amount, outcome_->build->currency);
 }
 
+void Page::title(std::string_view text) {
+  for (const std::string& part : wrapped(text, options_.width)) line(bold(part));
+}
+
 void Page::heading(const std::string& text) {
   blank();
   line(bold(text));

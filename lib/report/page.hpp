@@ -16,6 +16,8 @@ class Page {
   void blank() { all_ += '\n'; }
   void line(std::string_view text) { (all_ += text) += '\n'; }
 
+  /// The first line of a page, bold; long text is wrapped.
+  void title(std::string_view text);
   /// A heading in its own line, with a blank line before it.
   void heading(const std::string& text);
   /// A small heading inside a stage.

@@ -57,10 +57,10 @@ void add_table(Page& page, const WhyReport& why) {
 void add_head(Page& page, const WhyReport& why) {
   const std::string job = printable(why.name);
   if (why.stage > 0) {
-    page.line(page.bold(
-        fmt::format("{}: why {} and not earlier?", job, planning::stage_text(why.stage - 1, why.bench))));
+    page.title(
+        fmt::format("{}: why {} and not earlier?", job, planning::stage_text(why.stage - 1, why.bench)));
   } else {
-    page.line(page.bold(job + ": why is it left out?"));
+    page.title(job + ": why is it left out?");
     if (!why.left_out.empty()) page.item("  ", printable(why.left_out) + ".", 2);
   }
   if (why.proof == planning::Proof::stopped) {

@@ -1,0 +1,68 @@
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include "cli/run.hpp"
+
+#include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
+
+using namespace fettlefund;
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out, err;
+};
+
+Ran run(std::vector<std::string> args) {
+  std::ifstream file(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/why/skiff.build");
+  args.insert(args.begin(), {"compare", "-"});
+  std::istringstream in(std::string(std::istreambuf_iterator<char>(file), {}));
+  std::ostringstream out, err;
+  Ran ran;
+  ran.code = cli::run(args, in, out, err, {});
+  ran.out = out.str();
+  ran.err = err.str();
+  return ran;
+}
+
+}  // namespace
+
+TEST_CASE("compare prints a column for each --with and exits with 0") {
+  const Ran ran = run({"--with", "amount=80,hours=5", "--with", "drop:gilding"});
+  CHECK(ran.code == 0);
+  CHECK(ran.err == "");
+  CHECK(ran.out.find("  B  amount=80, hours=5\n  C  drop:gilding\n") != std::string::npos);
+}
+
+TEST_CASE("compare over amounts tells each of them, as JSON too") {
+  const auto json = nlohmann::json::parse(run({"--amounts", "40..70/10", "--json"}).out);
+  REQUIRE(json["amounts"].size() == 4);
+  CHECK(json["amounts"][3]["amount"] == "70.00");
+  CHECK(json["changes"][0]["amount"] == "43.55");
+}
+
+TEST_CASE("compare over amounts writes a workbook where one is asked for") {
+  const auto path = std::filesystem::temp_directory_path() / "fettlefund-compare-test.xlsx";
+  const Ran ran = run({"--amounts", "40..70/10", "-o", path.string()});
+  CHECK(ran.code == 0);
+  CHECK(std::filesystem::file_size(path) > 2000);
+  std::filesystem::remove(path);
+}
+
+TEST_CASE("compare refuses what it cannot read with 2") {
+  CHECK(run({}).code == 2);
+  CHECK(run({"--with", "amount=80", "--amounts", "40..70/10"}).code == 2);
+  CHECK(run({"--with", "a", "--with", "b", "--with", "c", "--with", "d"}).code == 2);
+  CHECK(run({"--with", "colour=red"}).err.find("no such change") != std::string::npos);
+  CHECK(run({"--with", "hours=1"}).err.find("does not make a build to plan") != std::string::npos);
+  for (const char* amounts :
+       {"40..70", "70..40/10", "-10..40/10", "40..70/0", "x..70/10", "0..1000/1", "40/10..70"}) {
+    CAPTURE(amounts);
+    CHECK(run({"--amounts=" + std::string(amounts)}).code == 2);
+  }
+  CHECK(run({"--with", "amount=99999999999999"}).code == 2);
+}
