@@ -55,6 +55,7 @@ FrontierPoint Walker::ask(std::int64_t amount) {
   options.effort = question_.effort;
   options.stop = question_.stop;
   options.explain = false;
+  options.steps = question_.steps_each;
   options.known = question_.known;
   for (const std::int64_t times : question_.times) {
     options.extra_income.push_back(Money::of_minor(amount - question_.now) * times);

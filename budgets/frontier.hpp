@@ -39,6 +39,7 @@ struct FrontierQuestion {
   std::vector<std::int64_t> times;    ///< one entry a stage: how often the amount comes in for it; >= 0
   std::vector<Schedule> known;        ///< tried first
   Effort effort = Effort::quick;
+  std::optional<std::int64_t> steps_each;  ///< of one search, fewer than the effort has
   const std::atomic<bool>* stop = nullptr;
   std::int64_t steps =
       20'000'000'000;  ///< of searches for steps: where they are used up, the lower amounts stay open

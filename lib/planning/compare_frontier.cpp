@@ -78,14 +78,18 @@ class Teller {
   const Staging& staging_;
 };
 
-/// The plan of the build's own amount, as good as `plan` finds it.
-std::vector<budgets::Schedule> plan_now(budgets::Solver& solver, budgets::SolveOptions options) {
+/// Steps of each further search where the build's own amount could not be proven: they would not prove more.
+constexpr std::int64_t steps_without_proof = 120'000'000;
+
+/// Begins with the plan of the build's own amount, as good as `plan` finds it.
+void begin_with_now(budgets::Solver& solver, budgets::SolveOptions options,
+                    budgets::FrontierQuestion& question) {
   options.explain = false;
   const budgets::Result result = solver.solve(options);
-  if (const auto* proven = std::get_if<budgets::Proven>(&result)) return {proven->plan.schedule};
   const auto* stopped = std::get_if<budgets::Stopped>(&result);
-  if (stopped && stopped->plan) return {stopped->plan->schedule};
-  return {};
+  if (stopped == nullptr) return;
+  if (stopped->plan) question.known = {stopped->plan->schedule};
+  if (options.effort != budgets::Effort::thorough) question.steps_each = steps_without_proof;
 }
 
 std::vector<std::string> notes_of(const FrontierReport& report) {
@@ -118,7 +122,7 @@ FrontierReport frontier(const build::Build& build, const std::vector<Money>& amo
   question.stop = options.stop;
   budgets::Solver solver{budgets::Problem(staging.problem)};
   if (amounts.front() <= build.money.amount && build.money.amount <= amounts.back()) {
-    question.known = plan_now(solver, options);
+    begin_with_now(solver, options, question);
   }
   const budgets::Frontier found = budgets::frontier(solver, question);
   const Teller teller(build, staging);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "budgets/what_if_least.hpp"
 #include "lib/planning/fit.hpp"
 #include "lib/planning/least.hpp"
 #include "lib/planning/words.hpp"
@@ -83,7 +84,7 @@ class ConflictTeller {
       said = true;
     }
     if (impossible_.hours) {
-      say("Released by more hours on the bench, where they are short.");
+      say("Released by " + more_hours() + ".");
       said = true;
     }
     if (const int later = later_stage(); later >= 0) {
@@ -95,6 +96,13 @@ class ConflictTeller {
     if (fit_told_) return say("Neither more money nor more hours nor a later date releases it.");
     say("Neither more money nor more hours nor a later date releases it: look at the order of jobs, delivery "
         "times, order days, mates and clashes.");
+  }
+
+  std::string more_hours() const {
+    const budgets::Least least = releasing_minutes(problem_, impossible_, options_.stop);
+    if (!least.at_most) return "more hours on the bench, where they are short";
+    return (least.exact() ? "" : "at most ") + hours_text(*least.at_most) +
+           " more on the bench in each stage";
   }
 
   /// Whether a plan is found when the musts of the conflict may be done up to stage `latest`.
@@ -153,6 +161,34 @@ class ConflictTeller {
 };
 
 }  // namespace
+
+budgets::Least releasing_minutes(const budgets::Problem& problem, const budgets::Impossible& impossible,
+                                 const std::atomic<bool>* stop) {
+  if (!impossible.hours) return {0, {}, true};
+  budgets::ProblemData data = problem.data();
+  std::int64_t all = 0;
+  for (budgets::Job& job : data.jobs) {
+    job.must = false;
+    std::fill(job.worth.begin(), job.worth.end(), 0);
+    all += job.minutes;
+  }
+  for (const budgets::Removal& removal : data.removals) all += removal.minutes;
+  for (const int must : impossible.musts) data.jobs[static_cast<std::size_t>(must)].must = true;
+  budgets::Solver solver{budgets::Problem(std::move(data))};
+  const auto ask = [&](std::int64_t minutes) -> budgets::Reply {
+    budgets::SolveOptions options;
+    options.effort = budgets::Effort::quick;
+    options.stop = stop;
+    options.explain = false;
+    options.extra_minutes.assign(problem.data().stages.size(), minutes);
+    const budgets::Result result = solver.solve(options);
+    if (std::holds_alternative<budgets::Impossible>(result)) return {budgets::Possible::no, 0};
+    const auto* stopped = std::get_if<budgets::Stopped>(&result);
+    if (stopped && !stopped->plan) return {budgets::Possible::unknown, 0};
+    return {budgets::Possible::yes, minutes};
+  };
+  return budgets::least_enough(ask, {1, {}, false}, all);
+}
 
 Conflict conflict_of(const build::Build& build, const budgets::Problem& problem,
                      const budgets::Impossible& impossible, const budgets::SolveOptions& options) {

@@ -1,5 +1,5 @@
 #pragma once
-#include "budgets/solve.hpp"
+#include "budgets/what_if.hpp"
 #include "lib/planning/plan.hpp"
 
 namespace fettlefund::planning {
@@ -8,5 +8,11 @@ namespace fettlefund::planning {
 /// would release them. Later dates are tried with the solver at its quick effort.
 Conflict conflict_of(const build::Build& build, const budgets::Problem& problem,
                      const budgets::Impossible& impossible, const budgets::SolveOptions& options);
+
+/// The least minutes more in every stage with which the musts of the conflict can be met, where bench time
+/// can do that at all. Exact unless the solver's quick effort leaves a question open; then enough, as far as
+/// known.
+budgets::Least releasing_minutes(const budgets::Problem& problem, const budgets::Impossible& impossible,
+                                 const std::atomic<bool>* stop = nullptr);
 
 }  // namespace fettlefund::planning

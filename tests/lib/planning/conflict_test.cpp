@@ -1,3 +1,10 @@
+#include "lib/planning/conflict.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+
+#include "tests/lib/planning/random_build.hpp"
+#include "tests/lib/planning/random_build_rules.hpp"
 #include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
@@ -58,7 +65,7 @@ TEST_CASE("musts short of hours are told with the hours there are") {
         "These have to be done and cannot all be: a (by 2027-01-31) and b (by 2027-01-31).\n"
         "Together they take at least 12 h on the bench; the stages up to stage 1 (bench 2027-01-04) have "
         "10 h, at most 10 h in one stage.\n"
-        "Released by more hours on the bench, where they are short.\n"
+        "Released by 2 h more on the bench in each stage.\n"
         "Released by a later date: the day 2027-02-04 (stage 2) is late enough.\n");
 }
 
@@ -138,4 +145,72 @@ TEST_CASE("two musts that clash are told in the file's words with the job that w
         "rack and bags clash: they touch.\n"
         "bracket would make them fit, but it may not be done before 2027-03-01.\n"
         "Released by a later date: the day 2027-03-04 (stage 3) is late enough.\n");
+}
+
+namespace {
+
+/// Whether these jobs can all be done when every stage has so many minutes more, by the rules read plainly.
+bool can_be_done(build::Build build, const std::vector<int>& musts, std::int64_t minutes, std::int64_t cash) {
+  for (build::Job& job : build.jobs) job.must = false;
+  for (const int must : musts) build.jobs[static_cast<std::size_t>(must)].must = true;
+  build.bench.minutes += minutes;
+  for (build::BenchException& one : build.bench.exceptions) one.minutes += minutes;
+  build.money.opening += budgets::Money::of_minor(cash);
+  return test::Rulebook(build).best().has_value();
+}
+
+std::vector<int> without(std::vector<int> musts, std::size_t one) {
+  musts.erase(musts.begin() + static_cast<std::ptrdiff_t>(one));
+  return musts;
+}
+
+struct Released {
+  int all = 0, by_hours = 0, by_cash = 0;
+};
+
+void check_conflict(const build::Build& build, const budgets::Problem& problem,
+                    const budgets::Impossible& impossible, Released& released) {
+  ++released.all;
+  const std::vector<int>& musts = impossible.musts;
+  CHECK(impossible.irreducible);
+  CHECK_FALSE(can_be_done(build, musts, 0, 0));
+  for (std::size_t i = 0; i < musts.size(); ++i) CHECK(can_be_done(build, without(musts, i), 0, 0));
+  if (impossible.short_by) {
+    ++released.by_cash;
+    CHECK(can_be_done(build, musts, 0, impossible.short_by->minor()));
+    CHECK_FALSE(can_be_done(build, musts, 0, impossible.short_by->minor() - 1));
+  }
+  const budgets::Least minutes = planning::releasing_minutes(problem, impossible);
+  if (minutes.never) {
+    CHECK_FALSE(can_be_done(build, musts, 100'000, 0));
+    return;
+  }
+  ++released.by_hours;
+  REQUIRE(minutes.exact());
+  CHECK(can_be_done(build, musts, *minutes.at_most, 0));
+  CHECK_FALSE(can_be_done(build, musts, *minutes.at_most - 1, 0));
+}
+
+}  // namespace
+
+TEST_CASE("a conflict of a random build needs each of its jobs and is released by exactly what is told") {
+  const char* wanted = std::getenv("FETTLEFUND_CASES");
+  const int cases = wanted ? std::max(1, std::atoi(wanted)) : 40;
+  Released released;
+  for (int seed = 1; seed <= cases; ++seed) {
+    CAPTURE(seed);
+    build::Build build = test::random_build(static_cast<std::uint64_t>(seed) + 900'000);
+    for (build::Job& job : build.jobs) job.must |= job.want.value_or(0) % 2 == 1;
+    if (build::has_errors(planning::check(build))) continue;
+    const budgets::Problem problem(planning::to_staging(build).problem);
+    const budgets::Result result = budgets::solve(problem);
+    const auto* impossible = std::get_if<budgets::Impossible>(&result);
+    if (impossible == nullptr || impossible->musts.empty()) continue;
+    check_conflict(build, problem, *impossible, released);
+  }
+  MESSAGE(released.all << " conflicts, released by money " << released.by_cash << ", by hours "
+                       << released.by_hours);
+  if (cases < 40) return;
+  CHECK(released.by_cash > 0);
+  CHECK(released.by_hours > 0);
 }
