@@ -79,7 +79,7 @@ class Teller {
 };
 
 /// Steps of each further search where the build's own amount could not be proven: they would not prove more.
-constexpr std::int64_t steps_without_proof = 120'000'000;
+constexpr std::int64_t steps_without_proof = 70'000'000;
 
 /// Begins with the plan of the build's own amount, as good as `plan` finds it.
 void begin_with_now(budgets::Solver& solver, budgets::SolveOptions options,
