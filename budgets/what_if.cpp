@@ -80,6 +80,7 @@ class Asker {
   Least allowing(const AtStage& at, Kind kind);
   std::optional<std::int64_t> near_by(Kind kind, int stage) const;
   void find_movers(std::vector<AtStage>& stages);
+  bool no_cash_allows(const std::vector<AtStage>& stages, std::size_t at) const;
   std::int64_t too_little_cash(const std::vector<AtStage>& stages, std::size_t at) const;
   void move_by(Mover& mover, Kind kind, int stage);
   std::int64_t unlimited(Kind kind) const;
@@ -279,7 +280,11 @@ void Asker::find_movers(std::vector<AtStage>& stages) {
     Least& cash = stages[i].cash.as_good;
     cash.at_least = too_little_cash(stages, i);
     if (cash.at_most) cash.at_least = std::min(cash.at_least, *cash.at_most);
-    move_by(stages[i].cash, Kind::cash, stages[i].stage);
+    if (no_cash_allows(stages, i)) {
+      stages[i].cash.as_good.never = stages[i].cash.best.never = true;
+    } else {
+      move_by(stages[i].cash, Kind::cash, stages[i].stage);
+    }
     move_by(stages[i].minutes, Kind::minutes, stages[i].stage);
   }
 }
@@ -298,6 +303,13 @@ std::optional<std::int64_t> Asker::near_by(Kind kind, int stage) const {
     if (!least || amount < *least) least = amount;
   }
   return least;
+}
+
+/// Whether no cash makes this stage or any earlier one possible.
+bool Asker::no_cash_allows(const std::vector<AtStage>& stages, std::size_t at) const {
+  return options_.first == 0 &&
+         std::all_of(stages.begin(), stages.begin() + static_cast<std::ptrdiff_t>(at) + 1,
+                     [](const AtStage& one) { return one.cash.allows.never; });
 }
 
 /// Later stages, and all stages up to this one together, tell how little cannot be enough.

@@ -15,6 +15,35 @@ bool holds(const std::vector<Hold>& list, Hold hold) {
   return std::find(list.begin(), list.end(), hold) != list.end();
 }
 
+/// Whether two carriers disagree on a mate.
+bool disagree(const Carrier& a, const Carrier& b) {
+  return std::any_of(a.mates.begin(), a.mates.end(), [&](const Carrier::Mate& one) {
+    return std::any_of(b.mates.begin(), b.mates.end(), [&](const Carrier::Mate& other) {
+      return one.key == other.key && one.value != other.value;
+    });
+  });
+}
+
+/// Whether what these jobs put on the machine for good never goes with what is on it for good. Seen at once
+/// here; a search would have to try everything.
+bool never_fit(const ProblemData& data, const std::vector<int>& jobs) {
+  const auto stays = [&](const Carrier& carrier) {
+    const bool comes =
+        carrier.brought_by < 0 || std::find(jobs.begin(), jobs.end(), carrier.brought_by) != jobs.end();
+    return comes && carrier.replaced_by.empty();
+  };
+  const auto brought = [](const Carrier& carrier) { return carrier.brought_by >= 0; };
+  for (const Carrier& a : data.carriers) {
+    for (const Carrier& b : data.carriers) {
+      if (brought(a) && stays(a) && stays(b) && disagree(a, b)) return true;
+    }
+  }
+  return std::any_of(data.clashes.begin(), data.clashes.end(), [&](const Clash& clash) {
+    const Carrier &a = data.carriers[clash.a], &b = data.carriers[clash.b];
+    return clash.adapted_by.empty() && (brought(a) || brought(b)) && stays(a) && stays(b);
+  });
+}
+
 }  // namespace
 
 std::vector<int> StageQuestion::musts(bool own_only, int freed) const {
@@ -30,6 +59,7 @@ search::Feasibility StageQuestion::search(ProblemData data, bool any_date, const
   Job& own = data.jobs[job_];
   const int latest = own.latest == -1 ? static_cast<int>(data.stages.size()) - 1 : own.latest;
   if (!any_date && (stage_ < own.earliest || stage_ > latest)) return {Answer::no, {}};
+  if (never_fit(data, jobs_with(data, job_))) return {Answer::no, {}};
   own.earliest = own.latest = stage_;
   search::Meter meter(std::min(purse_.left(), share), purse_.stop);
   search::Feasibility found = search::Feasible(data, size, share, meter).ask(musts);
