@@ -80,7 +80,7 @@ void Attempt::better_order(std::int64_t steps) {
 
 std::int64_t Attempt::first_improvement() const {
   const std::int64_t pairs = std::int64_t{model_.unit_count()} * model_.stage_count();
-  if (relaxed_.exact) return steps_of_pair * pairs;
+  if (relaxed_.exact) return (steps_of_pair + 50 * pairs) * pairs;
   return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
 }
 
