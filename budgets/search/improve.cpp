@@ -186,8 +186,10 @@ void Improver::run(std::int64_t steps) {
     // Falls as the square of what is left of the round, in 1024ths.
     const std::int64_t left = 1024 - used * 1024 / steps;
     const std::int64_t threshold = high / 1024 * left / 1024 * left;
+    // One after the other: the order of the throws must not be the compiler's.
     const bool rebuild = dice_.below(rebuild_one_in) == 0;
-    try_placing(rebuild ? rebuilt() : changed(), threshold / 1024 * dice_.below(1024));
+    const std::int64_t allowed = threshold / 1024 * dice_.below(1024);
+    try_placing(rebuild ? rebuilt() : changed(), allowed);
   }
 }
 

@@ -13,6 +13,7 @@ namespace fettlefund::budgets {
 namespace {
 
 using testing::brute_force;
+using testing::first_random_case;
 using testing::random_cases;
 using testing::random_problem;
 
@@ -71,7 +72,7 @@ void check_solve(const Problem& problem) {
 
 TEST_CASE("solve finds the plan that enumeration finds best on random problems over all rules") {
   const int cases = random_cases(150);
-  for (int seed = 0; seed < cases; ++seed) {
+  for (int seed = first_random_case(); seed < cases; ++seed) {
     CAPTURE(seed);
     check_solve(Problem(random_problem(seed, 9, 4)));
   }
@@ -79,7 +80,7 @@ TEST_CASE("solve finds the plan that enumeration finds best on random problems o
 
 TEST_CASE("solve agrees with enumeration on problems of up to ten jobs and five stages") {
   const int cases = random_cases(200) / 20;
-  for (int seed = 0; seed < cases; ++seed) {
+  for (int seed = first_random_case() / 20; seed < cases; ++seed) {
     CAPTURE(seed);
     check_solve(Problem(random_problem(1'000'000 + seed, 10, 5)));
   }

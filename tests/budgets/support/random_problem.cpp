@@ -254,4 +254,9 @@ int random_cases(int usual) {
   return cases > 0 ? cases : usual;
 }
 
+int first_random_case() {
+  const char* wanted = std::getenv("FETTLEFUND_FIRST_CASE");
+  return wanted ? std::atoi(wanted) : 0;
+}
+
 }  // namespace fettlefund::testing

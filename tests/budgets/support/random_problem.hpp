@@ -22,5 +22,7 @@ ScheduleDraw random_schedule(std::uint64_t seed, const budgets::ProblemData& dat
 
 /// The number of random cases for a test: `usual`, or FETTLEFUND_CASES from the environment if that is set.
 int random_cases(int usual);
+/// Where a test that can be split begins: 0, or FETTLEFUND_FIRST_CASE from the environment.
+int first_random_case();
 
 }  // namespace fettlefund::testing
