@@ -51,7 +51,9 @@ class Reader {
   }
 
   std::string main_part() const {
-    for (const auto& [id, link] : read_links(needed("_rels/.rels"), "_rels/.rels", "")) {
+    const std::optional<std::string> root = source_("_rels/.rels");
+    if (!root) throw Unreadable("it is no xlsx workbook (its part _rels/.rels is missing); save it as xlsx");
+    for (const auto& [id, link] : read_links(*root, "_rels/.rels", "")) {
       if (link.type.ends_with("/officeDocument")) return link.target;
     }
     throw Unreadable("it names no workbook");

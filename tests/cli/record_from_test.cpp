@@ -188,3 +188,33 @@ TEST_CASE("what is no workbook is refused with the reason") {
   CHECK(place.run({"record", "bike.build", "--from", "no.xlsx", "list"}) == 2);
   CHECK(place.err == "fettlefund: either an action or --from, not both\nTry 'fettlefund --help'.\n");
 }
+
+TEST_CASE("a workbook that was planned with another log is refused") {
+  Place place;
+  place.run({"record", "bike.build", "remark", "begun", "--on", "2027-01-01"});
+  TypedWorkbook book = place.workbook("2027-01-01");
+  book.type("Shopping", "seat@1", "Tick", x());
+  fs::rename("bike.log", "first.log");
+  CHECK(place.from(book) == 2);
+  CHECK(
+      place.err.find("error: the workbook was planned with another log than the one beside the build file") !=
+      std::string::npos);
+  place.run({"record", "bike.build", "remark", "begun anew, later", "--on", "2027-01-02"});
+  CHECK(place.from(book) == 2);
+  fs::rename("first.log", "bike.log");
+  CHECK(place.from(book) == 0);
+}
+
+TEST_CASE("what was undone since is recorded again from the workbook, and once") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", x());
+  book.type("Jobs", "job:sit@1", "Your remark", std::string("well done"));
+  CHECK(place.from(book) == 0);
+  CHECK(place.run({"record", "bike.build", "undo", "1", "--on", "2027-01-02"}) == 0);
+  CHECK(place.from(book) == 0);
+  CHECK(place.out.find("   4  2027-01-02  bought seat@1") != std::string::npos);
+  CHECK(place.out.find("1 thing told by typed.xlsx is recorded already.") != std::string::npos);
+  CHECK(place.from(book) == 0);
+  CHECK(place.out.find("Nothing new to record") != std::string::npos);
+}

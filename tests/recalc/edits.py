@@ -130,6 +130,22 @@ def plan_edits(edits, small, long):
     def less_time(book):
         book.book["Overview"]["K9"] = 1
 
+    def by_kind(before, after):
+        rows = [[minor(after["Spending", "%s%d" % (column, row)][1]) for column in "BCDEFGHI"] for row in (5, 6)]
+        counts = [minor(after["Overview", "G%d" % row][1]) for row in (9, 10)]
+        return [row[-1] for row in rows] == counts and all(sum(row[:-1]) == row[-1] for row in rows) and rows[0][6] == 635
+
+    def spend_besides(book):
+        book.put("Shopping", "impeller@1", "I", 50)
+        book.put("Easily forgotten", "grease@Renew the pump@1", "H", 6.35)
+
+    edits.edit("spending by kind adds up to what counts, also after edits", small, spend_besides, by_kind)
+
+    def long_job(book):
+        book.book["Jobs"]["G5"] = 100
+
+    edits.edit("more hours taken than at hand is said in words", small, long_job,
+               both(cell_is("Overview", "M9", "over hours"), cell_is("Overview", "L9", 100.0)))
     edits.edit("more hours than at hand is said in words", small, less_time, cell_is("Overview", "M9", "over hours"))
 
     def less_money(book):
@@ -168,6 +184,18 @@ def read_by_another_library(small):
         for row_cells in book["Work order"].iter_rows() for cell in row_cells)
     yield "the reserve is a named range", "reserve" in [n.name for n in book.defined_names.definedName]
     yield "a reserve chart stands on Overview", len(overview._charts) == 1
+    yield "spending by stage and kind is drawn as stacked columns", (
+        [chart.grouping for chart in book["Spending"]._charts] == ["stacked"])
+    links = [overview["A9"].hyperlink, overview["C9"].hyperlink, shopping["A5"].hyperlink, book["Work order"]["A5"].hyperlink]
+    yield "Overview leads to a stage's shopping and work, and they lead back", (
+        [link and link.location for link in links]
+        == ["'Shopping'!A5", "'Work order'!A5", "'Overview'!A9", "'Overview'!A9"])
+    jobs = book["Jobs"]
+    yield "tick, day, hours and remark of a job are unlocked, the rest is locked", (
+        not any(jobs[c + "5"].protection.locked for c in "AFGH") and all(jobs[c + "5"].protection.locked for c in "BCDEI"))
+    yield "the notes tell how to hand the workbook back and whose colours these are", (
+        {"How to hand it back"} <= {cell.value for cell in book["Notes"]["A"]}
+        and any("Okabe" in str(cell.value) for cell in book["Notes"]["A"]))
 
 
 def tampering_is_found(small, scratch):
