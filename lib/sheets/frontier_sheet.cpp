@@ -39,7 +39,7 @@ class FrontierSheet {
     add_chart(first, row_ - 1);
     add_changes();
     put_band(sheet_, row_++, count, "How to read this");
-    for (const std::string& note : frontier_.notes) sheet_.spread(row_++, 0, count, note, Look::note);
+    for (const std::string& note : frontier_.notes) sheet_.spread(row_++, 0, count, note);
     return std::move(sheet_);
   }
 
@@ -65,7 +65,7 @@ class FrontierSheet {
     sheet_.chart =
         Chart{.row = row_,
               .column = 0,
-              .width_px = 640,
+              .width_px = 560,
               .height_px = 20 * (kChartRows - 1),
               .title = "Want-months by the amount each payday",
               .across = "Amount each payday (" + std::string(frontier_.build->currency.code) + ")",
