@@ -1,0 +1,165 @@
+#include "cli/subcommands.hpp"
+
+#include "cli/record_arguments.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+namespace fettlefund::cli {
+namespace {
+
+/// Want-months with at most one decimal as whole want-days, rounded up.
+std::optional<std::int64_t> days_of(const std::string& months) {
+  const auto tenths = budgets::read_money(months, {"", 1}).amount;
+  if (!tenths || tenths->minor() < 0 || tenths->minor() > 1'000'000) return std::nullopt;
+  return (tenths->minor() * 304'375 + 99'999) / 100'000;
+}
+
+void add_output(CLI::App& command, Request& request, const char* what) {
+  command.add_option("-o,--output", request.output, what)->type_name("FILE");
+}
+
+void add_effort(CLI::App& command, Request& request, Words& words) {
+  command
+      .add_option("--effort", words.effort,
+                  "how long to look for a better plan: quick, normal (default) or thorough")
+      ->type_name("LEVEL")
+      ->check(CLI::IsMember({"quick", "normal", "thorough"}).description(""));
+  command.add_flag("--progress", request.progress, "show progress even if this is not a terminal");
+  add_day(command, "--from", request.from, "plan from this day on; default: the log's last day");
+  command.add_flag("--no-log", request.no_log, "plan as if nothing had been recorded");
+  command
+      .add_option_function<std::string>(
+          "--keep", [&request](const std::string& text) { request.keep_days = days_of(text).value_or(0); },
+          "an agreed job moves only if that gains more than this; default 2.0")
+      ->type_name("WANT_MONTHS")
+      ->check([](const std::string& text) {
+        return days_of(text) ? "" : "'" + text + "' is not 0 to 100000 with at most one decimal";
+      });
+}
+
+void add_file(CLI::App& command, Request& request) {
+  command.add_option("FILE", request.file, "the build file")->required()->type_name("");
+}
+
+/// The commands that plan a build and write one file of it.
+void add_outputs(CLI::App& app, Request& request, Words& words) {
+  CLI::App& calendar = *app.add_subcommand("calendar", "Plan a build and write its paydays and bench dates.");
+  add_file(calendar, request);
+  add_effort(calendar, request, words);
+  calendar.add_option("--revision", request.revision, "0 (default) or, for a later plan, a larger number")
+      ->type_name("N")
+      ->check(CLI::Range(0, 1'000'000));
+  add_output(calendar, request, "the calendar to write; default: the build file's name with .ics; - prints");
+
+  CLI::App& shopping = *app.add_subcommand("shopping", "Plan a build and write its shopping list as CSV.");
+  add_file(shopping, request);
+  add_effort(shopping, request, words);
+  add_output(shopping, request, "the list to write; default: the build file's name with .csv; - prints");
+
+  CLI::App& picture = *app.add_subcommand("picture", "Plan a build and draw what depends on what, by stage.");
+  add_file(picture, request);
+  add_effort(picture, request, words);
+  add_output(picture, request, "the picture to write; default: the build file's name with .svg; - prints");
+}
+
+void add_colour(CLI::App& command, Words& words) {
+  command.add_option("--colour", words.colour, "colours: auto (default), always or never")
+      ->type_name("WHEN")
+      ->check(CLI::IsMember({"auto", "always", "never"}).description(""));
+}
+
+void add_drive(CLI::App& app, Request& request, Words& words) {
+  CLI::App& drive =
+      *app.add_subcommand("drive", "Print the drive train's figures before and after the change.");
+  add_file(drive, request);
+  drive.add_flag("--json", request.json, "report as JSON, for programs");
+  add_colour(drive, words);
+  add_output(drive, request, "write the figures to FILE instead of the screen");
+}
+
+void add_risk(CLI::App& app, Request& request, Words& words) {
+  CLI::App& risk = *app.add_subcommand(
+      "risk", "Plan a build and print whether the plan holds when prices and lead times vary.");
+  add_file(risk, request);
+  risk.add_flag("--json", request.json, "report as JSON, for programs");
+  risk.add_option("--samples", request.samples, "how often prices are drawn: 100 to 1000000, default 10000")
+      ->type_name("N")
+      ->check(CLI::Range(100, 1'000'000));
+  add_effort(risk, request, words);
+  add_colour(risk, words);
+  add_output(risk, request, "write the report to FILE instead of the screen");
+}
+
+void add_why(CLI::App& app, Request& request, Words& words) {
+  CLI::App& why = *app.add_subcommand("why", "Print what holds a job where the plan has it, or out of it.");
+  add_file(why, request);
+  why.add_option("JOB", request.job, "the job's id in the build file")->required()->type_name("");
+  why.add_option("--stage", request.stage, "ask about this earlier stage only, and in words")
+      ->type_name("N")
+      ->check(CLI::Range(1, 120));
+  why.add_flag("--json", request.json, "report as JSON, for programs");
+  add_effort(why, request, words);
+  add_colour(why, words);
+  add_output(why, request, "write the report to FILE instead of the screen");
+}
+
+void add_compare(CLI::App& app, Request& request, Words& words) {
+  CLI::App& compare =
+      *app.add_subcommand("compare", "Plan a build as it is and under changes, side by side.");
+  add_file(compare, request);
+  compare
+      .add_option(
+          "--with", request.with,
+          "changes for one column, with commas between: amount=300 opening=50 keep-back=100 allowance=5 "
+          "hours=10 extra:DATE=200 want:JOB=9 drop:JOB must:JOB by:JOB=DATE price:ARTICLE=99.00 (or =+10, "
+          "=-5); up to three times")
+      ->type_name("CHANGES")
+      ->allow_extra_args(false);
+  compare
+      .add_option(
+          "--amounts", request.amounts,
+          "instead: what these amounts each payday make of it, and where exactly the best plan changes; "
+          "-o FILE.xlsx draws it")
+      ->type_name("FROM..TO/STEP");
+  compare.add_flag("--json", request.json, "report as JSON, for programs");
+  add_effort(compare, request, words);
+  add_colour(compare, words);
+  add_output(compare, request, "write the report to FILE instead of the screen");
+}
+
+}  // namespace
+
+void add_commands(CLI::App& app, Request& request, Words& words) {
+  CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
+  add_file(check, request);
+  check.add_flag("--json", request.json, "report as JSON, for programs");
+
+  CLI::App& plan = *app.add_subcommand("plan", "Plan a build and print its stages.");
+  add_file(plan, request);
+  plan.add_flag("--json", request.json, "report as JSON, for programs");
+  plan.add_flag("--steps", request.steps, "print the work order of each stage, step by step");
+  add_effort(plan, request, words);
+  add_colour(plan, words);
+  add_output(plan, request, "write the report to FILE instead of the screen");
+
+  CLI::App& sheet = *app.add_subcommand("sheet", "Plan a build and write the workbook for two.");
+  add_file(sheet, request);
+  add_effort(sheet, request, words);
+  add_output(sheet, request, "the workbook to write; default: the build file's name with .xlsx");
+
+  add_outputs(app, request, words);
+  add_drive(app, request, words);
+  add_risk(app, request, words);
+  add_why(app, request, words);
+  add_compare(app, request, words);
+  CLI::App& record =
+      *app.add_subcommand("record", "Write down what has happened, in the log beside the build.");
+  add_file(record, request);
+  add_record_actions(record, request.record);
+
+  CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
+  start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
+}
+
+}  // namespace fettlefund::cli
