@@ -171,7 +171,9 @@ void Search::report(int stage) {
   if (!watch_) return;
   std::int64_t top = std::max(dropped_, goal_.least - 1);
   for (std::size_t i = 0; i < layers_[stage].size(); ++i) top = std::max(top, layers_[stage].row(i).bound);
-  watch_(best_, bounder_.scale().floor_worth(top), stage, states_);
+  std::int64_t bound = bounder_.scale().floor_worth(top);
+  if (best_) bound = std::max(bound, best_->rank.value);  // what cannot beat it is not in the layer any more
+  watch_(best_, bound, stage, states_);
 }
 
 void Search::start_from(const std::vector<std::vector<double>>& multipliers) {

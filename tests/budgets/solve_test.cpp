@@ -78,6 +78,13 @@ TEST_CASE("solve finds the plan that enumeration finds best on random problems o
   }
 }
 
+TEST_CASE("a bound on the way is never below the plan in hand") {
+  for (const int seed : {46054, 46719, 56805, 69463}) {
+    CAPTURE(seed);
+    check_solve(Problem(random_problem(seed, 9, 4)));
+  }
+}
+
 TEST_CASE("solve agrees with enumeration on problems of up to ten jobs and five stages") {
   const int cases = random_cases(200) / 20;
   for (int seed = first_random_case() / 20; seed < cases; ++seed) {
