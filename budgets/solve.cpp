@@ -124,6 +124,12 @@ search::Watch watch_with(const SolveOptions& options, const Meter& meter) {
 
 }  // namespace
 
+const Plan* plan_of(const Result& result) {
+  if (const auto* proven = std::get_if<Proven>(&result)) return &proven->plan;
+  const auto* stopped = std::get_if<Stopped>(&result);
+  return stopped != nullptr && stopped->plan ? &*stopped->plan : nullptr;
+}
+
 std::optional<Effort> find_effort(std::string_view name) {
   constexpr std::array<std::pair<std::string_view, Effort>, 3> names{
       {{"quick", Effort::quick}, {"normal", Effort::normal}, {"thorough", Effort::thorough}}};

@@ -82,6 +82,9 @@ struct Stopped {
 
 using Result = std::variant<Proven, Impossible, Stopped>;
 
+/// The plan of a result, in the result; null where it has none.
+const Plan* plan_of(const Result& result);
+
 /// Solves one problem again and again under small changes. What was learnt stays: multipliers of the bound,
 /// and plans, which are the first to be tried. The same sequence of calls gives the same results.
 class Solver {

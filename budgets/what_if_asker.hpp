@@ -22,13 +22,6 @@ struct Mark {
 };
 inline Mark mark_of(const Plan& plan) { return {plan.value, plan.spent.minor(), plan.minutes}; }
 
-/// The plan of a result, if it has one.
-inline const Plan* plan_of(const Result& result) {
-  if (const auto* proven = std::get_if<Proven>(&result)) return &proven->plan;
-  const auto* stopped = std::get_if<Stopped>(&result);
-  return stopped && stopped->plan ? &*stopped->plan : nullptr;
-}
-
 /// What there may be more of.
 enum class More { cash, minutes };
 

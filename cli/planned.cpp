@@ -13,7 +13,7 @@ namespace fettlefund::cli {
 int with_plan(const Request& request, const Console& console,
               const std::function<int(const planning::Outcome&)>& use) {
   const Loaded loaded = load(request, console);
-  if (!loaded.build) return bad_input;
+  if (!loaded.build) return refuse(request, console, loaded);
   const std::optional<planning::Standing> standing = stand(request, console, *loaded.build);
   if (!standing) return bad_input;
   ProgressLine progress(request, console, stages_left(*standing));

@@ -8,7 +8,7 @@
 namespace fettlefund::cli {
 
 /// Reads, checks and plans the build, then lets `use` make something of the outcome and returns its code.
-/// Where there is no outcome, tells why on `err` and returns 2, 3 or 4.
+/// Where there is no outcome, tells why (on `err`, and as JSON where asked for) and returns 2, 3 or 4.
 int with_plan(const Request& request, const Console& console,
               const std::function<int(const planning::Outcome&)>& use);
 

@@ -24,11 +24,7 @@ struct Trial {
   Trial(const build::Build& from, Staging staged)
       : build(&from), staging(std::move(staged)), solver(budgets::Problem(staging.problem)) {}
 
-  const budgets::Plan* plan() const {
-    if (const auto* proven = std::get_if<budgets::Proven>(&result)) return &proven->plan;
-    const auto* stopped = std::get_if<budgets::Stopped>(&result);
-    return stopped && stopped->plan ? &*stopped->plan : nullptr;
-  }
+  const budgets::Plan* plan() const { return budgets::plan_of(result); }
 };
 
 using Trials = std::vector<std::unique_ptr<Trial>>;

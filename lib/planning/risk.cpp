@@ -122,12 +122,10 @@ RiskAnswer risk(const build::Build& build, std::int64_t samples, const budgets::
   if (const auto* impossible = std::get_if<budgets::Impossible>(&result)) {
     return conflict_of(build, problem, *impossible, options);
   }
-  if (const auto* proven = std::get_if<budgets::Proven>(&result)) {
-    return report_of({build, staging, problem, proven->plan}, true, samples);
-  }
-  const auto& stopped = std::get<budgets::Stopped>(result);
-  if (!stopped.plan) return NoPlan{stopped.work};
-  return report_of({build, staging, problem, *stopped.plan}, false, samples);
+  const budgets::Plan* plan = budgets::plan_of(result);
+  if (plan == nullptr) return NoPlan{std::get<budgets::Stopped>(result).work};
+  return report_of({build, staging, problem, *plan}, std::holds_alternative<budgets::Proven>(result),
+                   samples);
 }
 
 }  // namespace fettlefund::planning

@@ -158,12 +158,10 @@ WhyAnswer why(const Standing& standing, const Id& id, int stage, const budgets::
   follow.effort = effort_below(options.effort);
   follow.stop = options.stop;
   if (stage > 0) follow.first = follow.last = stage - 1 - build.money.stages_over;
-  if (const auto* proven = std::get_if<budgets::Proven>(&result)) {
-    return asked(build, staging, solver, proven->plan, proven->ties_proven, job, follow);
-  }
-  const auto& stopped = std::get<budgets::Stopped>(result);
-  if (!stopped.plan) return NoPlan{stopped.work};
-  return asked(build, staging, solver, *stopped.plan, false, job, follow);
+  const budgets::Plan* plan = budgets::plan_of(result);
+  if (plan == nullptr) return NoPlan{std::get<budgets::Stopped>(result).work};
+  const auto* proven = std::get_if<budgets::Proven>(&result);
+  return asked(build, staging, solver, *plan, proven != nullptr && proven->ties_proven, job, follow);
 }
 
 }  // namespace fettlefund::planning

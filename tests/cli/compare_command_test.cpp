@@ -1,32 +1,18 @@
 #include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <sstream>
 
-#include "cli/run.hpp"
+#include "tests/cli/support/ran.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
 using namespace fettlefund;
+using test::Ran;
 
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out, err;
-};
-
 Ran run(std::vector<std::string> args) {
-  std::ifstream file(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/why/skiff.build");
   args.insert(args.begin(), {"compare", "-"});
-  std::istringstream in(std::string(std::istreambuf_iterator<char>(file), {}));
-  std::ostringstream out, err;
-  Ran ran;
-  ran.code = cli::run(args, in, out, err, {});
-  ran.out = out.str();
-  ran.err = err.str();
-  return ran;
+  return test::run(args, test::golden_text("why/skiff.build"));
 }
 
 }  // namespace

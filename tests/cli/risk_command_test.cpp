@@ -1,32 +1,20 @@
+#include "tests/cli/support/ran.hpp"
 #include "tests/cli/support/workplace.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
 using namespace fettlefund;
+using test::Ran;
 
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out, err;
-};
-
-std::string trike() {
-  std::ifstream file(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/risk/cargo-trike.build");
-  return {std::istreambuf_iterator<char>(file), {}};
-}
+std::string trike() { return test::golden_text("risk/cargo-trike.build"); }
 
 Ran run(std::vector<std::string> args, const std::string& input) {
   args.insert(args.begin(), "risk");
   args.emplace_back("-");
-  std::istringstream in(input);
-  std::ostringstream out, err;
-  Ran ran;
-  ran.code = cli::run(args, in, out, err, {});
-  ran.out = out.str();
-  ran.err = err.str();
-  return ran;
+  return test::run(args, input);
 }
 
 std::string changed(std::string text, const std::string& from, const std::string& to) {

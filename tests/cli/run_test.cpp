@@ -1,56 +1,23 @@
-#include "cli/run.hpp"
-
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <sstream>
 
+#include "tests/cli/support/ran.hpp"
+#include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
 
 using namespace fettlefund;
 using test::BuildText;
+using test::Ran;
+using test::run;
+using test::Workplace;
 namespace fs = std::filesystem;
 
 namespace {
-
-struct Ran {
-  int code = -1;
-  std::string out, err;
-};
-
-Ran run(const std::vector<std::string>& args, const std::string& input = "",
-        const cli::Surroundings& around = {}) {
-  std::istringstream in(input);
-  std::ostringstream out, err;
-  Ran ran;
-  ran.code = cli::run(args, in, out, err, around);
-  ran.out = out.str();
-  ran.err = err.str();
-  return ran;
-}
-
-/// A fresh folder to work in, gone again at the end.
-class Workplace {
- public:
-  Workplace() : before_(fs::current_path()) {
-    std::string name = (fs::temp_directory_path() / "fettlefund-cli-XXXXXX").string();
-    path_ = ::mkdtemp(name.data());
-    fs::current_path(path_);
-  }
-  ~Workplace() {
-    fs::current_path(before_);
-    fs::remove_all(path_);
-  }
-  std::size_t entries() const {
-    return static_cast<std::size_t>(std::distance(fs::directory_iterator(path_), fs::directory_iterator()));
-  }
-
- private:
-  fs::path before_, path_;
-};
 
 void put(const std::string& path, const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
 

@@ -1,35 +1,18 @@
-#include <fstream>
-#include <iterator>
-#include <sstream>
-
-#include "cli/run.hpp"
+#include "tests/cli/support/ran.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
 using namespace fettlefund;
+using test::Ran;
 
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out, err;
-};
-
-std::string skiff() {
-  std::ifstream file(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/why/skiff.build");
-  return {std::istreambuf_iterator<char>(file), {}};
-}
+std::string skiff() { return test::golden_text("why/skiff.build"); }
 
 Ran run(std::vector<std::string> args, const std::string& input = skiff()) {
   args.insert(args.begin(), {"why", "-"});
-  std::istringstream in(input);
-  std::ostringstream out, err;
-  Ran ran;
-  ran.code = cli::run(args, in, out, err, {});
-  ran.out = out.str();
-  ran.err = err.str();
-  return ran;
+  return test::run(args, input);
 }
 
 }  // namespace

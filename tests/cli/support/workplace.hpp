@@ -11,21 +11,32 @@
 
 namespace fettlefund::test {
 
-/// A fresh folder to work in, gone again at the end, and command lines run in it.
-class RecordPlace {
+/// A fresh folder that is the current one, gone again at the end.
+class Workplace {
  public:
-  RecordPlace() : before_(std::filesystem::current_path()) {
-    std::string name = (std::filesystem::temp_directory_path() / "fettlefund-record-XXXXXX").string();
+  Workplace() : before_(std::filesystem::current_path()) {
+    std::string name = (std::filesystem::temp_directory_path() / "fettlefund-cli-XXXXXX").string();
     path_ = ::mkdtemp(name.data());
     std::filesystem::current_path(path_);
   }
-  RecordPlace(const RecordPlace&) = delete;
-  RecordPlace& operator=(const RecordPlace&) = delete;
-  ~RecordPlace() {
+  Workplace(const Workplace&) = delete;
+  Workplace& operator=(const Workplace&) = delete;
+  ~Workplace() {
     std::filesystem::current_path(before_);
     std::filesystem::remove_all(path_);
   }
+  std::size_t entries() const {
+    using Entries = std::filesystem::directory_iterator;
+    return static_cast<std::size_t>(std::distance(Entries(path_), Entries()));
+  }
 
+ private:
+  std::filesystem::path before_, path_;
+};
+
+/// A workplace and command lines run in it.
+class RecordPlace : public Workplace {
+ public:
   /// Runs a command; `out` and `err` hold what it said. Today is 2027-01-02.
   int run(const std::vector<std::string>& args) {
     std::istringstream in;
@@ -47,9 +58,6 @@ class RecordPlace {
   }
 
   std::string out, err;
-
- private:
-  std::filesystem::path before_, path_;
 };
 
 }  // namespace fettlefund::test
