@@ -106,7 +106,8 @@ bool RelaxedDelivery::small_orders(int supplier) const {
   const ProblemData& data = model_.data();
   const std::int64_t from = data.suppliers[supplier].free_from->minor();
   std::int64_t goods = 0;
-  double empty = 1;  // share of stages without an order
+  constexpr std::int64_t all = std::int64_t{1} << 30;
+  std::int64_t empty = all;  // share of stages without an order, of `all`
   for (const Unit& unit : model_.units()) {
     std::int64_t here = 0;
     for (const Need& need : unit.needs) {
@@ -118,9 +119,9 @@ bool RelaxedDelivery::small_orders(int supplier) const {
           std::min(from, scale_down(cheapest->price.minor(), need.amount, data.articles[need.article].pack));
     }
     goods += std::min(here, from);
-    if (here > 0) empty *= 1 - 1.0 / model_.stage_count();
+    if (here > 0) empty -= empty / model_.stage_count();
   }
-  return static_cast<double>(goods) < static_cast<double>(from) * model_.stage_count() * (1 - empty);
+  return goods / model_.stage_count() < scale_down(from, all - empty, all);
 }
 
 std::int64_t RelaxedDelivery::price(const Way& way, std::int64_t packs) const {

@@ -44,6 +44,7 @@ struct SaidRemark {
 struct Said {
   std::string sheet, cell;
   std::variant<SaidBought, SaidDone, SaidRemark> what;
+  std::string day_cell{};  ///< where its day stands; empty: nowhere of its own
 };
 
 struct Readback {

@@ -94,8 +94,9 @@ class Settler {
   }
 
  private:
-  void tell(bool error, const std::string& text) {
-    to_.remarkable.push_back({error, said_ ? said_->sheet : "", said_ ? said_->cell : "", text});
+  void tell(bool error, const std::string& text) { tell_at(said_ ? said_->cell : "", error, text); }
+  void tell_at(const std::string& cell, bool error, const std::string& text) {
+    to_.remarkable.push_back({error, said_ ? said_->sheet : "", cell, text});
   }
 
   void propose(Date date, log::Event event) {
@@ -143,11 +144,14 @@ class Settler {
   }
 
   bool day_fits(Date on) {
+    const std::string& cell = said_->day_cell.empty() ? said_->cell : said_->day_cell;
     if (on > day_)
-      tell(true, fmt::format("{} is after {}, the day of this recording; has it happened? Then give --on",
-                             budgets::write_date(on), budgets::write_date(day_)));
+      tell_at(cell, true,
+              fmt::format("{} is after {}, the day of this recording; has it happened? Then give --on",
+                          budgets::write_date(on), budgets::write_date(day_)));
     else if (on < first_)
-      tell(true, fmt::format("{} is more than a year before the first payday", budgets::write_date(on)));
+      tell_at(cell, true,
+              fmt::format("{} is more than a year before the first payday", budgets::write_date(on)));
     return on <= day_ && on >= first_;
   }
 

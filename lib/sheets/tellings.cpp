@@ -120,7 +120,8 @@ void Tellings::read_besides(const KeyedRow& row) {
     tell(ticked, row, "Paid", "nothing is paid here; without an amount it is not recorded");
   if (good && paid && !stage) tell(true, row, "Stage", "the stage is missing whose payday paid it");
   if (good && paid && stage) {
-    to_.said.push_back({row.sheet, row.place("Paid"), SaidBought{key, 1, *paid, true, on, {}, false}});
+    to_.said.push_back({row.sheet, row.place("Paid"), SaidBought{key, 1, *paid, true, on, {}, false},
+                        on ? row.place("Bought on") : ""});
     if (!what.empty())
       to_.said.push_back({row.sheet, row.place(shopping ? "Article" : "What"), SaidRemark{key, what}});
   }
@@ -143,7 +144,9 @@ void Tellings::read_job(const KeyedRow& row) {
   if (!done && good && (on || minutes))
     tell(false, row, minutes ? "Hours taken" : "Done on",
          "the job is not ticked as done; it is not recorded");
-  if (done && good) to_.said.push_back({row.sheet, row.place("Tick"), SaidDone{id_of(row.key), minutes, on}});
+  if (done && good)
+    to_.said.push_back({row.sheet, row.place("Tick"), SaidDone{id_of(row.key), minutes, on},
+                        on ? row.place("Done on") : ""});
   remark(row, "Your remark", id_of(row.key));
 }
 

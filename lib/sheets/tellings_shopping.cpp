@@ -67,7 +67,8 @@ void Tellings::tell_bought(const KeyedRow& row, const std::optional<budgets::Mon
   const std::string place = row.place(paid ? "Paid" : "Tick");
   to_.said.push_back(
       {row.sheet, place,
-       SaidBought{row.key, *packs, *amount, paid.has_value(), on, arrives, changed(row, "Arrives")}});
+       SaidBought{row.key, *packs, *amount, paid.has_value(), on, arrives, changed(row, "Arrives")},
+       on ? row.place("Bought on") : ""});
 }
 
 std::optional<std::int64_t> Tellings::packs_of(const KeyedRow& row) {
@@ -83,7 +84,7 @@ std::optional<budgets::Money> Tellings::product(const KeyedRow& row) {
   const auto price = limited(row, "Price", good);
   if (good && !price) tell(true, row, "Price", "the price is missing");
   if (!packs || !price) return std::nullopt;
-  if (price->minor() * static_cast<double>(*packs) > static_cast<double>(log::most_minor)) {
+  if (*packs > 0 && price->minor() > log::most_minor / *packs) {
     tell(true, row, "Price", "the amount is too large");
     return std::nullopt;
   }

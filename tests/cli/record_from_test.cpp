@@ -120,10 +120,24 @@ TEST_CASE("errors of a workbook are all told with sheet and cell and nothing is 
   CHECK(place.err ==
         "typed.xlsx: Shopping A6: error: found 'maybe', expected an x or nothing\n"
         "typed.xlsx: Shopping I9: error: found '1.234', expected an amount of EUR like 129.95\n"
-        "typed.xlsx: Jobs A5: error: 2027-01-05 is after 2027-01-02, the day of this recording; has it "
+        "typed.xlsx: Jobs F5: error: 2027-01-05 is after 2027-01-02, the day of this recording; has it "
         "happened? Then give --on\n"
         "fettlefund: nothing of typed.xlsx is recorded: put right 3 errors first\n");
   CHECK_FALSE(fs::exists("bike.log"));
+}
+
+TEST_CASE("packs at a price that come to more than the log can hold are an error at the price") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", x());
+  book.type("Shopping", "seat@1", "Packs", std::int64_t{2});
+  book.type("Shopping", "seat@1", "Price", cents(log::most_minor / 2 + 1));
+  CHECK(place.from(book) == 2);
+  CHECK(place.err ==
+        "typed.xlsx: Shopping G6: error: the amount is too large\n"
+        "fettlefund: nothing of typed.xlsx is recorded: put right 1 error first\n");
+  book.type("Shopping", "seat@1", "Price", cents(log::most_minor / 2));
+  CHECK(place.from(book) == 0);
 }
 
 TEST_CASE("a workbook of another build is refused line by line") {
