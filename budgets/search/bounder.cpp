@@ -23,7 +23,10 @@ struct Bounder::Step {
 };
 
 Bounder::Bounder(const Relaxed& relaxed, std::int32_t list_limit)
-    : relaxed_(relaxed), scale_(relaxed), layout_(relaxed), completion_(relaxed, scale_, list_limit) {}
+    : relaxed_(relaxed),
+      scale_(relaxed),
+      completion_(relaxed, scale_, list_limit),
+      layout_(relaxed, completion_.shared_charges()) {}
 
 std::int64_t Bounder::bound(const Root& root) const {
   const std::int64_t rest = completion_.at(root.stage, root.spent);

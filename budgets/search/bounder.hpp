@@ -51,8 +51,8 @@ class Bounder {
 
   const Relaxed& relaxed_;
   Scale scale_;
-  Multipliers layout_;
   Completion completion_;
+  Multipliers layout_;
   Prices prices_;
 };
 

@@ -39,8 +39,8 @@ Completion::Completion(const Relaxed& relaxed, const Scale& scale, std::int32_t 
       list_shift_(shift_for(last_cap(relaxed.caps), list_levels)),
       list_(relaxed, scale, list_shift_, time_never_binds(relaxed) ? 0 : list_limit),
       tables_(relaxed.stages + 1),
-      after_tools_(relaxed.stages),
-      tools_(relaxed.stages),
+      after_extras_(relaxed.stages),
+      extras_(relaxed.stages),
       frontiers_(relaxed.stages) {
   shift_ = list_shift_;
   if (list_.complete()) return;
@@ -57,7 +57,7 @@ void Completion::fill(const Prices& prices, int from, Sweep sweep, bool fine) {
   fill_cost_ = 0;
   tables_[relaxed_.stages].assign((last_cap(caps_) >> shift_) + 1, 0);
   for (int t = relaxed_.stages - 1; t >= from; --t) {
-    apply_tools(t, prices);
+    apply_extras(t, prices);
     if (knapsack_) {
       extend_by_knapsack(t, prices);
     } else {
@@ -66,24 +66,33 @@ void Completion::fill(const Prices& prices, int from, Sweep sweep, bool fine) {
   }
 }
 
-/// Any set of tools may be bought in any stage.
-void Completion::apply_tools(int stage, const Prices& prices) {
+/// Any set of tools may be bought, and any set of shared charges opened, in any stage.
+void Completion::apply_extras(int stage, const Prices& prices) {
   const auto size = static_cast<std::int32_t>((std::max<std::int64_t>(caps_[stage], 0) >> shift_) + 1);
-  auto& table = after_tools_[stage];
+  auto& table = after_extras_[stage];
   table.assign(tables_[stage + 1].begin(), tables_[stage + 1].begin() + size);
-  tools_[stage].clear();
+  extras_[stage].clear();
   for (int k = 0; k < relaxed_.tools(); ++k) {
-    const std::int64_t profit = prices.tool_profit[stage * relaxed_.tools() + k];
-    const std::int64_t level = relaxed_.tool_cost[k] >> shift_;
-    if (profit <= 0 || level >= size) continue;
-    tools_[stage].push_back({k, static_cast<std::int32_t>(level), table});
-    raise(table.data(), table.data() + level, static_cast<std::int32_t>(profit), size - level);
-    fill_cost_ += size / 4;
+    apply_extra(stage, k, -1, prices.tool_profit[stage * relaxed_.tools() + k], relaxed_.tool_cost[k]);
+  }
+  const int charges = prices.charge_profit.empty() ? 0 : static_cast<int>(relaxed_.charges.size());
+  for (int e = 0; e < charges; ++e) {
+    apply_extra(stage, -1, e, prices.charge_profit[stage * charges + e], relaxed_.charges[e].cost);
   }
 }
 
+void Completion::apply_extra(int stage, int tool, int charge, std::int64_t profit, std::int64_t cost) {
+  auto& table = after_extras_[stage];
+  const auto size = static_cast<std::int64_t>(table.size());
+  const std::int64_t level = cost >> shift_;
+  if (profit <= 0 || level >= size) return;
+  extras_[stage].push_back({tool, charge, static_cast<std::int32_t>(level), table});
+  raise(table.data(), table.data() + level, static_cast<std::int32_t>(profit), size - level);
+  fill_cost_ += size / 4;
+}
+
 void Completion::extend_by_list(int stage, const Prices& prices) {
-  const auto& after = after_tools_[stage];
+  const auto& after = after_extras_[stage];
   const auto size = static_cast<std::int32_t>(after.size());
   list_.frontier(stage, prices, size - 1, sweep_, frontiers_[stage]);
   const std::int64_t wanted = stage == 0 ? 0 : std::max<std::int64_t>(caps_[stage - 1], 0) >> shift_;
@@ -98,7 +107,7 @@ void Completion::extend_by_list(int stage, const Prices& prices) {
 }
 
 void Completion::extend_by_knapsack(int stage, const Prices& prices) {
-  const auto& after = after_tools_[stage];
+  const auto& after = after_extras_[stage];
   const auto size = static_cast<std::int32_t>(after.size());
   knapsack_->extend(stage, prices, shift_, size - 1, after, tables_[stage]);
   const std::int64_t time = prices.minute_price[stage] * relaxed_.model->data().stages[stage].minutes;
@@ -110,25 +119,27 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
   RelaxedPath path;
   path.units.resize(relaxed_.stages);
   path.tools.resize(relaxed_.stages);
+  path.charges.resize(relaxed_.stages);
   path.minutes.resize(relaxed_.stages);
   auto level = static_cast<std::int32_t>(spent >> shift_);
   for (int t = from; t < relaxed_.stages; ++t) {
     if (knapsack_) {
-      const auto& after = after_tools_[t];
+      const auto& after = after_extras_[t];
       const auto top = static_cast<std::int32_t>(after.size()) - 1;
       path.units[t] = knapsack_->trace(t, prices, shift_, top, after, level, level);
-      path.minutes[t] = pattern_minutes(path.units[t]);
+      path.minutes[t] = charged_minutes(path.units[t]);
     } else {
       const int node = trace_list(t, level, path);
       path.minutes[t] = list_.minutes(t, sweep_, node);
     }
-    trace_tools(t, level, path);
+    trace_extras(t, level, path);
+    for (int e : path.charges[t]) path.minutes[t] += relaxed_.charges[e].minutes;
   }
   return path;
 }
 
 int Completion::trace_list(int stage, std::int32_t& level, RelaxedPath& path) const {
-  const auto& after = after_tools_[stage];
+  const auto& after = after_extras_[stage];
   const std::int32_t target = tables_[stage][level];
   for (const FrontierPoint& point : frontiers_[stage]) {
     const std::size_t reached = level + point.level;
@@ -140,23 +151,29 @@ int Completion::trace_list(int stage, std::int32_t& level, RelaxedPath& path) co
   return 0;
 }
 
-void Completion::trace_tools(int stage, std::int32_t& level, RelaxedPath& path) const {
-  const std::vector<std::int32_t>* table = &after_tools_[stage];
-  for (auto layer = tools_[stage].rbegin(); layer != tools_[stage].rend(); ++layer) {
-    if ((*table)[level] != layer->before[level]) {
-      path.tools[stage].push_back(layer->tool);
-      level += layer->level;
+void Completion::trace_extras(int stage, std::int32_t& level, RelaxedPath& path) const {
+  const std::vector<std::int32_t>* table = &after_extras_[stage];
+  for (auto extra = extras_[stage].rbegin(); extra != extras_[stage].rend(); ++extra) {
+    if ((*table)[level] != extra->before[level]) {
+      if (extra->tool >= 0) path.tools[stage].push_back(extra->tool);
+      if (extra->charge >= 0) path.charges[stage].push_back(extra->charge);
+      level += extra->level;
     }
-    table = &layer->before;
+    table = &extra->before;
   }
 }
 
-std::int64_t Completion::pattern_minutes(const std::vector<int>& units) const {
+std::vector<int> Completion::shared_charges() const {
+  return knapsack_ ? knapsack_->shared_charges() : std::vector<int>();
+}
+
+/// Bench time of units with the charges that the knapsack remembers: shared ones are extras.
+std::int64_t Completion::charged_minutes(const std::vector<int>& units) const {
   std::vector<char> open(relaxed_.charges.size(), 0);
   std::int64_t sum = 0;
   for (int u : units) {
     sum += relaxed_.minutes[u];
-    for (int e : relaxed_.charges_of[u]) {
+    for (int e : knapsack_->charges_of(u)) {
       if (!open[e]) sum += relaxed_.charges[e].minutes;
       open[e] = 1;
     }

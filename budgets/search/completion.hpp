@@ -17,6 +17,8 @@ class Completion {
 
   bool prices_minutes() const { return !list_.complete(); }
   std::int32_t pattern_count() const { return list_.size(); }
+  /// Charges that are bought like tools, a stage at a time, units paying shares of them; ascending.
+  std::vector<int> shared_charges() const;
 
   /// Replaces the caps (relaxed costs). Tables are worthless until the next `fill`.
   void set_caps(const std::vector<std::int64_t>& caps);
@@ -44,16 +46,18 @@ class Completion {
   std::int64_t fill_cost() const { return fill_cost_; }  ///< of the last fill, in steps
 
  private:
-  void apply_tools(int stage, const Prices& prices);
+  void apply_extras(int stage, const Prices& prices);
+  void apply_extra(int stage, int tool, int charge, std::int64_t profit, std::int64_t cost);
   void extend_by_list(int stage, const Prices& prices);
   void extend_by_knapsack(int stage, const Prices& prices);
   int trace_list(int stage, std::int32_t& level, RelaxedPath& path) const;
-  void trace_tools(int stage, std::int32_t& level, RelaxedPath& path) const;
-  std::int64_t pattern_minutes(const std::vector<int>& units) const;
+  void trace_extras(int stage, std::int32_t& level, RelaxedPath& path) const;
+  std::int64_t charged_minutes(const std::vector<int>& units) const;
 
-  /// A tool worth having in a stage with the table before it was offered.
-  struct ToolLayer {
-    int tool = 0;
+  /// A tool or a shared charge worth having in a stage, with the table before it was offered.
+  struct Extra {
+    int tool = -1;
+    int charge = -1;
     std::int32_t level = 0;
     std::vector<std::int32_t> before;
   };
@@ -67,9 +71,9 @@ class Completion {
   Sweep sweep_ = Sweep::whole;  ///< of the tables as they are
   PatternList list_;
   std::unique_ptr<StageKnapsack> knapsack_;
-  std::vector<std::vector<std::int32_t>> tables_;       ///< [stage], one more than stages
-  std::vector<std::vector<std::int32_t>> after_tools_;  ///< [stage]
-  std::vector<std::vector<ToolLayer>> tools_;
+  std::vector<std::vector<std::int32_t>> tables_;        ///< [stage], one more than stages
+  std::vector<std::vector<std::int32_t>> after_extras_;  ///< [stage]
+  std::vector<std::vector<Extra>> extras_;
   std::vector<std::vector<FrontierPoint>> frontiers_;
   std::int64_t fill_cost_ = 0;
 };

@@ -32,19 +32,14 @@ std::vector<Span> find_spans(const std::vector<std::vector<int>>& charges_of, co
 }  // namespace
 
 StageKnapsack::StageKnapsack(const Relaxed& relaxed, const Scale& scale)
-    : relaxed_(relaxed),
-      scale_(scale),
-      charges_of_(relaxed.charges_of),
-      shared_cost_(relaxed.units, 0),
-      shared_bother_(relaxed.units, 0),
-      shared_minutes_(relaxed.units, 0) {
+    : relaxed_(relaxed), scale_(scale), charges_of_(relaxed.charges_of), shared_(relaxed.charges.size(), 0) {
   for (int e = 0; e < static_cast<int>(relaxed.charges.size()); ++e) {
-    if (relaxed.charges[e].cost == 0 && relaxed.charges[e].worth == 0) share_out(e);
+    if (relaxed.charges[e].cost == 0 && relaxed.charges[e].worth == 0) share(e);
   }
   for (;;) {
     const std::vector<int> order = order_units();
     if (build(order, state_limit(relaxed.units))) break;
-    share_out(widest(order));
+    share(widest(order));
   }
 }
 
@@ -86,21 +81,18 @@ int StageKnapsack::widest(const std::vector<int>& order) const {
   return best;
 }
 
-void StageKnapsack::share_out(int charge) {
-  std::vector<int> units;
-  for (int u = 0; u < relaxed_.units; ++u) {
-    auto& charges = charges_of_[u];
-    const auto place = std::find(charges.begin(), charges.end(), charge);
-    if (place == charges.end()) continue;
-    charges.erase(place);
-    units.push_back(u);
+void StageKnapsack::share(int charge) {
+  shared_[charge] = 1;
+  for (auto& charges : charges_of_)
+    charges.erase(std::remove(charges.begin(), charges.end(), charge), charges.end());
+}
+
+std::vector<int> StageKnapsack::shared_charges() const {
+  std::vector<int> charges;
+  for (int e = 0; e < static_cast<int>(shared_.size()); ++e) {
+    if (shared_[e]) charges.push_back(e);
   }
-  const auto count = static_cast<std::int64_t>(units.size());
-  for (int u : units) {
-    shared_cost_[u] += relaxed_.charges[charge].cost / count;
-    shared_bother_[u] += scale_.down(relaxed_.charges[charge].worth) / count;
-    shared_minutes_[u] += relaxed_.charges[charge].minutes / count;
-  }
+  return charges;
 }
 
 /// Lists for each step the sets of charges that may be open and still matter. False if they are too many.
@@ -120,7 +112,7 @@ bool StageKnapsack::build(const std::vector<int>& order, std::int64_t limit) {
     };
     for (const auto& [set, index] : here) {
       State& state = step.states[index];
-      state = {enter(set), 0, shared_cost_[u], shared_bother_[u], shared_minutes_[u]};
+      state.skip = enter(set);
       Set with = set;
       for (int e : charges_of_[u]) {
         if (std::binary_search(set.begin(), set.end(), e)) continue;
@@ -155,7 +147,8 @@ void StageKnapsack::fill_step(int i, int stage, const Prices& prices, int shift,
   const Step& step = steps_[i];
   const auto& next = cells_[i + 1];
   cells_[i].resize(step.states.size());
-  const std::int64_t profit = prices.profit[stage * relaxed_.units + step.unit];
+  const int place = stage * relaxed_.units + step.unit;
+  const std::int64_t profit = prices.profit[place] - (prices.shares.empty() ? 0 : prices.shares[place]);
   for (std::size_t s = 0; s < step.states.size(); ++s) {
     const State& state = step.states[s];
     Cell& cell = cells_[i][s];

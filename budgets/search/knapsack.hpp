@@ -8,8 +8,8 @@ namespace fettlefund::budgets::search {
 
 /// Extends a completion table by one stage without listing sets: unit after unit, with the removals and
 /// deliveries opened so far as state, and the money spent so far as axis. Bench time has to be priced.
-/// Where too many charges would have to be remembered at once, some are shared out among their units (each
-/// unit then pays its part only), which is optimistic.
+/// Where too many charges would have to be remembered at once, some are shared: units pay the shares that
+/// `Prices` say, and the charge itself is bought by whoever fills the table.
 class StageKnapsack {
  public:
   StageKnapsack(const Relaxed& relaxed, const Scale& scale);
@@ -22,6 +22,11 @@ class StageKnapsack {
   /// The set that attains table[level] for the same arguments, and the level it leads to.
   std::vector<int> trace(int stage, const Prices& prices, int shift, std::int32_t cap_level,
                          const std::vector<std::int32_t>& after, std::int32_t level, std::int32_t& reached);
+
+  /// Ascending.
+  std::vector<int> shared_charges() const;
+  /// Those of a unit that are not shared.
+  const std::vector<int>& charges_of(int unit) const { return charges_of_[unit]; }
 
   std::int64_t state_count() const { return state_count_; }
   std::int64_t work() const { return work_; }  ///< of the last `extend`, in steps
@@ -47,7 +52,7 @@ class StageKnapsack {
 
   std::vector<int> order_units() const;
   bool build(const std::vector<int>& order, std::int64_t limit);
-  void share_out(int charge);
+  void share(int charge);
   int widest(const std::vector<int>& order) const;
   void run(int stage, const Prices& prices, int shift, std::int32_t size, const std::int32_t* after,
            bool keep_all);
@@ -57,8 +62,8 @@ class StageKnapsack {
 
   const Relaxed& relaxed_;
   const Scale& scale_;
-  std::vector<std::vector<int>> charges_of_;  ///< those not shared out
-  std::vector<std::int64_t> shared_cost_, shared_bother_, shared_minutes_;
+  std::vector<std::vector<int>> charges_of_;  ///< those not shared
+  std::vector<char> shared_;                  ///< [charge]
   std::vector<Step> steps_;
   std::vector<std::vector<Cell>> cells_;  ///< of the last `extend`, one row more than steps
   std::vector<std::vector<std::int32_t>> arrays_;

@@ -30,6 +30,7 @@ class Pricing {
   void count_once();
   void count_arcs();
   void count_tools();
+  void count_shares();
   void make_profits();
   void check();
 
@@ -85,6 +86,29 @@ void Pricing::count_tools() {
   }
 }
 
+void Pricing::count_shares() {
+  if (layout_.shares().empty()) return;
+  const auto charges = relaxed_.charges.size();
+  out_.shares.assign(static_cast<std::size_t>(relaxed_.stages) * relaxed_.units, 0);
+  out_.charge_profit.assign(relaxed_.stages * charges, 0);
+  std::vector<char> shared(charges, 0);
+  for (std::size_t i = 0; i < layout_.shares().size(); ++i) {
+    const auto& share = layout_.shares()[i];
+    shared[share.charge] = 1;
+    for (int t = 0; t < relaxed_.stages; ++t) {
+      const std::int64_t paid = grid(layout_.share(static_cast<int>(i), t));
+      out_.shares[t * relaxed_.units + share.unit] += paid;
+      out_.charge_profit[t * charges + share.charge] += paid;
+    }
+  }
+  for (std::size_t e = 0; e < charges; ++e) {
+    for (int t = 0; shared[e] && t < relaxed_.stages; ++t) {
+      out_.charge_profit[t * charges + e] -=
+          out_.charge_worth[e] + out_.minute_price[t] * relaxed_.charges[e].minutes;
+    }
+  }
+}
+
 void Pricing::make_profits() {
   const int n = relaxed_.units;
   for (int t = 0; t < relaxed_.stages; ++t) {
@@ -105,6 +129,7 @@ void Pricing::check() {
   std::int64_t sum = 0;
   for (std::int64_t p : out_.profit) sum += std::max<std::int64_t>(p, 0);
   for (std::int64_t p : out_.tool_profit) sum += std::max<std::int64_t>(p, 0);
+  for (std::int64_t p : out_.charge_profit) sum += std::max<std::int64_t>(p, 0);
   for (int t = 0; t < relaxed_.stages; ++t) {
     const std::int64_t minutes = relaxed_.model->data().stages[t].minutes;
     if (out_.minute_price[t] > 0 && minutes > table_limit / out_.minute_price[t]) out_.usable = false;
@@ -127,6 +152,7 @@ Prices Pricing::make(bool price_minutes) {
   count_once();
   count_arcs();
   count_tools();
+  count_shares();
   make_profits();
   check();
   return std::move(out_);
@@ -162,7 +188,7 @@ double Scale::to_worth(std::int64_t grid) const {
                      : value * static_cast<double>(std::int64_t{1} << -shift_);
 }
 
-Multipliers::Multipliers(const Relaxed& relaxed)
+Multipliers::Multipliers(const Relaxed& relaxed, const std::vector<int>& shared)
     : units_(relaxed.units),
       groups_(relaxed.model->group_count()),
       tools_(relaxed.tools()),
@@ -174,10 +200,14 @@ Multipliers::Multipliers(const Relaxed& relaxed)
     must_.push_back(relaxed.model->units()[u].must);
     for (int before : relaxed.model->units()[u].before) arcs_.push_back({before, u});
     for (int tool : relaxed.tools_of[u]) needs_.push_back({tool, u});
+    for (int charge : relaxed.charges_of[u]) {
+      if (std::binary_search(shared.begin(), shared.end(), charge)) shares_.push_back({charge, u});
+    }
   }
   first_arc_ = units_ + groups_ + tools_ + stages_;
   first_need_ = first_arc_ + static_cast<int>(arcs_.size()) * stages_;
-  size_ = first_need_ + static_cast<int>(needs_.size()) * stages_;
+  first_share_ = first_need_ + static_cast<int>(needs_.size()) * stages_;
+  size_ = first_share_ + static_cast<int>(shares_.size()) * stages_;
 }
 
 std::vector<double> Multipliers::start(const Relaxed& relaxed, double share) const {

@@ -30,7 +30,8 @@ constexpr std::int32_t never = -(1 << 30);
 /// the grid gives a valid bound; doubles only choose them.
 class Multipliers {
  public:
-  explicit Multipliers(const Relaxed& relaxed);
+  /// `shared`: charges that units pay for by shares, ascending (see StageKnapsack).
+  Multipliers(const Relaxed& relaxed, const std::vector<int>& shared);
 
   int size() const { return size_; }
   bool free_sign(int index) const { return index < units_ && must_[index]; }
@@ -42,6 +43,7 @@ class Multipliers {
   double minute_unit() const { return minute_unit_; }
   int arc(int a, int stage) const { return first_arc_ + a * stages_ + stage; }
   int need(int n, int stage) const { return first_need_ + n * stages_ + stage; }
+  int share(int s, int stage) const { return first_share_ + s * stages_ + stage; }
 
   struct Arc {
     int before, after;
@@ -49,19 +51,24 @@ class Multipliers {
   struct ToolNeed {
     int tool, unit;
   };
+  struct Share {
+    int charge, unit;
+  };
   const std::vector<Arc>& arcs() const { return arcs_; }
   const std::vector<ToolNeed>& needs() const { return needs_; }
+  const std::vector<Share>& shares() const { return shares_; }
 
   /// Every unit priced at `share` of the most it is worth. With 1 no sum is positive: always usable.
   std::vector<double> start(const Relaxed& relaxed, double share) const;
 
  private:
   int units_, groups_, tools_, stages_;
-  int first_arc_ = 0, first_need_ = 0, size_ = 0;
+  int first_arc_ = 0, first_need_ = 0, first_share_ = 0, size_ = 0;
   double minute_unit_ = 1;
   std::vector<char> must_;
   std::vector<Arc> arcs_;
   std::vector<ToolNeed> needs_;
+  std::vector<Share> shares_;
 };
 
 /// What one choice of multipliers makes of the problem, on the grid. Exact integers.
@@ -74,6 +81,10 @@ struct Prices {
   std::vector<std::int64_t> had;           ///< [stage * tools + tool], stages + 1 rows
   std::vector<std::int64_t> charge_worth;  ///< [charge] bother lost, rounded down
   std::vector<std::int64_t> minute_price;  ///< [stage]
+  /// [stage * units + unit] what it pays of shared charges; empty where none are shared.
+  std::vector<std::int64_t> shares;
+  std::vector<std::int64_t>
+      charge_profit;  ///< [stage * charges + charge] of shared ones: what units pay for it
   std::int64_t constant = 0;
   bool usable = true;  ///< sums could leave the table's range if false: no bound then
 
@@ -84,10 +95,11 @@ struct Prices {
 Prices make_prices(const Relaxed& relaxed, const Multipliers& layout, const Scale& scale,
                    const std::vector<double>& values, bool price_minutes);
 
-/// A path through the relaxed problem: units and tools of each stage; units may repeat.
+/// A path through the relaxed problem: what is chosen in each stage; units may repeat.
 struct RelaxedPath {
   std::vector<std::vector<int>> units;
   std::vector<std::vector<int>> tools;
+  std::vector<std::vector<int>> charges;  ///< shared ones
   std::vector<std::int64_t> minutes;
 };
 

@@ -17,6 +17,7 @@ class Slope {
 
  private:
   void add_up(int stage);
+  void add_shares(int stage);
   int unit_count(int unit, int stage) const {
     return stage < root_.stage ? root_.done[unit] : units_[stage * relaxed_.units + unit];
   }
@@ -40,6 +41,18 @@ void Slope::add_up(int stage) {
   for (int k : path_.tools[stage]) ++tools_[stage * relaxed_.tools() + k];
 }
 
+void Slope::add_shares(int stage) {
+  if (layout_.shares().empty()) return;
+  std::vector<int> opened(relaxed_.charges.size(), 0);
+  for (int e : path_.charges[stage]) ++opened[e];
+  std::vector<int> chosen(relaxed_.units, 0);
+  for (int u : path_.units[stage]) ++chosen[u];
+  for (std::size_t s = 0; s < layout_.shares().size(); ++s) {
+    const auto& share = layout_.shares()[s];
+    out_[layout_.share(static_cast<int>(s), stage)] = opened[share.charge] - chosen[share.unit];
+  }
+}
+
 std::vector<double> Slope::make(bool price_minutes) {
   const int last = relaxed_.stages - 1;
   for (int g = 0; g < relaxed_.model->group_count(); ++g) out_[layout_.group(g)] = 1;
@@ -57,6 +70,7 @@ std::vector<double> Slope::make(bool price_minutes) {
       const auto& need = layout_.needs()[n];
       out_[layout_.need(static_cast<int>(n), t)] = tool_count(need.tool, t) - unit_count(need.unit, t);
     }
+    add_shares(t);
     if (price_minutes) {
       const std::int64_t left = relaxed_.model->data().stages[t].minutes - path_.minutes[t];
       out_[layout_.minutes(t)] = static_cast<double>(left) / layout_.minute_unit();
