@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "budgets/search/linear_dual.hpp"
+
 namespace fettlefund::budgets::search {
 namespace {
 
@@ -57,6 +59,14 @@ void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
   }
   completion_.fill(prices_, from, Sweep::whole, true);
   meter.add(completion_.fill_cost());
+}
+
+std::vector<double> Bounder::linear_start(double hope, std::int64_t steps, Meter& meter) const {
+  LinearDual dual(relaxed_);
+  dual.run(hope, steps, meter);
+  std::vector<double> values = start();
+  dual.write(layout_, values);
+  return values;
 }
 
 std::vector<double> Bounder::make_fit(std::vector<double> values) const {

@@ -29,6 +29,8 @@ class Bounder {
   /// Multipliers of a similar problem with those cut to zero that may not be negative here.
   std::vector<double> make_fit(std::vector<double> values) const;
   std::vector<double> start() const { return layout_.start(relaxed_, 0.6); }
+  /// The same near the best of the linear relaxation, sought for at most `steps`; `hope` as in `improve`.
+  std::vector<double> linear_start(double hope, std::int64_t steps, Meter& meter) const;
 
   /// Makes `values` the multipliers in force for stages `from` and later, with fine tables.
   /// If they are too wild to give bounds, safe ones take their place.

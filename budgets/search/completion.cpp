@@ -10,7 +10,7 @@ namespace {
 constexpr std::int64_t list_levels = 1200;
 /// Every unit's cost is rounded for itself by the knapsack: the more units, the finer the axis has to be.
 std::int64_t coarse_levels(int units) { return std::max<std::int64_t>(1000, 15 * units); }
-std::int64_t fine_levels(int units) { return std::max<std::int64_t>(5000, 60 * units); }
+std::int64_t fine_levels(int units) { return std::max<std::int64_t>(5000, 200 * units); }
 
 int shift_for(std::int64_t cap, std::int64_t levels) {
   int shift = 0;

@@ -8,7 +8,9 @@ namespace {
 
 constexpr std::int64_t lowest = -(std::int64_t{1} << 28);  ///< below the grid value of every plan
 constexpr std::int64_t glance_effort = 2'000'000;
-constexpr std::int64_t least_effort = 300'000;  ///< steps for the multipliers of a layer
+constexpr std::int64_t least_effort = 300'000;       ///< steps for the multipliers of a layer
+constexpr std::int64_t linear_effort = 400'000'000;  ///< for the first multipliers, at most
+constexpr int many_units = 100;  ///< so many rounded costs blur a coarse axis more than its steps are worth
 
 }  // namespace
 
@@ -56,9 +58,11 @@ void Search::choose_multipliers(int stage) {
   if (layer.size() == 0) return;
   const bool fresh = multipliers_[stage].empty();
   std::vector<double> values = !fresh       ? multipliers_[stage]
-                               : stage == 0 ? bounder_.start()
+                               : stage == 0 ? std::vector<double>()
                                             : multipliers_[stage - 1];
   const double hope = best_ ? static_cast<double>(best_->rank.value) : -1e18;
+  if (values.empty())
+    values = bounder_.linear_start(hope, std::min(meter_.left() / 10, linear_effort), meter_);
   const Tuning tuning = tuning_for(stage, fresh);
   const std::int64_t work = stage == 0 ? run_work_ / 3 : layer_work_ / 2;
   std::int64_t allowance = std::max<std::int64_t>(work, least_effort);
@@ -69,9 +73,9 @@ void Search::choose_multipliers(int stage) {
   multipliers_[stage] = values;
 }
 
-/// Long steps where nothing is known yet, short ones on the fine axis where a good point is.
+/// Longer steps where only the linear relaxation is known yet, short ones on the fine axis later.
 Tuning Search::tuning_for(int stage, bool fresh) const {
-  if (stage == 0 && fresh) return {60, 25, 1.0, 0.6, 0.05, false};
+  if (stage == 0 && fresh) return {60, 25, 0.1, 0.6, 0.02, relaxed_.units > many_units};
   if (stage == 0) return {60, 25, 0.4, 0.6, 0.02, true};
   return fresh ? Tuning{8, 25, 0.5, 0.6, 0.05, false} : Tuning{8, 25, 0.25, 0.6, 0.02, true};
 }
