@@ -7,46 +7,46 @@
 
 namespace fettlefund::budgets::search {
 
-/// Multipliers near the best of the linear relaxation, found with money, bench time and all charges priced:
-/// then every unit, tool and charge decides for itself, and an iteration costs a thousandth of filling a
-/// completion table. Worth having where units and stages are many. Doubles only choose multipliers here.
+/// Multipliers near the best of the linear relaxation: with money, bench time and every charge priced too,
+/// each unit, tool and charge decides for itself, and an iteration costs a small part of filling a completion
+/// table. Doubles only choose multipliers here; the bound they give is worked out elsewhere, in integers.
 class LinearDual {
  public:
   explicit LinearDual(const Relaxed& relaxed);
 
   /// The volume algorithm (F. Barahona, R. Anbil, "The volume algorithm: producing primal solutions with a
-  /// subgradient method", Mathematical Programming 87, 2000), for at most `steps`.
-  /// `hope`: a worth the bound can hardly go below. Returns the bound of the multipliers, for orientation
-  /// only.
+  /// subgradient method", Mathematical Programming 87, 2000), until steps are short or for at most `steps`.
+  /// `hope`: a worth that the bound can hardly go below. Returns what the multipliers come to, in worth.
   double run(double hope, std::int64_t steps, Meter& meter);
 
-  /// Writes what was found where `layout` has a place for it.
+  /// Writes what was found where `layout` has a place for it; it may have fewer charges shared.
   void write(const Multipliers& layout, std::vector<double>& values);
 
  private:
-  struct Point {
-    std::vector<double> values;
-    double bound = 0;
-  };
   void price(const std::vector<double>& values);
+  void price_stages(const std::vector<double>& values);
+  void price_demands(const std::vector<double>& values);
   double choose();
   void measure();
+  void measure_caps();
   double evaluate(const std::vector<double>& values);
-  double mix(double share);
-  double step_from(const Point& best, double length, std::vector<double>& to) const;
+  bool step(double theta, double hope, std::vector<double>& next) const;
+  double mix(double most);
+  double best_profit(int unit, int& stage) const;
 
   const Relaxed& relaxed_;
-  Multipliers layout_;  ///< with every charge shared
-  int first_money_ = 0;
+  Multipliers layout_;   ///< with every charge shared
+  int first_money_ = 0;  ///< the multipliers of money follow the layout's, one a stage
   int size_ = 0;
-  double money_unit_ = 1;
-  Point best_;
+  double money_unit_ = 1;  ///< the price of money is the multiplier divided by this
+  std::vector<double> best_;
+  double bound_ = 0;                                          ///< of the best
   std::vector<double> profit_, tool_profit_, charge_profit_;  ///< [one * stages + stage]
   std::vector<double> money_price_, minute_price_;            ///< [stage]
-  std::vector<int> unit_stage_, tool_stage_;                  ///< -1: not chosen
-  std::vector<double> excess_;                                ///< by which each demand is missed
-  std::vector<double> mean_;                                  ///< of the excesses, later ones counting more
   double constant_ = 0;
+  std::vector<int> unit_stage_, tool_stage_;  ///< -1: not chosen
+  std::vector<double> excess_;                ///< [multiplier] by how much the choice misses the demand
+  std::vector<double> mean_;                  ///< the same of choices so far, later ones counting more
 };
 
 }  // namespace fettlefund::budgets::search
