@@ -76,14 +76,15 @@ void Expander::collect_demand() {
   demand_ = demand_of(model_.problem(), jobs, removals_, {});
 }
 
-/// A tool that is free now is only bought if it is not free later on, or helps to a free delivery.
+/// A tool that is free now is only bought if it is not free later on, or if its delivery can be shared: that
+/// can make a delivery free, or draw other goods to a payday that has the money for them.
 bool Expander::worth_buying_early(int tool) const {
   const Tool& data = model_.data().tools[tool];
   for (int t = stage_ + 1; t < model_.stage_count(); ++t) {
     if (!data.free[t]) return true;
   }
   for (const Way& way : model_.buyer().tool_ways(tool, stage_)) {
-    if (model_.data().suppliers[way.supplier].free_from) return true;
+    if (model_.data().suppliers[way.supplier].delivery > Money()) return true;
   }
   return false;
 }

@@ -112,7 +112,9 @@ class Stager {
     for (const budgets::Stage& stage : data().stages) {
       to.free.push_back((own && there(from, stage.bench)) || borrowed(from, stage.bench) ? 1 : 0);
     }
-    to.offers = offers_of(from);
+    // What is there all the time is not bought again.
+    const bool always = std::all_of(to.free.begin(), to.free.end(), [](char free) { return free != 0; });
+    if (!always) to.offers = offers_of(from);
     to.hire = from.hire;
   }
 

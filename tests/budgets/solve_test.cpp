@@ -85,6 +85,10 @@ TEST_CASE("a bound on the way is never below the plan in hand") {
   }
 }
 
+TEST_CASE("a tool that is free now is bought where its order draws other goods to a payday with money") {
+  check_solve(Problem(random_problem(202'225, 9, 4)));
+}
+
 TEST_CASE("solve agrees with enumeration on problems of up to ten jobs and five stages") {
   const int cases = random_cases(200) / 20;
   for (int seed = first_random_case() / 20; seed < cases; ++seed) {
