@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <limits>
 
+#include "budgets/search/linear_dual.hpp"
 #include "budgets/search/orders.hpp"
+#include "budgets/search/rebuild.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -65,7 +67,16 @@ void Attempt::better_order(std::int64_t steps) {
     const auto& stage_of = search_.best()->schedule.stage_of;
     for (int u = 0; u < relaxed_.units; ++u) stages[u] = stage_of[model_.units()[u].jobs[0]];
   }
-  const auto found = OrderImprover(relaxed_, ++orders_).run(stages, steps, meter_);
+  ++orders_;
+  const std::int64_t begin = meter_.steps();
+  LinearDual dual(relaxed_);
+  dual.run(search_.best() ? static_cast<double>(search_.best()->rank.value) : -1e18, steps / 4, meter_);
+  Rebuilder rebuilder(relaxed_, dual.rates(), orders_);
+  if (const auto found = rebuilder.run(stages, steps - (meter_.steps() - begin), meter_))
+    offer_stages(*found);
+}
+
+void Attempt::offer_stages(const std::vector<int>& found) {
   Schedule schedule;
   schedule.stage_of.assign(model_.data().jobs.size(), -1);
   schedule.tool_bought.assign(model_.data().tools.size(), -1);

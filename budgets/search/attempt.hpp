@@ -42,6 +42,7 @@ class Attempt {
   void run_value(Verdict& verdict);
   void better_plan(std::int64_t steps);
   void better_order(std::int64_t steps);
+  void offer_stages(const std::vector<int>& stage_of);
   std::int64_t first_improvement() const;
   void run_ties(Verdict& verdict);
 

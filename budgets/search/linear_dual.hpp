@@ -22,6 +22,10 @@ class LinearDual {
   /// Writes what was found where `layout` has a place for it; it may have fewer charges shared.
   void write(const Multipliers& layout, std::vector<double>& values);
 
+  /// [unit] worth in the first stage allowed for each point of worth that doing it then takes from others:
+  /// of money, of bench time, and of its share of all that it needs and others may need too. 0: no worth.
+  std::vector<double> rates();
+
  private:
   void price(const std::vector<double>& values);
   void price_stages(const std::vector<double>& values);

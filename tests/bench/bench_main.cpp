@@ -1,3 +1,4 @@
+#include <charconv>
 #include <chrono>
 #include <cstdio>
 #include <exception>
@@ -75,10 +76,8 @@ std::string quoted(const std::string& text) {
   return result + "\"";
 }
 
-bool solve_file(const std::string& path, budgets::Effort effort) {
+bool solve_file(const std::string& path, const budgets::SolveOptions& options) {
   const budgets::Problem problem = bench::staging_problem(bench::read_exchange(bench::read_file(path)));
-  budgets::SolveOptions options;
-  options.effort = effort;
   const auto start = std::chrono::steady_clock::now();
   const double cpu_start = cpu_seconds();
   const budgets::Result result = budgets::solve(problem, options);
@@ -95,26 +94,45 @@ bool solve_file(const std::string& path, budgets::Effort effort) {
   return row.verified;
 }
 
+bool set_effort(const std::string& given, budgets::SolveOptions& options) {
+  const auto effort = budgets::find_effort(given);
+  if (!effort) return std::fputs("--effort takes quick, normal or thorough\n", stderr), false;
+  options.effort = *effort;
+  return true;
+}
+
+bool set_steps(const std::string& given, budgets::SolveOptions& options) {
+  std::int64_t steps = 0;
+  const auto [end, fault] = std::from_chars(given.data(), given.data() + given.size(), steps);
+  if (fault != std::errc() || end != given.data() + given.size() || steps < 1) {
+    return std::fputs("--steps takes a number of steps, at least 1\n", stderr), false;
+  }
+  options.steps = steps;
+  return true;
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
   std::vector<std::string> files;
-  budgets::Effort effort = budgets::Effort::normal;
+  budgets::SolveOptions options;
   for (int i = 1; i < count; ++i) {
-    if (std::string(arguments[i]) != "--effort") {
-      files.emplace_back(arguments[i]);
+    const std::string word = arguments[i];
+    if (word != "--effort" && word != "--steps") {
+      files.push_back(word);
       continue;
     }
-    const auto wanted = ++i < count ? budgets::find_effort(arguments[i]) : std::nullopt;
-    if (!wanted) return std::fputs("--effort takes quick, normal or thorough\n", stderr), 2;
-    effort = *wanted;
+    const std::string given = ++i < count ? arguments[i] : "";
+    if (!(word == "--effort" ? set_effort(given, options) : set_steps(given, options))) return 2;
   }
-  if (files.empty())
-    return std::fputs("usage: staging_bench FILE... [--effort quick|normal|thorough]\n", stderr), 2;
+  if (files.empty()) {
+    std::fputs("usage: staging_bench FILE... [--effort quick|normal|thorough] [--steps NUMBER]\n", stderr);
+    return 2;
+  }
   bool good = true;
   for (const std::string& file : files) {
     try {
-      good = solve_file(file, effort) && good;
+      good = solve_file(file, options) && good;
     } catch (const std::exception& fault) {
       std::fprintf(stderr, "%s: %s\n", file.c_str(), fault.what());
       good = false;
