@@ -20,6 +20,8 @@ constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'000;
 constexpr std::int64_t steps_of_three_pairs = 10;
 
+constexpr int few_units = 100;
+
 /// Listing takes the longer the more units there are, and it cannot be stopped.
 std::int32_t sets_to_list(const Size& size, const Relaxed& relaxed) {
   return std::min(size.patterns, 60'000'000 / std::max(relaxed.units, 1));
@@ -60,22 +62,37 @@ void Attempt::better_plan(std::int64_t steps) {
   if (const auto found = improver_.improve(start, steps)) search_.offer(*found);
 }
 
-/// Where relaxed costs are the true ones a plan can be tried without shopping.
-void Attempt::better_order(std::int64_t steps) {
+/// The stage of each unit in the best plan known; -1: left out.
+std::vector<int> Attempt::best_stages() const {
   std::vector<int> stages(relaxed_.units, -1);
-  if (search_.best()) {
-    const auto& stage_of = search_.best()->schedule.stage_of;
-    for (int u = 0; u < relaxed_.units; ++u) stages[u] = stage_of[model_.units()[u].jobs[0]];
-  }
-  ++orders_;
-  const std::int64_t begin = meter_.steps();
-  LinearDual dual(relaxed_);
-  dual.run(search_.best() ? static_cast<double>(search_.best()->rank.value) : -1e18, steps / 4, meter_);
-  Rebuilder rebuilder(relaxed_, dual.rates(), orders_);
-  if (const auto found = rebuilder.run(stages, steps - (meter_.steps() - begin), meter_))
-    offer_stages(*found);
+  if (!search_.best()) return stages;
+  const auto& stage_of = search_.best()->schedule.stage_of;
+  for (int u = 0; u < relaxed_.units; ++u) stages[u] = stage_of[model_.units()[u].jobs[0]];
+  return stages;
 }
 
+/// Rates of units, worked out again where far more steps may be spent on them than before.
+const std::vector<double>& Attempt::rates(std::int64_t steps) {
+  if (!rates_.empty() && steps < 4 * rates_steps_) return rates_;
+  LinearDual dual(relaxed_);
+  dual.run(search_.best() ? static_cast<double>(search_.best()->rank.value) : -1e18, steps, meter_);
+  rates_ = dual.rates();
+  rates_steps_ = steps;
+  return rates_;
+}
+
+/// Where relaxed costs are the true ones a plan can be tried without shopping. Orders of few units are
+/// tried as well: one change of an order moves all that comes after, which rebuilding parts cannot.
+void Attempt::better_order(std::int64_t steps) {
+  const std::int64_t end = meter_.steps() + steps;
+  ++orders_;
+  if (relaxed_.units <= few_units)
+    offer_stages(OrderImprover(relaxed_, orders_).run(best_stages(), steps / 2, meter_));
+  Rebuilder rebuilder(relaxed_, rates(steps / 8), orders_);
+  if (const auto found = rebuilder.run(best_stages(), end - meter_.steps(), meter_)) offer_stages(*found);
+}
+
+/// A plan of the relaxed problem, if it keeps all rules.
 void Attempt::offer_stages(const std::vector<int>& found) {
   Schedule schedule;
   schedule.stage_of.assign(model_.data().jobs.size(), -1);
@@ -91,7 +108,10 @@ void Attempt::offer_stages(const std::vector<int>& found) {
 
 std::int64_t Attempt::first_improvement() const {
   const std::int64_t pairs = std::int64_t{model_.unit_count()} * model_.stage_count();
-  if (relaxed_.exact) return (steps_of_pair + 50 * pairs) * pairs;
+  if (relaxed_.exact) {
+    const std::int64_t few = (steps_of_pair + 50 * pairs) * pairs;
+    return relaxed_.units <= few_units ? few : std::max(few, meter_.left() / 16);
+  }
   return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
 }
 
@@ -112,7 +132,15 @@ void Attempt::run_value(Verdict& verdict) {
       if (const auto found = rescue_()) search_.offer(*found);
     }
   }
+  if (!verdict.proven && search_.enough() == no_value) use_rest(verdict);
   verdict.best = search_.best();
+}
+
+/// When layers have reached their greatest width with steps left.
+void Attempt::use_rest(Verdict& verdict) {
+  if (!relaxed_.exact || meter_.out()) return;
+  better_order(std::min(meter_.left(), meter_.steps()));
+  verdict.proven = search_.best() && search_.best()->rank.value >= verdict.bound;
 }
 
 void Attempt::run_ties(Verdict& verdict) {

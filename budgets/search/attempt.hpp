@@ -42,7 +42,10 @@ class Attempt {
   void run_value(Verdict& verdict);
   void better_plan(std::int64_t steps);
   void better_order(std::int64_t steps);
+  std::vector<int> best_stages() const;
+  const std::vector<double>& rates(std::int64_t steps);
   void offer_stages(const std::vector<int>& stage_of);
+  void use_rest(Verdict& verdict);
   std::int64_t first_improvement() const;
   void run_ties(Verdict& verdict);
 
@@ -54,7 +57,9 @@ class Attempt {
   Search search_;
   Improver improver_;
   Rescue rescue_;
-  std::uint64_t orders_ = 0;  ///< times that orders were tried
+  std::uint64_t orders_ = 0;      ///< times that orders were tried
+  std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for
+  std::int64_t rates_steps_ = 0;  ///< that these were allowed to take
 };
 
 }  // namespace fettlefund::budgets::search

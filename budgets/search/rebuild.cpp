@@ -9,10 +9,11 @@ namespace {
 constexpr std::int64_t missing_must = std::int64_t{1} << 48;
 
 // Tried on the instance families of the bench.
-constexpr int most_removed = 10;     ///< at a time, besides what requires them
-constexpr int most_others = 24;      ///< units left out that are tried in a rebuilding
-constexpr int blink_one_in = 50;     ///< so seldom a stage with room is passed over
-constexpr int threshold_part = 300;  ///< the first threshold is this part of the value
+constexpr int most_removed = 10;  ///< at a time, besides what requires them
+constexpr int most_others = 24;   ///< units left out that are tried in a rebuilding
+constexpr int blink_one_in = 50;  ///< so seldom a stage with room is passed over
+constexpr int delay_one_in = 6;   ///< so seldom the seed is put off, or left out
+constexpr int threshold_part = 3;
 
 }  // namespace
 
@@ -51,11 +52,12 @@ Rebuilder::Rebuilder(const Relaxed& relaxed, std::vector<double> rates, std::uin
   }
 }
 
-/// Puts a unit, with what it requires, into the first stage up to `limit` with room; of no worth, the last.
-bool Rebuilder::insert(int unit, int limit, bool blink) {
+/// Puts a unit, with what it requires, into the first stage with room of those given; one of no worth, the
+/// last.
+bool Rebuilder::insert(int unit, int first, int limit, bool blink) {
   const Unit& data = relaxed_.model->units()[unit];
   if (!plan_.groups_are_free(unit)) return false;
-  int first = std::max(data.first, 0);
+  first = std::max(data.first, first);
   for (int b : data.before) first = std::max(first, plan_.stage_of(b));
   const int last = std::min(data.last, limit);
   work_ += 2 + static_cast<std::int64_t>(data.before.size());
@@ -81,18 +83,19 @@ bool Rebuilder::insert_in(int unit, int stage, bool blink) {
 bool Rebuilder::insert_required(int unit, int stage) {
   const auto& before = relaxed_.model->units()[unit].before;
   return std::all_of(before.begin(), before.end(),
-                     [&](int b) { return plan_.has(b) || insert(b, stage, false); });
+                     [&](int b) { return plan_.has(b) || insert(b, 0, stage, false); });
 }
 
 /// Takes a unit out with all that requires it, and what is then done for nothing.
 void Rebuilder::remove(int unit) {
   if (!plan_.has(unit)) return;
+  work_ += static_cast<std::int64_t>(dependents_[unit].size());
   for (int d : dependents_[unit]) remove(d);
+  if (!plan_.has(unit)) return;  // went with the last that required it
   plan_.take(unit);
   for (int b : relaxed_.model->units()[unit].before) {
     if (plan_.has(b) && idle(b) && plan_.users(b) == 0) remove(b);
   }
-  work_ += static_cast<std::int64_t>(dependents_[unit].size());
 }
 
 /// Units in the order of their stages, as far as they have room.
@@ -111,7 +114,7 @@ void Rebuilder::fill_by_rate() {
   for (int u : candidates_) keys_[u] = relaxed_.model->units()[u].must ? 1e300 : rates_[u];
   std::stable_sort(candidates_.begin(), candidates_.end(), [&](int a, int b) { return keys_[a] > keys_[b]; });
   for (int u : candidates_) {
-    if (!plan_.has(u)) insert(u, relaxed_.stages - 1, false);
+    if (!plan_.has(u)) insert(u, 0, relaxed_.stages - 1, false);
   }
 }
 
@@ -214,8 +217,10 @@ void Rebuilder::rebuild() {
   }
   collect(seed);
   order_candidates();
+  int first = dice_.below(delay_one_in) == 0 ? dice_.below(relaxed_.stages + 1) : 0;
   for (int u : candidates_) {
-    if (!plan_.has(u)) insert(u, relaxed_.stages - 1, true);
+    if (!plan_.has(u)) insert(u, first, relaxed_.stages - 1, true);
+    first = 0;
   }
 }
 
@@ -234,7 +239,10 @@ std::optional<std::vector<int>> Rebuilder::run(const std::vector<int>& start, st
   }
   note_best();
   std::int64_t now = score();
-  const std::int64_t first_threshold = std::max<std::int64_t>(std::abs(plan_.value()) / threshold_part, 1);
+  const auto left_out = std::count(plan_.stages().begin(), plan_.stages().end(), -1);
+  const std::int64_t many = std::max<std::int64_t>(relaxed_.units - left_out, 1);
+  const std::int64_t first_threshold =
+      std::max<std::int64_t>(std::abs(plan_.value()) / (threshold_part * many), 1);
   const std::int64_t begin = meter.steps();
   std::int64_t counted = 0;
   while (!wanted_.empty()) {

@@ -22,7 +22,7 @@ class Rebuilder {
   std::optional<std::vector<int>> run(const std::vector<int>& start, std::int64_t steps, Meter& meter);
 
  private:
-  bool insert(int unit, int limit, bool blink);
+  bool insert(int unit, int first, int limit, bool blink);
   bool insert_in(int unit, int stage, bool blink);
   bool insert_required(int unit, int stage);
   void remove(int unit);
