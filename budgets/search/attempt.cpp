@@ -88,7 +88,7 @@ void Attempt::better_order(std::int64_t steps) {
   ++orders_;
   if (relaxed_.units <= few_units)
     offer_stages(OrderImprover(relaxed_, orders_).run(best_stages(), steps / 2, meter_));
-  Rebuilder rebuilder(relaxed_, rates(steps / 8), orders_);
+  Rebuilder rebuilder(relaxed_, rates(relaxed_.units <= few_units ? steps / 8 : steps / 2), orders_);
   if (const auto found = rebuilder.run(best_stages(), end - meter_.steps(), meter_)) offer_stages(*found);
 }
 
@@ -110,7 +110,7 @@ std::int64_t Attempt::first_improvement() const {
   const std::int64_t pairs = std::int64_t{model_.unit_count()} * model_.stage_count();
   if (relaxed_.exact) {
     const std::int64_t few = (steps_of_pair + 50 * pairs) * pairs;
-    return relaxed_.units <= few_units ? few : std::max(few, meter_.left() / 16);
+    return relaxed_.units <= few_units ? few : std::max(few, meter_.left() / 8);
   }
   return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
 }

@@ -23,8 +23,13 @@ bool RelaxedPlan::groups_are_free(int unit) const {
   return std::all_of(groups.begin(), groups.end(), [&](int g) { return group_units_[g] == 0; });
 }
 
-/// What must be spent more up to and including the stage. `refund`: some of it is saved later on.
-std::int64_t RelaxedPlan::own_cost(int unit, int stage, std::int64_t& minutes, bool& refund) const {
+bool RelaxedPlan::fits(int unit, int stage) {
+  work_ += 2;
+  const int stages = relaxed_.stages;
+  std::int64_t minutes = minutes_[stage] + relaxed_.minutes[unit];
+  const std::int64_t allowed = relaxed_.model->data().stages[stage].minutes;
+  if (minutes > allowed || !relaxed_.model->allowed(unit, stage) || !groups_are_free(unit)) return false;
+  // What is spent for good has to fit to the end; a tool that is owned later on is only paid sooner.
   std::int64_t cost = relaxed_.cost_at(unit, stage);
   const int* units = charge_units_.data() + static_cast<std::size_t>(stage) * relaxed_.charges.size();
   for (int e : relaxed_.charges_of[unit]) {
@@ -32,33 +37,24 @@ std::int64_t RelaxedPlan::own_cost(int unit, int stage, std::int64_t& minutes, b
     cost += relaxed_.charges[e].cost;
     minutes += relaxed_.charges[e].minutes;
   }
+  work_ += static_cast<std::int64_t>(relaxed_.charges_of[unit].size());
+  if (minutes > allowed || cost > room_[stage]) return false;
+  std::int64_t sooner = 0;
   for (int k : relaxed_.tools_of[unit]) {
+    ++work_;
     if (tool_stage_[k] <= stage) continue;
-    cost += relaxed_.tool_cost[k];
-    refund = refund || tool_stage_[k] < relaxed_.stages;
+    (tool_stage_[k] < stages ? sooner : cost) += relaxed_.tool_cost[k];
+    if (cost > room_[stage]) return false;
   }
-  return cost;
-}
-
-bool RelaxedPlan::fits(int unit, int stage) {
-  work_ += 2;
-  const int stages = relaxed_.stages;
-  std::int64_t minutes = minutes_[stage] + relaxed_.minutes[unit];
-  const std::int64_t allowed = relaxed_.model->data().stages[stage].minutes;
-  if (minutes > allowed || !relaxed_.model->allowed(unit, stage) || !groups_are_free(unit)) return false;
-  bool refund = false;
-  std::int64_t cost = own_cost(unit, stage, minutes, refund);
-  work_ += static_cast<std::int64_t>(relaxed_.charges_of[unit].size() + relaxed_.tools_of[unit].size());
-  if (minutes > allowed) return false;
-  if (cost <= room_[stage]) return true;
-  if (!refund) return false;
+  if (cost + sooner <= room_[stage]) return true;
+  work_ += stages - stage;
+  cost += sooner;
   for (int s = stage; s < stages; ++s) {
     for (int k : relaxed_.tools_of[unit]) {
       if (s > stage && tool_stage_[k] == s) cost -= relaxed_.tool_cost[k];
     }
     if (spent_[s] + cost > relaxed_.caps[s]) return false;
   }
-  work_ += stages - stage;
   return true;
 }
 
@@ -128,13 +124,16 @@ void RelaxedPlan::remove(int unit) {
   stage_of_[unit] = -1;
 }
 
+void RelaxedPlan::count_change(int unit) {
+  const auto shared = relaxed_.charges_of[unit].size() + relaxed_.tools_of[unit].size();
+  work_ += 4 + 2 * static_cast<std::int64_t>(shared) + 2 * relaxed_.stages;
+}
+
 void RelaxedPlan::put(int unit, int stage) {
   add(unit, stage);
   find_room();
   changes_.push_back({unit, -1, stage});
-  work_ += 4 +
-           2 * static_cast<std::int64_t>(relaxed_.charges_of[unit].size() + relaxed_.tools_of[unit].size()) +
-           2 * relaxed_.stages;
+  count_change(unit);
 }
 
 void RelaxedPlan::take(int unit) {
@@ -142,9 +141,7 @@ void RelaxedPlan::take(int unit) {
   remove(unit);
   find_room();
   changes_.push_back({unit, stage, -1});
-  work_ += 4 +
-           2 * static_cast<std::int64_t>(relaxed_.charges_of[unit].size() + relaxed_.tools_of[unit].size()) +
-           2 * relaxed_.stages;
+  count_change(unit);
 }
 
 void RelaxedPlan::undo_to(std::size_t count) {
@@ -156,10 +153,7 @@ void RelaxedPlan::undo_to(std::size_t count) {
     } else {
       add(last.unit, last.from);
     }
-    work_ += 4 +
-             2 * static_cast<std::int64_t>(relaxed_.charges_of[last.unit].size() +
-                                           relaxed_.tools_of[last.unit].size()) +
-             2 * relaxed_.stages;
+    count_change(last.unit);
   }
   find_room();
 }

@@ -46,7 +46,7 @@ class RelaxedPlan {
   void pay(std::int64_t cost, int from, int to);
   void find_room();
   int first_use(int tool, int from) const;
-  std::int64_t own_cost(int unit, int stage, std::int64_t& minutes, bool& refund) const;
+  void count_change(int unit);
 
   const Relaxed& relaxed_;
   std::vector<int> stage_of_;
