@@ -20,7 +20,8 @@ constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'000;
 constexpr std::int64_t steps_of_three_pairs = 10;
 
-constexpr int few_units = 100;
+constexpr int few_units = 50;    ///< layers of so few mostly lead to the best plan: orders are enough
+constexpr int some_units = 100;  ///< so many are tried by orders too
 
 /// Listing takes the longer the more units there are, and it cannot be stopped.
 std::int32_t sets_to_list(const Size& size, const Relaxed& relaxed) {
@@ -81,14 +82,19 @@ const std::vector<double>& Attempt::rates(std::int64_t steps) {
   return rates_;
 }
 
-/// Where relaxed costs are the true ones a plan can be tried without shopping. Orders of few units are
-/// tried as well: one change of an order moves all that comes after, which rebuilding parts cannot.
+/// Where relaxed costs are the true ones a plan can be tried without shopping. One change of an order moves
+/// all that comes after, which rebuilding parts cannot; but with many units it costs too much.
 void Attempt::better_order(std::int64_t steps) {
-  const std::int64_t end = meter_.steps() + steps;
   ++orders_;
-  if (relaxed_.units <= few_units)
-    offer_stages(OrderImprover(relaxed_, orders_).run(best_stages(), steps / 2, meter_));
-  Rebuilder rebuilder(relaxed_, rates(relaxed_.units <= few_units ? steps / 8 : steps / 2), orders_);
+  if (relaxed_.units <= some_units)
+    offer_stages(OrderImprover(relaxed_, orders_).run(best_stages(), steps, meter_));
+  if (relaxed_.units > few_units) rebuild_plan(relaxed_.units <= some_units ? steps / 2 : steps);
+}
+
+void Attempt::rebuild_plan(std::int64_t steps) {
+  const std::int64_t end = meter_.steps() + steps;
+  const auto& promise = rates(relaxed_.units <= some_units ? steps / 8 : steps / 2);
+  Rebuilder rebuilder(relaxed_, promise, orders_);
   if (const auto found = rebuilder.run(best_stages(), end - meter_.steps(), meter_)) offer_stages(*found);
 }
 
@@ -110,7 +116,7 @@ std::int64_t Attempt::first_improvement() const {
   const std::int64_t pairs = std::int64_t{model_.unit_count()} * model_.stage_count();
   if (relaxed_.exact) {
     const std::int64_t few = (steps_of_pair + 50 * pairs) * pairs;
-    return relaxed_.units <= few_units ? few : std::max(few, meter_.left() / 8);
+    return relaxed_.units <= some_units ? few : std::max(few, meter_.left() / 8);
   }
   return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
 }
@@ -139,7 +145,8 @@ void Attempt::run_value(Verdict& verdict) {
 /// When layers have reached their greatest width with steps left.
 void Attempt::use_rest(Verdict& verdict) {
   if (!relaxed_.exact || meter_.out()) return;
-  better_order(std::min(meter_.left(), meter_.steps()));
+  ++orders_;
+  rebuild_plan(std::min(meter_.left(), meter_.steps()));
   verdict.proven = search_.best() && search_.best()->rank.value >= verdict.bound;
 }
 

@@ -44,6 +44,7 @@ class Attempt {
   void better_order(std::int64_t steps);
   std::vector<int> best_stages() const;
   const std::vector<double>& rates(std::int64_t steps);
+  void rebuild_plan(std::int64_t steps);
   void offer_stages(const std::vector<int>& stage_of);
   void use_rest(Verdict& verdict);
   std::int64_t first_improvement() const;
