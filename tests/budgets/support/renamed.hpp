@@ -1,0 +1,20 @@
+#pragma once
+#include <vector>
+
+#include "budgets/problem.hpp"
+#include "tests/budgets/support/random.hpp"
+
+namespace fettlefund::testing {
+
+/// A problem in another order, and where its jobs went.
+struct Renamed {
+  budgets::ProblemData data;
+  std::vector<int> job_to;  ///< [job of the original] index in `data`
+};
+
+/// The same problem with everything that has an index or a place in a list in a random order: jobs, removals,
+/// suppliers, articles, tools, carriers, clashes, groups, and the entries of every list of these, offers and
+/// lots included. Stages stay.
+Renamed renamed(const budgets::ProblemData& data, Random& random);
+
+}  // namespace fettlefund::testing
