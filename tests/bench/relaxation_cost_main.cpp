@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <limits>
@@ -114,7 +115,20 @@ struct Row {
   std::string name;
   std::vector<double> with, without;
   double drop() const { return mean(with) - mean(without); }
+  double drop_error() const;
 };
+
+/// The standard error of `drop`: problems with small optima have gaps that hide a small drop.
+double Row::drop_error() const {
+  const std::size_t count = with.size();
+  if (count < 2) return 0;
+  double sum = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double off = with[i] - without[i] - drop();
+    sum += off * off;
+  }
+  return std::sqrt(sum / static_cast<double>(count - 1) / static_cast<double>(count));
+}
 
 class Table {
  public:
@@ -171,8 +185,9 @@ void Table::print() {
   std::stable_sort(rows_.begin(), rows_.end(),
                    [](const Row& a, const Row& b) { return a.drop() > b.drop(); });
   for (const Row& row : rows_) {
-    std::printf("| %s | %zu | %.2f | %.2f | %.2f | %.2f | %.2f |\n", row.name.c_str(), row.with.size(),
-                mean(row.with), mean(row.without), row.drop(), median(row.with), median(row.without));
+    std::printf("| %s | %zu | %.1f | %.1f | %.1f +- %.1f | %.1f | %.1f |\n", row.name.c_str(),
+                row.with.size(), mean(row.with), mean(row.without), row.drop(), row.drop_error(),
+                median(row.with), median(row.without));
   }
 }
 

@@ -202,7 +202,7 @@ const std::vector<RuleOut>& rules_out() {
       {"allowance", allowance},
       {"bother", bother},
       {"all goods (but tools)", goods},
-      {"everything above", everything},
+      {"all of these", everything},
   };
   return all;
 }
