@@ -176,7 +176,8 @@ class Table {
 
 void Table::print() {
   std::printf(
-      "%d to %d jobs, %d to %d stages, seeds %d to %d: %zu with a proven optimum above zero, %d solves not proven\n",
+      "%d to %d jobs, %d to %d stages, seeds %d to %d: %zu with a proven optimum above zero, %d solves not "
+      "proven\n",
       (settings_.jobs + 1) / 2, settings_.jobs, (settings_.stages + 1) / 2, settings_.stages, settings_.first,
       settings_.first + settings_.seeds - 1, all_.size(), not_proven_);
   std::printf("gap with all rules: mean %.2f %%, median %.2f %%\n\n", mean(all_), median(all_));
