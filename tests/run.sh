@@ -11,7 +11,8 @@ need_packages "${build_packages[@]}" doctest-dev librapidcheck-dev \
 
 passed=0 failed=0 skipped=0
 log=$(mktemp)
-trap 'rm -f "$log"' EXIT
+logs=$(mktemp -d)  # of the check scripts, which run side by side
+trap 'rm -rf "$log" "$logs"' EXIT
 
 # tally FILE: adds up the last "N passed, N failed[, N skipped]" line of a check's output; no such line is a failure.
 tally() {
@@ -57,11 +58,13 @@ if [ "${FETTLEFUND_QUICK:-0}" != 1 ]; then
 fi
 
 export FETTLEFUND=$PWD/build/tests/cli/fettlefund
-for check in $(git ls-files 'tests/*_check.sh' 2>/dev/null || find tests -name '*_check.sh'); do
+checks=$(git ls-files 'tests/*_check.sh' 2>/dev/null)
+[ -n "$checks" ] || checks=$(find tests -name '*_check.sh')
+printf '%s\n' $checks | xargs -P "$(nproc)" -I{} bash -c 'bash "$1" >"$2/${1//\//.}" 2>&1 || true' check {} "$logs"
+for check in $checks; do
   echo "== $check"
-  bash "$check" >"$log" 2>&1 || true
-  tail -n 40 "$log"
-  tally "$log"
+  tail -n 40 "$logs/${check//\//.}"
+  tally "$logs/${check//\//.}"
 done
 
 echo
