@@ -55,7 +55,7 @@ std::size_t Attempt::room_for_rows() const {
 void Attempt::better_plan(std::int64_t steps) {
   steps = std::min(steps, meter_.left() / (relaxed_.exact ? 4 : 2));
   if (relaxed_.exact) {
-    better_order(steps);
+    better_relaxed_plan(steps);
     return;
   }
   const auto& best = search_.best();
@@ -64,12 +64,9 @@ void Attempt::better_plan(std::int64_t steps) {
 }
 
 /// The stage of each unit in the best plan known; -1: left out.
-std::vector<int> Attempt::best_stages() const {
-  std::vector<int> stages(relaxed_.units, -1);
-  if (!search_.best()) return stages;
-  const auto& stage_of = search_.best()->schedule.stage_of;
-  for (int u = 0; u < relaxed_.units; ++u) stages[u] = stage_of[model_.units()[u].jobs[0]];
-  return stages;
+Placing Attempt::best_placing() const {
+  const auto& best = search_.best();
+  return best ? improver_.placing_of(best->schedule) : Placing(relaxed_.units, -1);
 }
 
 /// Rates of units, worked out again where far more steps may be spent on them than before.
@@ -84,18 +81,18 @@ const std::vector<double>& Attempt::rates(std::int64_t steps) {
 
 /// Where relaxed costs are the true ones a plan can be tried without shopping. One change of an order moves
 /// all that comes after, which rebuilding parts cannot; but with many units it costs too much.
-void Attempt::better_order(std::int64_t steps) {
-  ++orders_;
+void Attempt::better_relaxed_plan(std::int64_t steps) {
+  ++rounds_;
   if (relaxed_.units <= some_units)
-    offer_stages(OrderImprover(relaxed_, orders_).run(best_stages(), steps, meter_));
+    offer_stages(OrderImprover(relaxed_, rounds_).run(best_placing(), steps, meter_));
   if (relaxed_.units > few_units) rebuild_plan(relaxed_.units <= some_units ? steps / 2 : steps);
 }
 
 void Attempt::rebuild_plan(std::int64_t steps) {
   const std::int64_t end = meter_.steps() + steps;
   const auto& promise = rates(relaxed_.units <= some_units ? steps / 8 : steps / 2);
-  Rebuilder rebuilder(relaxed_, promise, orders_);
-  if (const auto found = rebuilder.run(best_stages(), end - meter_.steps(), meter_)) offer_stages(*found);
+  Rebuilder rebuilder(relaxed_, promise, rounds_);
+  if (const auto found = rebuilder.run(best_placing(), end - meter_.steps(), meter_)) offer_stages(*found);
 }
 
 /// A plan of the relaxed problem, if it keeps all rules.
@@ -145,7 +142,7 @@ void Attempt::run_value(Verdict& verdict) {
 /// When layers have reached their greatest width with steps left.
 void Attempt::use_rest(Verdict& verdict) {
   if (!relaxed_.exact || meter_.out()) return;
-  ++orders_;
+  ++rounds_;
   rebuild_plan(std::min(meter_.left(), meter_.steps()));
   verdict.proven = search_.best() && search_.best()->rank.value >= verdict.bound;
 }

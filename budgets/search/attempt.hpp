@@ -41,8 +41,8 @@ class Attempt {
   std::size_t room_for_rows() const;
   void run_value(Verdict& verdict);
   void better_plan(std::int64_t steps);
-  void better_order(std::int64_t steps);
-  std::vector<int> best_stages() const;
+  void better_relaxed_plan(std::int64_t steps);
+  Placing best_placing() const;
   const std::vector<double>& rates(std::int64_t steps);
   void rebuild_plan(std::int64_t steps);
   void offer_stages(const std::vector<int>& stage_of);
@@ -58,7 +58,7 @@ class Attempt {
   Search search_;
   Improver improver_;
   Rescue rescue_;
-  std::uint64_t orders_ = 0;      ///< times that orders were tried
+  std::uint64_t rounds_ = 0;      ///< of better_relaxed_plan and use_rest: seeds of their changes
   std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for
   std::int64_t rates_steps_ = 0;  ///< that these were allowed to take
 };

@@ -33,8 +33,9 @@ class Improver {
   /// Works for about `steps` steps from `start` (or from nothing). The best plan seen that does all musts.
   std::optional<Found> improve(const Schedule* start, std::int64_t steps);
 
+  Placing placing_of(const Schedule& schedule) const;  ///< [unit] its stage; -1: left out
+
  private:
-  Placing placing_of(const Schedule& schedule) const;
   Found found(const Placing& placing) const;
   void put(Placing& placing, int unit, int stage) const;
   void leave_out(Placing& placing, int unit) const;

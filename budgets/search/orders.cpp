@@ -4,12 +4,6 @@
 #include <numeric>
 
 namespace fettlefund::budgets::search {
-namespace {
-
-/// More than all worth can make up for (see Limits), with room for thousands of them.
-constexpr std::int64_t missing_must = std::int64_t{1} << 48;
-
-}  // namespace
 
 OrderImprover::OrderImprover(const Relaxed& relaxed, std::uint64_t seed) : relaxed_(relaxed), dice_(seed) {}
 

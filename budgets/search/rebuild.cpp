@@ -5,9 +5,6 @@
 namespace fettlefund::budgets::search {
 namespace {
 
-/// More than all worth can make up for (see Limits), with room for thousands of them.
-constexpr std::int64_t missing_must = std::int64_t{1} << 48;
-
 // Tried on the instance families of the bench.
 constexpr int most_removed = 10;  ///< at a time, besides what requires them
 constexpr int most_others = 24;   ///< units left out that are tried in a rebuilding

@@ -49,6 +49,10 @@ struct Relaxed {
   std::vector<std::int64_t> caps_within(std::int64_t money) const;
 };
 
+/// What a plan of the relaxed problem is scored lower for each must it leaves out: more than all worth can
+/// make up for (see Limits), with room for thousands of them.
+constexpr std::int64_t missing_must = std::int64_t{1} << 48;
+
 /// floor(a * b / c) for 0 <= a, b and 0 < c, without overflow between.
 std::int64_t scale_down(std::int64_t a, std::int64_t b, std::int64_t c);
 

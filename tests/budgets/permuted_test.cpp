@@ -11,6 +11,7 @@ namespace fettlefund::budgets {
 namespace {
 
 using testing::brute_force;
+using testing::can_meet;
 using testing::first_random_case;
 using testing::Random;
 using testing::random_cases;
@@ -24,13 +25,6 @@ void check_best(const ProblemData& data, const Plan& plan) {
   const auto truth = brute_force(Problem(data)).best;
   REQUIRE(truth);
   CHECK(compare(plan, *truth) == 0);
-}
-
-bool can_meet(ProblemData data, const std::vector<int>& musts, std::int64_t extra) {
-  for (Job& job : data.jobs) job.must = false;
-  for (int j : musts) data.jobs[j].must = true;
-  data.opening += Money::of_minor(extra);
-  return brute_force(Problem(std::move(data))).best.has_value();
 }
 
 void check_missing(const ProblemData& data, const Impossible& found) {

@@ -13,6 +13,7 @@ namespace fettlefund::budgets {
 namespace {
 
 using testing::brute_force;
+using testing::can_meet;
 using testing::first_random_case;
 using testing::random_cases;
 using testing::random_problem;
@@ -30,15 +31,6 @@ void check_against(const Problem& problem, const Result& result) {
   CHECK(proven->plan.value == truth.best->value);
   CHECK(proven->plan.spent.minor() == truth.best->spent.minor());
   CHECK(proven->plan.minutes == truth.best->minutes);
-}
-
-/// The same problem with musts only as listed, and more opening cash.
-bool can_meet(const ProblemData& data, const std::vector<int>& musts, std::int64_t extra = 0) {
-  ProblemData changed = data;
-  for (Job& job : changed.jobs) job.must = false;
-  for (int j : musts) changed.jobs[j].must = true;
-  changed.opening += Money::of_minor(extra);
-  return brute_force(Problem(std::move(changed))).best.has_value();
 }
 
 void check_conflict(const ProblemData& data, const Impossible& found) {

@@ -186,4 +186,11 @@ BruteForce enumerate_all(const Problem& problem) {
   return result;
 }
 
+bool can_meet(budgets::ProblemData data, const std::vector<int>& musts, std::int64_t extra) {
+  for (budgets::Job& job : data.jobs) job.must = false;
+  for (int j : musts) data.jobs[j].must = true;
+  data.opening += Money::of_minor(extra);
+  return brute_force(budgets::Problem(std::move(data))).best.has_value();
+}
+
 }  // namespace fettlefund::testing

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <optional>
+#include <vector>
 
 #include "budgets/plan.hpp"
 
@@ -21,5 +22,9 @@ BruteForce brute_force(const budgets::Problem& problem);
 
 /// The same without leaving anything out. For about 5 jobs x 3 stages.
 BruteForce enumerate_all(const budgets::Problem& problem);
+
+/// Whether some plan keeps all rules where just `musts` are musts and `extra` minor units more are there at
+/// the start.
+bool can_meet(budgets::ProblemData data, const std::vector<int>& musts, std::int64_t extra = 0);
 
 }  // namespace fettlefund::testing
