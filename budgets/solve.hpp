@@ -8,7 +8,7 @@
 #include <variant>
 #include <vector>
 
-#include "budgets/plan.hpp"
+#include "budgets/problem/plan.hpp"
 
 namespace fettlefund::budgets {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "cli/subcommands.hpp"
-#include "lib/build/nearest.hpp"
+#include "lib/text/nearest.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -1,5 +1,5 @@
 #include "cli/planned.hpp"
-#include "lib/report/calendar.hpp"
+#include "lib/report/files/calendar.hpp"
 
 namespace fettlefund::cli {
 

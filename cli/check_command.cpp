@@ -2,7 +2,7 @@
 #include <ostream>
 
 #include "cli/load.hpp"
-#include "lib/report/json.hpp"
+#include "lib/report/json/json.hpp"
 
 #include <fmt/format.h>
 

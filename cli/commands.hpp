@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "budgets/date.hpp"
 #include "budgets/solve.hpp"
+#include "budgets/values/date.hpp"
 #include "cli/run.hpp"
-#include "lib/planning/replan.hpp"
+#include "lib/progress/replan.hpp"
 
 /// The commands. Each returns the exit code and lets exceptions of internal faults through.
 namespace fettlefund::cli {

@@ -4,10 +4,10 @@
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
-#include "lib/planning/compare.hpp"
-#include "lib/report/atomic_file.hpp"
-#include "lib/report/compare.hpp"
-#include "lib/sheets/frontier_sheet.hpp"
+#include "lib/questions/compare.hpp"
+#include "lib/report/files/atomic_file.hpp"
+#include "lib/report/text/compare.hpp"
+#include "lib/sheets/pages/frontier_sheet.hpp"
 
 #include <fmt/format.h>
 

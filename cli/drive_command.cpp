@@ -1,7 +1,7 @@
 #include <ostream>
 
 #include "cli/reply.hpp"
-#include "lib/report/drive.hpp"
+#include "lib/report/text/drive.hpp"
 
 namespace fettlefund::cli {
 namespace {

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "cli/commands.hpp"
-#include "lib/build/read.hpp"
-#include "lib/planning/plan.hpp"
+#include "lib/build/read/read.hpp"
+#include "lib/outcome/plan.hpp"
 
 namespace fettlefund::cli {
 

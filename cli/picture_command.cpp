@@ -1,5 +1,5 @@
 #include "cli/planned.hpp"
-#include "lib/report/picture.hpp"
+#include "lib/report/picture/picture.hpp"
 
 namespace fettlefund::cli {
 

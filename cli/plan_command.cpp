@@ -1,6 +1,6 @@
 #include "cli/planned.hpp"
 #include "cli/reply.hpp"
-#include "lib/report/json.hpp"
+#include "lib/report/json/json.hpp"
 
 namespace fettlefund::cli {
 

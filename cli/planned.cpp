@@ -6,7 +6,7 @@
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
-#include "lib/report/atomic_file.hpp"
+#include "lib/report/files/atomic_file.hpp"
 
 namespace fettlefund::cli {
 

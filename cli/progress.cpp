@@ -2,8 +2,8 @@
 
 #include <ostream>
 
-#include "lib/planning/want.hpp"
-#include "lib/planning/words.hpp"
+#include "lib/outcome/words.hpp"
+#include "lib/staging/want.hpp"
 
 #include <fmt/format.h>
 

@@ -4,9 +4,9 @@
 
 #include "cli/progress.hpp"
 #include "cli/record.hpp"
-#include "lib/planning/ids.hpp"
-#include "lib/planning/shopping.hpp"
-#include "lib/report/text.hpp"
+#include "lib/outcome/shopping.hpp"
+#include "lib/report/text/text.hpp"
+#include "lib/staging/ids.hpp"
 
 #include <fmt/format.h>
 

@@ -2,8 +2,8 @@
 #include <ostream>
 
 #include "cli/record.hpp"
-#include "lib/build/nearest.hpp"
-#include "lib/planning/ids.hpp"
+#include "lib/staging/ids.hpp"
+#include "lib/text/nearest.hpp"
 
 #include <fmt/format.h>
 

@@ -2,7 +2,7 @@
 #include <ostream>
 
 #include "cli/record.hpp"
-#include "lib/sheets/settle.hpp"
+#include "lib/sheets/read_back/settle.hpp"
 
 #include <fmt/format.h>
 

@@ -2,8 +2,8 @@
 
 #include <ostream>
 
-#include "lib/report/atomic_file.hpp"
-#include "lib/report/json.hpp"
+#include "lib/report/files/atomic_file.hpp"
+#include "lib/report/json/json.hpp"
 
 namespace fettlefund::cli {
 

@@ -2,7 +2,7 @@
 #include <string>
 
 #include "cli/load.hpp"
-#include "lib/report/text.hpp"
+#include "lib/report/text/text.hpp"
 
 /// What the commands share that print a report, as text or as JSON.
 namespace fettlefund::cli {

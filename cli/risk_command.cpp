@@ -3,8 +3,8 @@
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
-#include "lib/planning/risk.hpp"
-#include "lib/report/risk.hpp"
+#include "lib/questions/risk.hpp"
+#include "lib/report/text/risk.hpp"
 
 namespace fettlefund::cli {
 namespace {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "budgets/date.hpp"
+#include "budgets/values/date.hpp"
 
 namespace fettlefund::cli {
 

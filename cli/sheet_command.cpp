@@ -2,9 +2,9 @@
 #include <ostream>
 
 #include "cli/planned.hpp"
-#include "lib/report/atomic_file.hpp"
-#include "lib/report/text.hpp"
-#include "lib/sheets/workbook.hpp"
+#include "lib/report/files/atomic_file.hpp"
+#include "lib/report/text/text.hpp"
+#include "lib/sheets/book/workbook.hpp"
 
 namespace fettlefund::cli {
 namespace {

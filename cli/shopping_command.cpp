@@ -1,5 +1,5 @@
 #include "cli/planned.hpp"
-#include "lib/report/csv.hpp"
+#include "lib/report/files/csv.hpp"
 
 namespace fettlefund::cli {
 

@@ -4,7 +4,7 @@
 
 #include "cli/load.hpp"
 #include "lib/log/read.hpp"
-#include "lib/planning/replan.hpp"
+#include "lib/progress/replan.hpp"
 
 /// The build as it stands now: what its log says is taken into account.
 namespace fettlefund::cli {

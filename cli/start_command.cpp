@@ -2,7 +2,7 @@
 
 #include "cli/load.hpp"
 #include "lib/build/starter.hpp"
-#include "lib/report/atomic_file.hpp"
+#include "lib/report/files/atomic_file.hpp"
 
 namespace fettlefund::cli {
 

@@ -4,10 +4,10 @@
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
-#include "lib/build/nearest.hpp"
-#include "lib/planning/why.hpp"
-#include "lib/report/json.hpp"
-#include "lib/report/why.hpp"
+#include "lib/questions/why.hpp"
+#include "lib/report/json/json.hpp"
+#include "lib/report/text/why.hpp"
+#include "lib/text/nearest.hpp"
 
 #include <fmt/format.h>
 

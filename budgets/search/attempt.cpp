@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <limits>
 
-#include "budgets/search/linear_dual.hpp"
-#include "budgets/search/orders.hpp"
-#include "budgets/search/rebuild.hpp"
+#include "budgets/search/bound/linear_dual.hpp"
+#include "budgets/search/local/orders.hpp"
+#include "budgets/search/local/rebuild.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {

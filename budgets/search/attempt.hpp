@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/search/improve.hpp"
+#include "budgets/search/local/improve.hpp"
 
 namespace fettlefund::budgets::search {
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "budgets/problem_check.hpp"
+#include "budgets/problem/check.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {

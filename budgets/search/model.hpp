@@ -2,8 +2,8 @@
 #include <cstdint>
 #include <vector>
 
-#include "budgets/basket.hpp"
-#include "budgets/problem.hpp"
+#include "budgets/costing/basket.hpp"
+#include "budgets/problem/problem.hpp"
 
 /// Inside of the solver; its only door is budgets/solve.hpp. The mathematics is in budgets/README.md.
 namespace fettlefund::budgets::search {

@@ -7,10 +7,10 @@
 #include <utility>
 #include <vector>
 
-#include "budgets/date.hpp"
-#include "budgets/money.hpp"
-#include "budgets/paydays.hpp"
-#include "budgets/problem.hpp"
+#include "budgets/problem/problem.hpp"
+#include "budgets/values/date.hpp"
+#include "budgets/values/money.hpp"
+#include "budgets/values/paydays.hpp"
 
 /// The build as its file describes it: names, ids, texts. What each key means is told in BUILD-FILE.md beside
 /// this header. A Build that `read` returns is complete: every id resolves, every range holds.

@@ -1,11 +1,11 @@
 #include <algorithm>
 #include <set>
 
-#include "lib/build/nearest.hpp"
-#include "lib/build/utf8.hpp"
 #include "lib/goods/forgotten.hpp"
 #include "lib/graph/cautions.hpp"
 #include "lib/graph/tag.hpp"
+#include "lib/text/nearest.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 

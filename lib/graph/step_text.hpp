@@ -19,8 +19,9 @@ struct WrittenStep {
 /// The off steps, or the one step "Take off NAME".
 std::vector<WrittenStep> off_steps(const build::Removal& removal);
 
-/// The on steps, or the one step "Put NAME back on"; with the tightening among them, and the checks last. What
-/// the removal spoils is named with its amount at the last step that speaks of the article, else at the first.
+/// The on steps, or the one step "Put NAME back on"; with the tightening among them, and the checks last.
+/// What the removal spoils is named with its amount at the last step that speaks of the article, else at the
+/// first.
 std::vector<WrittenStep> on_steps(const build::Build& build, const build::Removal& removal);
 
 /// The job's steps, or its name as the only one; with the tightening among them, and the checks last.

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "lib/build/utf8.hpp"
-#include "lib/build/values.hpp"
+#include "lib/build/json/values.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 

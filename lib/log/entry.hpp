@@ -5,8 +5,8 @@
 #include <variant>
 #include <vector>
 
-#include "budgets/date.hpp"
-#include "budgets/money.hpp"
+#include "budgets/values/date.hpp"
+#include "budgets/values/money.hpp"
 #include "lib/build/model.hpp"
 
 /// What has happened, one entry each. How entries stand in a file is told in LOG-FILE.md beside this header.

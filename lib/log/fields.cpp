@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <charconv>
 
-#include "lib/build/nearest.hpp"
-#include "lib/build/utf8.hpp"
+#include "lib/text/nearest.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 

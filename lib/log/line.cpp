@@ -1,9 +1,9 @@
 #include "lib/log/line.hpp"
 
-#include "lib/build/nearest.hpp"
-#include "lib/build/utf8.hpp"
 #include "lib/log/checksum.hpp"
 #include "lib/log/fields.hpp"
+#include "lib/text/nearest.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 

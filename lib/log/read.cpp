@@ -3,9 +3,9 @@
 #include <filesystem>
 #include <fstream>
 
-#include "lib/build/utf8.hpp"
 #include "lib/log/line.hpp"
 #include "lib/log/undo.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "budgets/problem.hpp"
+#include "budgets/problem/problem.hpp"
 
 /// The exchange form of a staging problem: a small JSON dialect that other optimisers can be given too. Used
 /// by the bench and by tests only. Its meaning is stated in tests/bench/README.md.

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "budgets/search/bounder.hpp"
+#include "budgets/search/bound/bounder.hpp"
 #include "budgets/solve.hpp"
 #include "tests/bench/rules_out.hpp"
 #include "tests/budgets/support/random_problem.hpp"

@@ -1,6 +1,6 @@
-#include "lib/build/read.hpp"
+#include "lib/build/read/read.hpp"
 #include "lib/log/read.hpp"
-#include "lib/planning/replan.hpp"
+#include "lib/progress/replan.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
 #include "tests/lib/support/typed_workbook.hpp"

@@ -3,7 +3,7 @@
 #include <cstdlib>
 #include <string>
 
-#include "lib/build/read.hpp"
+#include "lib/build/read/read.hpp"
 
 /// Whatever the bytes, the reader answers: with a build and no error, or with at least one error, and every
 /// diagnostic points into the text and can be written on one line.

@@ -3,7 +3,7 @@
 #include <cstdlib>
 #include <string>
 
-#include "lib/sheets/read_workbook.hpp"
+#include "lib/sheets/read_back/read_workbook.hpp"
 
 /// Whatever the bytes, a workbook is read or refused. The first byte chooses: the bytes are a zip archive, or
 /// they are the XML of one part of an otherwise sound book, which the checksums of an archive would keep from

@@ -81,7 +81,7 @@ def whole(line):
 
 
 def text_of(cell):
-    """What lib/report/csv.hpp documents: one apostrophe is dropped where a cell, or a part of it, begins."""
+    """What lib/report/files/csv.hpp documents: one apostrophe is dropped where a cell, or a part of it, begins."""
     return re.sub(r"(^|[;\t\r\n])'", r"\1", cell)
 
 

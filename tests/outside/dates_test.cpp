@@ -1,7 +1,7 @@
 #include <string>
 
-#include "budgets/date.hpp"
-#include "budgets/paydays.hpp"
+#include "budgets/values/date.hpp"
+#include "budgets/values/paydays.hpp"
 
 #include <doctest/doctest.h>
 

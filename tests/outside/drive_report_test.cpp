@@ -2,7 +2,7 @@
 // beside each check.
 #include <cmath>
 
-#include "lib/planning/drive.hpp"
+#include "lib/drive/drive.hpp"
 #include "tests/lib/support/drive_build.hpp"
 
 using namespace fettlefund;

@@ -1,4 +1,4 @@
-#include "budgets/money.hpp"
+#include "budgets/values/money.hpp"
 
 #include <string>
 

@@ -1,7 +1,7 @@
 #include <cstdio>
 #include <sstream>
 
-#include "budgets/search/linear_dual.hpp"
+#include "budgets/search/bound/linear_dual.hpp"
 #include "budgets/solve.hpp"
 #include "tests/bench/families.hpp"
 #include "tests/budgets/support/random.hpp"

@@ -1,6 +1,6 @@
 """Edits the sample workbooks as a person would, recalculates, and checks what moved and by how much.
 
-  edits.py FOLDER     FOLDER holds small.xlsx and long.xlsx (see tests/lib/sheets/sample_test.cpp)
+  edits.py FOLDER     FOLDER holds small.xlsx and long.xlsx (see tests/lib/sheets/pages/sample_test.cpp)
 
 Prints a line for each check and "N passed, N failed". Needs LibreOffice and openpyxl.
 """

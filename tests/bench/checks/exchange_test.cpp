@@ -1,6 +1,6 @@
 #include "tests/bench/exchange.hpp"
 
-#include "budgets/plan.hpp"
+#include "budgets/problem/plan.hpp"
 #include "tests/bench/families.hpp"
 
 #include <doctest/doctest.h>

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "budgets/search/bounder.hpp"
+#include "budgets/search/bound/bounder.hpp"
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"

@@ -1,4 +1,4 @@
-#include "budgets/search/improve.hpp"
+#include "budgets/search/local/improve.hpp"
 
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random_problem.hpp"

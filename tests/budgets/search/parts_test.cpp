@@ -1,9 +1,9 @@
 #include <algorithm>
 
-#include "budgets/search/kernel.hpp"
-#include "budgets/search/layer.hpp"
+#include "budgets/search/bound/kernel.hpp"
+#include "budgets/search/layers/layer.hpp"
+#include "budgets/search/local/orders.hpp"
 #include "budgets/search/model.hpp"
-#include "budgets/search/orders.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 

@@ -1,8 +1,8 @@
-#include "budgets/search/rebuild.hpp"
+#include "budgets/search/local/rebuild.hpp"
 
 #include <algorithm>
 
-#include "budgets/search/linear_dual.hpp"
+#include "budgets/search/bound/linear_dual.hpp"
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 #include "tests/budgets/support/small.hpp"

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "budgets/costing.hpp"
+#include "budgets/costing/costing.hpp"
 
 namespace fettlefund::testing {
 namespace {

@@ -2,7 +2,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "budgets/plan.hpp"
+#include "budgets/problem/plan.hpp"
 
 namespace fettlefund::testing {
 

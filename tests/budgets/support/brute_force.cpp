@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-#include "budgets/costing.hpp"
+#include "budgets/costing/costing.hpp"
 
 namespace fettlefund::testing {
 namespace {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/plan.hpp"
+#include "budgets/problem/plan.hpp"
 
 namespace fettlefund::testing {
 

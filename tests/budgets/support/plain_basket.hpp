@@ -1,7 +1,7 @@
 #pragma once
 #include <vector>
 
-#include "budgets/plan.hpp"
+#include "budgets/problem/plan.hpp"
 
 namespace fettlefund::testing {
 

@@ -1,7 +1,7 @@
 #pragma once
 #include <cstdint>
 
-#include "budgets/problem.hpp"
+#include "budgets/problem/problem.hpp"
 
 namespace fettlefund::testing {
 

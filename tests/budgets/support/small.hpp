@@ -1,5 +1,5 @@
 #pragma once
-#include "budgets/problem.hpp"
+#include "budgets/problem/problem.hpp"
 
 namespace fettlefund::testing {
 

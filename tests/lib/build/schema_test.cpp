@@ -2,7 +2,7 @@
 #include <cstdlib>
 #include <set>
 
-#include "lib/build/keys.hpp"
+#include "lib/build/json/keys.hpp"
 #include "lib/build/starter.hpp"
 #include "tests/lib/build/support.hpp"
 

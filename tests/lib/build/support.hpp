@@ -4,7 +4,7 @@
 #include <sstream>
 #include <string>
 
-#include "lib/build/read.hpp"
+#include "lib/build/read/read.hpp"
 
 namespace fettlefund::build::testing {
 

@@ -1,8 +1,8 @@
 #pragma once
 #include <string>
 
-#include "lib/build/read.hpp"
-#include "lib/planning/plan.hpp"
+#include "lib/build/read/read.hpp"
+#include "lib/outcome/plan.hpp"
 
 #include <doctest/doctest.h>
 

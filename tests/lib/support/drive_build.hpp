@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "lib/build/read.hpp"
+#include "lib/build/read/read.hpp"
 
 #include <doctest/doctest.h>
 

@@ -4,7 +4,7 @@
 #include <iterator>
 #include <string>
 
-#include "lib/build/read.hpp"
+#include "lib/build/read/read.hpp"
 
 #include <doctest/doctest.h>
 

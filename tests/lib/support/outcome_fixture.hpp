@@ -1,7 +1,7 @@
 #pragma once
 #include <memory>
 
-#include "lib/planning/outcome.hpp"
+#include "lib/outcome/outcome.hpp"
 
 /// Outcomes made by hand, for tests of what shows them. Everything in them is invented.
 namespace fettlefund::test {

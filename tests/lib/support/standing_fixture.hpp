@@ -1,6 +1,6 @@
 #pragma once
-#include "lib/planning/replan.hpp"
-#include "lib/planning/shopping.hpp"
+#include "lib/outcome/shopping.hpp"
+#include "lib/progress/replan.hpp"
 #include "tests/lib/support/build_text.hpp"
 #include "tests/lib/support/log_fixture.hpp"
 

@@ -5,9 +5,9 @@
 #include <stdexcept>
 #include <string>
 
-#include "lib/sheets/pages.hpp"
-#include "lib/sheets/read_workbook.hpp"
-#include "lib/sheets/render.hpp"
+#include "lib/sheets/book/render.hpp"
+#include "lib/sheets/pages/pages.hpp"
+#include "lib/sheets/read_back/read_workbook.hpp"
 
 namespace fettlefund::test {
 

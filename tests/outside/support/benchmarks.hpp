@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "budgets/problem.hpp"
+#include "budgets/problem/problem.hpp"
 
 namespace fettlefund::outside {
 

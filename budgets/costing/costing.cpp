@@ -1,0 +1,232 @@
+#include "budgets/costing/costing.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "budgets/costing/costing_rules.hpp"
+
+namespace fettlefund::budgets {
+namespace {
+
+using Broken = std::vector<Violation>;
+
+std::string number(std::int64_t value) { return std::to_string(value); }
+
+void sort_unique(std::vector<int>& values) {
+  std::sort(values.begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
+}
+
+/// The tools that jobs and removals of a stage use, ascending.
+std::vector<int> tools_used(const ProblemData& data, const StageCost& stage) {
+  std::vector<int> used;
+  for (int j : stage.jobs) used.insert(used.end(), data.jobs[j].tools.begin(), data.jobs[j].tools.end());
+  for (int r : stage.opened) {
+    used.insert(used.end(), data.removals[r].tools.begin(), data.removals[r].tools.end());
+  }
+  sort_unique(used);
+  return used;
+}
+
+/// Builds the plan of one schedule of the right shape, noting what it breaks.
+class Account {
+ public:
+  Account(const Problem& problem, const Buyer& buyer, const Schedule& schedule, Broken& broken)
+      : problem_(problem),
+        data_(problem.data()),
+        buyer_(buyer),
+        broken_(broken),
+        stores_(buyer.opening_stores()) {
+    plan_.schedule = schedule;
+    plan_.stages.resize(data_.stages.size());
+  }
+
+  Plan take();
+
+ private:
+  void place_jobs();
+  void open_removals(StageCost& stage);
+  void charge_time(int t);
+  void provide_tools(int t);
+  void provide_tool(int t, int tool);
+  void shop(int t);
+  void enter(const Purchase& purchase);
+  void report_missing(int t, const OrderLine& line);
+  void total_orders();
+  void settle();
+
+  const Problem& problem_;
+  const ProblemData& data_;
+  const Buyer& buyer_;
+  Broken& broken_;
+  Stores stores_;
+  Receipt receipt_;
+  Plan plan_;
+};
+
+void Account::place_jobs() {
+  for (int j = 0; j < problem_.job_count(); ++j) {
+    const int stage = plan_.schedule.stage_of[j];
+    if (stage < 0) continue;
+    plan_.stages[stage].jobs.push_back(j);
+    plan_.stages[stage].fees += data_.jobs[j].cost;
+    plan_.stages[stage].job_minutes += data_.jobs[j].minutes;
+    plan_.value += data_.jobs[j].worth[stage];
+  }
+}
+
+void Account::open_removals(StageCost& stage) {
+  for (int j : stage.jobs) {
+    stage.opened.insert(stage.opened.end(), problem_.opened_by(j).begin(), problem_.opened_by(j).end());
+  }
+  sort_unique(stage.opened);
+  for (int r : stage.opened) {
+    stage.fees += data_.removals[r].cost;
+    stage.removal_minutes += data_.removals[r].minutes;
+  }
+  plan_.value -= data_.bother * stage.removal_minutes;
+}
+
+void Account::charge_time(int t) {
+  const StageCost& stage = plan_.stages[t];
+  const std::int64_t minutes = stage.job_minutes + stage.removal_minutes;
+  plan_.minutes += minutes;
+  if (minutes <= data_.stages[t].minutes) return;
+  broken_.push_back({Rule::hours,
+                     t,
+                     -1,
+                     {},
+                     "stage " + number(t) + " takes " + number(minutes) + " minutes of " +
+                         number(data_.stages[t].minutes)});
+}
+
+void Account::provide_tools(int t) {
+  const std::vector<int> used = tools_used(data_, plan_.stages[t]);
+  for (int tool : used) provide_tool(t, tool);
+  const std::vector<int>& bought = plan_.schedule.tool_bought;
+  for (int k = 0; k < static_cast<int>(bought.size()); ++k) {
+    if (bought[k] != t || std::binary_search(used.begin(), used.end(), k)) continue;
+    broken_.push_back(
+        {Rule::tool,
+         t,
+         k,
+         {},
+         "tool " + number(k) + " is bought for stage " + number(t) + ", which does not use it"});
+  }
+}
+
+void Account::provide_tool(int t, int tool) {
+  const Tool& data = data_.tools[tool];
+  const int bought = plan_.schedule.tool_bought[tool];
+  if ((!data.free.empty() && data.free[t]) || (bought >= 0 && bought <= t)) return;
+  if (data.hire) {
+    plan_.stages[t].hired.push_back(tool);
+    plan_.stages[t].hire += *data.hire;
+  } else {
+    broken_.push_back(
+        {Rule::tool, t, tool, {}, "tool " + number(tool) + " is not to be had in stage " + number(t)});
+  }
+}
+
+void Account::shop(int t) {
+  std::vector<int> tools;
+  const std::vector<int>& bought = plan_.schedule.tool_bought;
+  for (int k = 0; k < static_cast<int>(bought.size()); ++k) {
+    if (bought[k] == t) tools.push_back(k);
+  }
+  const StageCost& stage = plan_.stages[t];
+  if (stage.opened.empty() && stage.jobs.empty() && tools.empty()) return;
+  buyer_.buy(t, demand_of(problem_, stage.jobs, stage.opened, tools), stores_, receipt_);
+  for (const Purchase& purchase : receipt_.lines) enter(purchase);
+  for (const OrderLine& line : receipt_.missing) report_missing(t, line);
+}
+
+void Account::enter(const Purchase& purchase) {
+  const auto key = std::make_pair(purchase.stage, purchase.supplier);
+  auto place =
+      std::lower_bound(plan_.orders.begin(), plan_.orders.end(), key,
+                       [](const Order& o, const auto& k) { return std::make_pair(o.stage, o.supplier) < k; });
+  if (place == plan_.orders.end() || std::make_pair(place->stage, place->supplier) != key) {
+    place = plan_.orders.insert(place, Order{purchase.stage, purchase.supplier, {}, {}, {}});
+  }
+  place->lines.push_back(purchase.line);
+  place->goods += purchase.line.amount;
+}
+
+void Account::report_missing(int t, const OrderLine& line) {
+  const bool tool = line.tool >= 0;
+  const int index = tool ? line.tool : line.article;
+  broken_.push_back(
+      {tool ? Rule::tool : Rule::goods,
+       t,
+       index,
+       {},
+       (tool ? "tool " : "article ") + number(index) + " cannot arrive for stage " + number(t)});
+}
+
+void Account::total_orders() {
+  for (Order& order : plan_.orders) {
+    const Supplier& supplier = data_.suppliers[order.supplier];
+    const bool free = supplier.free_from && order.goods >= *supplier.free_from;
+    order.delivery = free ? Money() : supplier.delivery;
+    plan_.stages[order.stage].goods += order.goods;
+    plan_.stages[order.stage].delivery += order.delivery;
+  }
+}
+
+/// Adds up each payday, and the cash after it.
+void Account::settle() {
+  Money cash = data_.opening;
+  for (int t = 0; t < problem_.stage_count(); ++t) {
+    StageCost& stage = plan_.stages[t];
+    const Money bare = stage.goods + stage.delivery + stage.hire + stage.fees;
+    stage.allowance = percentage_rounded_up(bare, data_.allowance_bp);
+    stage.spent = bare + stage.allowance;
+    plan_.spent += stage.spent;
+    cash += data_.stages[t].cash_in - stage.spent;
+    stage.cash_after = cash;
+    const Money short_by = data_.stages[t].floor - cash;
+    if (short_by <= Money()) continue;
+    broken_.push_back(
+        {Rule::cash, t, -1, short_by,
+         "after payday " + number(t) + " cash is " + number(short_by.minor()) + " below the floor"});
+  }
+}
+
+Plan Account::take() {
+  place_jobs();
+  for (int t = 0; t < problem_.stage_count(); ++t) {
+    open_removals(plan_.stages[t]);
+    charge_time(t);
+    provide_tools(t);
+    shop(t);
+  }
+  total_orders();
+  settle();
+  return std::move(plan_);
+}
+
+}  // namespace
+
+std::variant<Plan, std::vector<Violation>> Coster::cost(const Schedule& schedule) const {
+  Broken broken;
+  if (!check_shape(problem_, schedule, broken)) return broken;
+  check_choices(problem_, schedule, broken);
+  check_fit(problem_, schedule, broken);
+  Plan plan = Account(problem_, buyer_, schedule, broken).take();
+  if (!broken.empty()) return broken;
+  return plan;
+}
+
+std::variant<Plan, std::vector<Violation>> cost(const Problem& problem, const Schedule& schedule) {
+  return Coster(problem).cost(schedule);
+}
+
+int compare(const Plan& a, const Plan& b) {
+  if (a.value != b.value) return a.value > b.value ? 1 : -1;
+  if (a.spent != b.spent) return a.spent < b.spent ? 1 : -1;
+  if (a.minutes != b.minutes) return a.minutes < b.minutes ? 1 : -1;
+  return 0;
+}
+
+}  // namespace fettlefund::budgets

@@ -1,0 +1,24 @@
+#pragma once
+#include <variant>
+#include <vector>
+
+#include "budgets/costing/basket.hpp"
+#include "budgets/problem/plan.hpp"
+
+namespace fettlefund::budgets {
+
+/// `cost` for many schedules of one problem: what only depends on the problem is computed once. The problem
+/// must outlive it. Not for use from two threads at once.
+class Coster {
+ public:
+  explicit Coster(const Problem& problem) : problem_(problem), buyer_(problem) {}
+
+  /// As the function `cost` of plan.hpp.
+  std::variant<Plan, std::vector<Violation>> cost(const Schedule& schedule) const;
+
+ private:
+  const Problem& problem_;
+  Buyer buyer_;
+};
+
+}  // namespace fettlefund::budgets

@@ -1,0 +1,101 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "budgets/problem/problem.hpp"
+
+namespace fettlefund::budgets {
+
+/// The decisions: all else follows from them.
+struct Schedule {
+  std::vector<int> stage_of;  ///< one entry a job: its stage, or -1 if left out
+  std::vector<int>
+      tool_bought;  ///< one entry a tool: the stage for which it is bought (one that uses it), or -1
+};
+
+/// A line of an order. Exactly one of `article` and `tool` is >= 0.
+struct OrderLine {
+  int article = -1;
+  int tool = -1;
+  int offer = 0;           ///< index into the offers of that article or tool
+  int for_stage = 0;       ///< the stage whose bench date needs it
+  std::int64_t packs = 0;  ///< > 0
+  Money amount;            ///< packs * price
+};
+
+/// What is bought from one supplier on one payday.
+struct Order {
+  int stage = 0;  ///< whose payday pays it
+  int supplier = 0;
+  std::vector<OrderLine> lines;  ///< by for_stage, then articles before tools, then index
+  Money goods;
+  Money delivery;  ///< zero when the goods reach the free-from amount
+};
+
+/// What one stage comes to.
+struct StageCost {
+  std::vector<int> jobs;              ///< ascending
+  std::vector<int> opened;            ///< removals, ascending
+  std::vector<int> hired;             ///< tools, ascending
+  Money goods, delivery, hire, fees;  ///< fees: the jobs' and removals' own cost
+  Money allowance;                    ///< for the unforeseen, rounded up
+  Money spent;                        ///< the sum of the five above
+  Money cash_after;                   ///< after this payday's income and spending
+  std::int64_t job_minutes = 0;
+  std::int64_t removal_minutes = 0;
+};
+
+/// A schedule with everything that follows from it.
+struct Plan {
+  Schedule schedule;
+  std::vector<StageCost> stages;
+  std::vector<Order> orders;  ///< by stage, then supplier
+  std::int64_t value = 0;     ///< worth of the jobs done less bother; the measure of rule 9
+  Money spent;                ///< over all stages; the first tie-break (less is better)
+  std::int64_t minutes = 0;   ///< over all stages; the second tie-break (less is better)
+};
+
+/// How good a plan is: more value, then less money, then less bench time. Positive if `a` is better than `b`.
+int compare(const Plan& a, const Plan& b);
+
+/// A rule of planning, for reports of what a schedule breaks.
+enum class Rule {
+  window,  ///< before `earliest` or after `latest`, or an index out of range
+  must,    ///< a must is left out
+  order,   ///< `after`
+  one_of,
+  together,
+  hours,
+  cash,   ///< less than the floor left
+  goods,  ///< an article cannot arrive in time, or has no offer
+  tool,   ///< neither free, bought nor hireable; or bought for a stage that does not use it
+  mate,
+  clash,
+  accounts,  ///< a recorded figure is not what follows from the decisions (verifier only)
+};
+
+struct Violation {
+  Rule rule = Rule::accounts;
+  int stage = -1;    ///< where it shows, or -1
+  int index = -1;    ///< job, article, tool, mate key or clash concerned, or -1
+  Money amount;      ///< cash: how much is short
+  std::string what;  ///< in words, with indices; for internal errors and tests
+};
+
+/// Costs a schedule by the rules of planning. All packs of an article that a stage buys come from one offer,
+/// as does a tool; each is ordered on that offer's `order_stage`. The goods of a stage are bought in the
+/// cheapest way given the orders already placed for earlier stages: least money for goods and delivery; among
+/// equals the one that leaves more cash on the earliest payday at which two ways differ; then the lowest
+/// offer indices (articles before tools, ascending; the first that differs decides). Needs are met from lots
+/// that are usable on the bench date, the earliest use_by first, then from new packs. Returns the plan, or
+/// what the schedule breaks (at least one entry). Throws MoneyOverflow never for a valid Problem.
+std::variant<Plan, std::vector<Violation>> cost(const Problem& problem, const Schedule& schedule);
+
+/// Recomputes every rule from the problem and the plan's decisions and orders, sharing no code with `cost` or
+/// the search. Empty result: the plan keeps all rules and all its figures are right. (That the goods are
+/// bought in the *cheapest* way is checked by exhaustion where there are few ways, up to 4096 a stage.)
+std::vector<Violation> verify(const Problem& problem, const Plan& plan);
+
+}  // namespace fettlefund::budgets

@@ -1,0 +1,144 @@
+#pragma once
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "budgets/search/bound/bounder.hpp"
+#include "budgets/search/layers/layer.hpp"
+#include "budgets/search/layers/look_ahead.hpp"
+#include "budgets/search/rank.hpp"
+
+namespace fettlefund::budgets::search {
+
+/// Makes the children of partial plans: one for every set of units (and tools to buy) that a stage can do.
+class Expander {
+ public:
+  /// Called with a child that is a plan as it stands: its parent, its words and its rank.
+  using Finish = std::function<void(const Row&, const std::vector<std::uint64_t>&)>;
+  /// Called when the next layer has more than `Goal::room` rows; to cut it down and to raise the floor.
+  using Crowd = std::function<void(Layer&)>;
+
+  Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder);
+
+  Row first_row(std::vector<std::uint64_t>& words) const;
+
+  /// Gets ready to expand layer `stage` under the multipliers in force (loaded for `stage` or earlier).
+  void start_layer(int stage);
+
+  /// Adds the children of `row` to `next` (not for the last stage). `finish` may raise `goal` meanwhile.
+  /// False if the meter ran out midway: then not all children were seen.
+  bool expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& next, const Finish& finish,
+              const Crowd& crowd, Meter& meter);
+
+  /// The start of a bound from a row, for Bounder.
+  Root root_of(const Layer& layer, const Row& row, int stage) const;
+
+  int done_words() const { return done_words_; }
+  int tool_words() const { return tool_words_; }
+  /// The highest bound of children that could not be looked at one by one; none: the lowest number.
+  std::int64_t skipped() const { return skipped_; }
+
+ private:
+  struct Candidate {
+    int unit = 0;
+    std::int64_t gain = 0;  ///< grid: worth less `done`, tools and charges apart
+    // With every charge and tool shared out among the candidates that have it:
+    std::int64_t shared_gain = 0;
+    std::int64_t shared_cost = 0;
+    std::int64_t shared_minutes = 0;
+    std::int64_t most = 0;  ///< gain with that of the tools it may bring
+  };
+  struct Node {
+    std::int64_t bound_base = 0;  ///< grid: all of the bound but the table
+    std::int64_t relaxed = 0;
+    std::int64_t minutes = 0;
+    std::int64_t value = 0;
+    bool fit_changed = false;
+    // As the candidates' shares add up:
+    std::int64_t shared_base = 0;
+    std::int64_t shared_relaxed = 0;
+    std::int64_t shared_minutes = 0;
+  };
+
+  void order_units();
+  void load_row(const Layer& layer, const Row& row);
+  void find_candidates();
+
+  // In expander_ahead.cpp: what a node's descendants can come to.
+  void share_out();
+  std::int64_t critical_price(const Node& node) const;
+  void look_ahead(Node& node);
+  std::int64_t shared_promise(std::size_t next, const Node& node) const;
+  std::int64_t promise(std::size_t next, const Node& node) const;
+  std::int64_t tool_gain(int tool) const;
+  bool visit(std::size_t next, const Node& node);
+  bool add(const Candidate& candidate, Node& node);
+  void remove(int unit);
+  bool may_add(int unit) const;
+  void emit(const Node& node);
+  bool musts_in_time() const;
+  void emit_exact(const Node& node);
+  void emit_row(Row& row, std::vector<std::uint64_t>& words);
+
+  // In expander_goods.cpp: children whose goods have to be bought to know their cost.
+  void load_stores(const Row& row, const std::uint64_t* words);
+  void emit_goods(const Node& node);
+  void collect_demand();
+  void buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire);
+  bool settle(Row& row, const Receipt& receipt, Stores& stores, std::int64_t bare);
+  void forget(Stores& stores) const;
+  std::int64_t sure_spending(const Row& row, const Stores& stores);
+  std::int64_t refund(const Stores& stores, int payday) const;
+  void encode(const Stores& stores, std::vector<std::uint64_t>& words) const;
+  bool worth_buying_early(int tool) const;
+
+  const Model& model_;
+  const Relaxed& relaxed_;
+  const Bounder& bounder_;
+  int done_words_ = 0;
+  int tool_words_ = 0;  ///< zero where relaxed costs are exact: tools had follow from units done
+  std::int64_t skipped_ = 0;
+
+  // Of the layer.
+  int stage_ = 0;
+  std::vector<int> order_;
+  std::vector<std::int64_t> gain_;
+  Bits due_;  ///< musts that have to be done by the end of this stage
+  Bits all_musts_;
+
+  // Of the row being expanded.
+  const Row* parent_ = nullptr;
+  std::uint32_t parent_index_ = 0;
+  Goal* goal_ = nullptr;
+  Layer* next_ = nullptr;
+  const Finish* finish_ = nullptr;
+  const Crowd* crowd_ = nullptr;
+  Meter* meter_ = nullptr;
+  Bits done_;  ///< units done, those of the child included
+  std::vector<int> chosen_;
+  std::vector<int> open_;  ///< [charge] units that have it
+  std::vector<int> had_;   ///< [relaxed tool] before, or units that need it
+  std::vector<char> taken_;
+  std::vector<Candidate> candidates_;
+  LookAhead plain_;                ///< costs of units alone
+  LookAhead shared_;               ///< with shares, and with bench time priced
+  std::int64_t time_price_ = 0;    ///< grid worth a minute in `shared_`
+  std::vector<int> charge_users_;  ///< [charge] candidates that have it
+  std::vector<int> tool_users_;
+  std::vector<Prospect> prospects_;
+  std::vector<std::uint64_t> child_words_;
+
+  // Goods of the row being expanded.
+  Stores stores_;
+  Bits owned_;
+  std::vector<std::int64_t> subtotals_;  ///< [payday] bare spending so far, paydays still open
+  std::int64_t closed_ = 0;              ///< with allowance, up to the first open payday
+  int first_open_ = 0;
+  Demand demand_;
+  std::vector<int> removals_, tools_;
+  Receipt receipt_;
+  std::vector<char> left_;  ///< [unit] scratch
+  bool affordable_ = true;  ///< the child keeps all caps as it stands
+};
+
+}  // namespace fettlefund::budgets::search

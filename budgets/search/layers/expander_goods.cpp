@@ -1,0 +1,238 @@
+#include <algorithm>
+#include <limits>
+
+#include "budgets/search/layers/expander.hpp"
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::size_t most_choices = 12;
+constexpr int stage_bits = 15;  ///< of a stage's number in the words of a state
+
+std::uint64_t pack(int high, int low, bool flag) {
+  return (flag ? std::uint64_t{1} << 63 : 0) | (static_cast<std::uint64_t>(high) << 32) |
+         static_cast<std::uint32_t>(low);
+}
+
+void sort_unique(std::vector<int>& values) {
+  std::sort(values.begin(), values.end());
+  values.erase(std::unique(values.begin(), values.end()), values.end());
+}
+
+}  // namespace
+
+void Expander::encode(const Stores& stores, std::vector<std::uint64_t>& words) const {
+  for (const OpenOrder& order : stores.orders) {
+    words.push_back(pack(order.stage, order.supplier, false));
+    words.push_back(static_cast<std::uint64_t>(order.goods.minor()));
+  }
+  for (const HeldLot& lot : stores.lots) {
+    words.push_back(pack(lot.article, lot.last_stage | lot.first_stage << stage_bits, true));
+    words.push_back(static_cast<std::uint64_t>(lot.amount));
+  }
+}
+
+void Expander::load_stores(const Row& row, const std::uint64_t* words) {
+  stores_ = Stores();
+  owned_.assign(words + done_words_, words + done_words_ + tool_words_);
+  for (std::uint32_t i = done_words_ + tool_words_; i < row.key_words; i += 2) {
+    const bool lot = (words[i] >> 63) != 0;
+    const int high = static_cast<int>((words[i] >> 32) & 0x7FFFFFFFU);
+    const int low = static_cast<int>(static_cast<std::uint32_t>(words[i]));
+    const auto amount = static_cast<std::int64_t>(words[i + 1]);
+    if (lot) {
+      stores_.lots.push_back({high, low & ((1 << stage_bits) - 1), low >> stage_bits, amount});
+    } else {
+      stores_.orders.push_back({high, low, Money::of_minor(amount)});
+    }
+  }
+  subtotals_.assign(model_.stage_count(), 0);
+  closed_ = row.spent;
+  first_open_ = stage_ - static_cast<int>(row.open_paydays);
+  for (std::uint32_t i = 0; i < row.open_paydays; ++i) {
+    subtotals_[first_open_ + i] = static_cast<std::int64_t>(words[row.key_words + i]);
+    closed_ -= with_allowance(subtotals_[first_open_ + i], model_.data().allowance_bp);
+  }
+}
+
+/// Needs of the chosen units and the removals they open.
+void Expander::collect_demand() {
+  removals_.clear();
+  tools_.clear();
+  std::vector<int> jobs;
+  for (int u : chosen_) {
+    const Unit& unit = model_.units()[u];
+    jobs.insert(jobs.end(), unit.jobs.begin(), unit.jobs.end());
+    removals_.insert(removals_.end(), unit.removals.begin(), unit.removals.end());
+    tools_.insert(tools_.end(), unit.tools.begin(), unit.tools.end());
+  }
+  sort_unique(jobs);
+  sort_unique(removals_);
+  for (int r : removals_) {
+    const auto& tools = model_.data().removals[r].tools;
+    tools_.insert(tools_.end(), tools.begin(), tools.end());
+  }
+  sort_unique(tools_);
+  demand_ = demand_of(model_.problem(), jobs, removals_, {});
+}
+
+/// A tool that is free now is only bought if it is not free later on, or if its delivery can be shared: that
+/// can make a delivery free, or draw other goods to a payday that has the money for them.
+bool Expander::worth_buying_early(int tool) const {
+  const Tool& data = model_.data().tools[tool];
+  for (int t = stage_ + 1; t < model_.stage_count(); ++t) {
+    if (!data.free[t]) return true;
+  }
+  for (const Way& way : model_.buyer().tool_ways(tool, stage_)) {
+    if (model_.data().suppliers[way.supplier].delivery > Money()) return true;
+  }
+  return false;
+}
+
+/// One child for each choice of tools to buy among those that could as well be hired or borrowed.
+void Expander::emit_goods(const Node& node) {
+  collect_demand();
+  std::vector<int> bought;
+  std::vector<int> choices;
+  std::int64_t hire = 0;
+  for (int k : tools_) {
+    if (has_bit(owned_.data(), k)) continue;
+    const Tool& tool = model_.data().tools[k];
+    const bool free = !tool.free.empty() && tool.free[stage_];
+    const bool on_offer = !model_.buyer().tool_ways(k, stage_).empty();
+    if (!free && !tool.hire && !on_offer) return;
+    if (!free && !tool.hire) {
+      bought.push_back(k);
+      continue;
+    }
+    if (!free) hire += tool.hire->minor();
+    if (on_offer && (!free || worth_buying_early(k))) choices.push_back(k);
+  }
+  if (choices.size() > most_choices) {
+    skipped_ = std::max(skipped_, node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed));
+    choices.resize(most_choices);
+  }
+  for (std::uint32_t pick = 0; pick < (1U << choices.size()); ++pick) {
+    std::vector<int> all = bought;
+    std::int64_t left = hire;
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+      if (((pick >> i) & 1U) == 0) continue;
+      const Tool& tool = model_.data().tools[choices[i]];
+      if (tool.free.empty() || !tool.free[stage_]) left -= tool.hire->minor();
+      all.push_back(choices[i]);
+    }
+    std::sort(all.begin(), all.end());
+    buy_with(node, all, left);
+  }
+}
+
+void Expander::buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire) {
+  std::int64_t bare = hire;
+  for (int u : chosen_) bare += model_.units()[u].cost;
+  for (int r : removals_) bare += model_.data().removals[r].cost.minor();
+  Stores stores = stores_;
+  demand_.tools = bought;
+  receipt_.charges.clear();
+  receipt_.missing.clear();
+  if (!chosen_.empty()) model_.buyer().buy(stage_, demand_, stores, receipt_);
+  meter_->add(400 + 200 * static_cast<std::int64_t>(demand_.needs.size() + bought.size()));
+  if (!receipt_.missing.empty()) return;
+  forget(stores);
+  Row row;
+  child_words_.assign(done_.begin(), done_.end());
+  child_words_.insert(child_words_.end(), owned_.begin(), owned_.end());
+  for (int k : bought) set_bit(child_words_.data() + done_words_, k);
+  if (!settle(row, receipt_, stores, bare)) return;
+  row.value = node.value;
+  row.minutes = parent_->minutes + node.minutes;
+  row.relaxed = node.relaxed;
+  row.relaxed = std::max(row.relaxed, sure_spending(row, stores));
+  row.bound = node.bound_base + bounder_.completion().at(stage_ + 1, row.relaxed);
+  if (row.bound >= goal_->floor) emit_row(row, child_words_);
+}
+
+/// What the child has paid less all that later stages may save by it, on the axis of the relaxed problem: as
+/// good as having spent so much there.
+std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
+  const int next = stage_ + 1;
+  for (int u = 0; u < relaxed_.units; ++u) {
+    left_[u] = !has_bit(done_.data(), u) && model_.units()[u].last >= next;
+  }
+  const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp);
+  const std::int64_t saving = relaxed_.goods->saving(stores, child_words_.data() + done_words_, left_, next);
+  return (paid - saving) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
+}
+
+/// What could still come back on orders of a payday, at most.
+std::int64_t Expander::refund(const Stores& stores, int payday) const {
+  std::int64_t sum = 0;
+  for (const OpenOrder& order : stores.orders) {
+    const Supplier& supplier = model_.data().suppliers[order.supplier];
+    const bool paid = supplier.free_from && order.goods < *supplier.free_from;
+    if (order.stage == payday && paid) sum += supplier.delivery.minor();
+  }
+  return sum;
+}
+
+/// Adds up every open payday with what this stage buys and pays. False if a cap is broken for good. Completes
+/// `child_words_` with the stores and the subtotals that stay open.
+bool Expander::settle(Row& row, const Receipt& receipt, Stores& stores, std::int64_t bare) {
+  const std::int64_t bp = model_.data().allowance_bp;
+  std::vector<std::int64_t> subtotals = subtotals_;
+  subtotals[stage_] += bare;
+  for (const PaydayCharge& charge : receipt.charges) {
+    subtotals[charge.stage] += (charge.goods + charge.delivery).minor();
+  }
+  std::int64_t paid = closed_;
+  std::int64_t least = closed_;
+  affordable_ = true;
+  for (int p = first_open_; p <= stage_; ++p) {
+    paid += with_allowance(subtotals[p], bp);
+    least += with_allowance(subtotals[p] - refund(stores, p), bp);
+    const std::int64_t cap = std::min(model_.caps()[p], goal_->most_money);
+    affordable_ &= paid <= cap;
+    if (least > cap) return false;
+  }
+  row.spent = paid;
+  encode(stores, child_words_);
+  row.key_words = static_cast<std::uint32_t>(child_words_.size());
+  const int next = stage_ + 1;
+  const int first = next < model_.stage_count()
+                        ? std::max(first_open_, std::min(next, model_.buyer().first_payday(next)))
+                        : next;
+  for (int p = first; p < next; ++p) child_words_.push_back(static_cast<std::uint64_t>(subtotals[p]));
+  row.open_paydays = static_cast<std::uint32_t>(next - first);
+  return true;
+}
+
+/// Besides what shopping cannot depend on: lots that no unit left to do and no removal it opens can use.
+void Expander::forget(Stores& stores) const {
+  const int next = stage_ + 1;
+  if (next >= model_.stage_count()) {
+    stores = Stores();
+    return;
+  }
+  model_.buyer().forget(next, stores);
+  if (stores.lots.empty()) return;
+  std::vector<Quantity> wanted(model_.data().articles.size(), 0);
+  std::vector<char> opened(model_.data().removals.size(), 0);
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    if (has_bit(done_.data(), u) || model_.units()[u].last < next) continue;
+    for (const Need& need : model_.units()[u].needs) wanted[need.article] += need.amount;
+    for (int r : model_.units()[u].removals) opened[r] = 1;
+  }
+  for (std::size_t r = 0; r < opened.size(); ++r) {
+    if (!opened[r]) continue;
+    for (const Need& need : model_.data().removals[r].one_use) {
+      wanted[need.article] += need.amount * (model_.stage_count() - next);
+    }
+  }
+  std::size_t kept = 0;
+  for (HeldLot lot : stores.lots) {
+    lot.amount = std::min(lot.amount, wanted[lot.article]);
+    if (lot.amount > 0) stores.lots[kept++] = lot;
+  }
+  stores.lots.resize(kept);
+}
+
+}  // namespace fettlefund::budgets::search

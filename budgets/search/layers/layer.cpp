@@ -1,0 +1,140 @@
+#include "budgets/search/layers/layer.hpp"
+
+#include <algorithm>
+#include <cstring>
+#include <limits>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+std::uint64_t mix(std::uint64_t x) {
+  x = (x ^ (x >> 32)) * 0x9E3779B97F4A7C15U;
+  return x ^ (x >> 29);
+}
+
+std::uint64_t hash_of(const std::uint64_t* words, std::uint32_t count) {
+  std::uint64_t hash = count;
+  for (std::uint32_t i = 0; i < count; ++i) hash = mix(hash * 31 + words[i]);
+  return hash;
+}
+
+/// As `compare` of plan.hpp: more value, then less money, then less time.
+bool no_worse(const Row& a, const Row& b) {
+  if (a.value != b.value) return a.value > b.value;
+  if (a.spent != b.spent) return a.spent < b.spent;
+  return a.minutes <= b.minutes;
+}
+
+}  // namespace
+
+std::int64_t with_allowance(std::int64_t bare, std::int64_t allowance_bp) {
+  const std::int64_t whole = bare / 10000 * allowance_bp;
+  const std::int64_t part = bare % 10000 * allowance_bp;
+  return bare + whole + (part + 9999) / 10000;
+}
+
+/// Whether `a` has paid no more up to every payday, and will not whatever is still added to open paydays.
+bool Layer::pays_less_throughout(const Row& a, const std::int64_t* a_open, const Row& b,
+                                 const std::int64_t* b_open) const {
+  std::int64_t a_sum = a.spent;
+  std::int64_t b_sum = b.spent;
+  bool each = true;
+  bool sums = allowance_bp_ == 0;
+  for (std::uint32_t i = a.open_paydays; i-- > 0;) {
+    each &= a_open[i] <= b_open[i];
+    sums &= a_sum <= b_sum;
+    a_sum -= with_allowance(a_open[i], allowance_bp_);
+    b_sum -= with_allowance(b_open[i], allowance_bp_);
+  }
+  return a_sum <= b_sum && (each || sums);
+}
+
+bool Layer::dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
+                      const std::uint64_t* b_words) const {
+  if (!no_worse(a, b) || a.spent > b.spent) return false;
+  if (a.open_paydays == 0) return true;
+  return pays_less_throughout(a, reinterpret_cast<const std::int64_t*>(a_words + a.key_words), b,
+                              reinterpret_cast<const std::int64_t*>(b_words + b.key_words));
+}
+
+void Layer::grow() {
+  table_.assign(std::max<std::size_t>(256, table_.size() * 2), 0);
+  for (std::size_t i = 0; i < rows_.size(); ++i) {
+    std::uint32_t& head = table_[rows_[i].hash & (table_.size() - 1)];
+    rows_[i].next = head;
+    head = static_cast<std::uint32_t>(i + 1);
+  }
+}
+
+bool Layer::same_key(const Row& a, const Row& b, const std::uint64_t* b_words) const {
+  return a.hash == b.hash && a.key_words == b.key_words && a.open_paydays == b.open_paydays &&
+         std::memcmp(words(a), b_words, a.key_words * sizeof(std::uint64_t)) == 0;
+}
+
+int Layer::insert(Row row, const std::vector<std::uint64_t>& words) {
+  if (rows_.size() + 1 > table_.size()) grow();
+  row.hash = static_cast<std::uint32_t>(hash_of(words.data(), row.key_words));
+  std::uint32_t& head = table_[row.hash & (table_.size() - 1)];
+  std::uint32_t victim = 0;
+  int compared = 0;
+  for (std::uint32_t i = head; i != 0; i = rows_[i - 1].next) {
+    Row& old = rows_[i - 1];
+    if (!same_key(old, row, words.data())) continue;
+    ++compared;
+    if (dominates(old, this->words(old), row, words.data())) return compared;
+    if (!dominates(row, words.data(), old, this->words(old))) continue;
+    // The new row takes the place of the first it dominates; others are marked by an impossible bound.
+    if (victim == 0) victim = i;
+    old.bound = std::numeric_limits<std::int64_t>::min();
+  }
+  if (victim != 0) {
+    Row& old = rows_[victim - 1];
+    row.next = old.next;
+    row.words = old.words;
+    std::copy(words.begin(), words.end(), words_.begin() + static_cast<std::ptrdiff_t>(old.words));
+    old = row;
+    return compared;
+  }
+  row.words = words_.size();
+  row.next = head;
+  words_.insert(words_.end(), words.begin(), words.end());
+  rows_.push_back(row);
+  head = static_cast<std::uint32_t>(rows_.size());
+  return compared;
+}
+
+std::int64_t Layer::trim(std::size_t width, std::int64_t least) {
+  std::vector<std::uint32_t> order;
+  for (std::size_t i = 0; i < rows_.size(); ++i) {
+    if (rows_[i].bound >= least) order.push_back(static_cast<std::uint32_t>(i));
+  }
+  const auto better = [&](std::uint32_t a, std::uint32_t b) {
+    if (rows_[a].bound != rows_[b].bound) return rows_[a].bound > rows_[b].bound;
+    return a < b;
+  };
+  std::int64_t dropped = least - 1;
+  std::sort(order.begin(), order.end(), better);
+  if (order.size() > width) {
+    dropped = rows_[order[width]].bound;
+    order.resize(width);
+  }
+  std::vector<Row> rows;
+  std::vector<std::uint64_t> kept;
+  rows.reserve(order.size());
+  for (std::uint32_t i : order) {
+    Row row = rows_[i];
+    const auto* from = words(rows_[i]);
+    row.words = kept.size();
+    kept.insert(kept.end(), from, from + row.key_words + row.open_paydays);
+    rows.push_back(row);
+  }
+  rows_ = std::move(rows);
+  words_ = std::move(kept);
+  std::size_t size = 256;
+  while (size < rows_.size()) size *= 2;
+  table_.assign(size / 2, 0);
+  grow();
+  return dropped;
+}
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,136 @@
+#include <algorithm>
+#include <set>
+
+#include "budgets/verify/parts.hpp"
+
+namespace fettlefund::budgets::verifier {
+namespace {
+
+/// Removal `r` and everything that must come off before it.
+void open(const ProblemData& data, int r, std::set<int>& opened) {
+  std::vector<int> waiting{r};
+  while (!waiting.empty()) {
+    const int next = waiting.back();
+    waiting.pop_back();
+    if (!opened.insert(next).second) continue;
+    const std::vector<int>& needs = data.removals[next].needs;
+    waiting.insert(waiting.end(), needs.begin(), needs.end());
+  }
+}
+
+/// Some amount of an article that is there from a day on and keeps up to and including another, or for ever.
+struct Pile {
+  Quantity amount = 0;
+  std::optional<std::int64_t> last_day;
+  std::optional<std::int64_t> first_day;
+};
+
+bool spoils_sooner(const Pile& a, const Pile& b) {
+  return a.last_day && (!b.last_day || *a.last_day < *b.last_day);
+}
+
+std::vector<Pile> piles_on_hand(const Article& article) {
+  std::vector<Pile> piles;
+  for (const Lot& lot : article.on_hand) {
+    Pile pile{lot.amount, std::nullopt, std::nullopt};
+    if (lot.use_by) pile.last_day = lot.use_by->days;
+    if (lot.from) pile.first_day = lot.from->days;
+    piles.push_back(pile);
+  }
+  return piles;
+}
+
+/// Takes `amount` from the piles that are good on `bench`, those that spoil soonest first; returns what is
+/// still short.
+Quantity take(std::vector<Pile>& piles, Quantity amount, Date bench) {
+  std::stable_sort(piles.begin(), piles.end(), spoils_sooner);
+  for (Pile& pile : piles) {
+    if (pile.last_day && *pile.last_day < bench.days) continue;
+    if (pile.first_day && *pile.first_day > bench.days) continue;
+    const Quantity taken = std::min(pile.amount, amount);
+    pile.amount -= taken;
+    amount -= taken;
+  }
+  return amount;
+}
+
+/// The amount of `article` that the stage uses up.
+Quantity demand(const ProblemData& data, const StageFacts& stage, int article) {
+  Quantity sum = 0;
+  const auto add = [&](const std::vector<Need>& needs) {
+    for (const Need& need : needs)
+      if (need.article == article) sum += need.amount;
+  };
+  for (const int j : stage.jobs) add(data.jobs[j].needs);
+  for (const int r : stage.opened) add(data.removals[r].one_use);
+  return sum;
+}
+
+/// Walks the stages with one article and notes the packs to be bought for each.
+void want_article(const ProblemData& data, int index, std::vector<StageFacts>& stages) {
+  const Article& article = data.articles[index];
+  std::vector<Pile> piles = piles_on_hand(article);
+  for (std::size_t s = 0; s < stages.size(); ++s) {
+    const Date bench = data.stages[s].bench;
+    const Quantity lacking = take(piles, demand(data, stages[s], index), bench);
+    if (lacking == 0) continue;
+    const Quantity over = lacking % article.pack;
+    stages[s].wanted.push_back({false, index, lacking / article.pack + (over != 0 ? 1 : 0)});
+    if (over == 0) continue;
+    Pile rest{article.pack - over, std::nullopt, std::nullopt};
+    if (article.keeping_days) rest.last_day = std::int64_t{bench.days} + *article.keeping_days;
+    piles.push_back(rest);
+  }
+}
+
+void use_tools(const ProblemData& data, const Schedule& schedule, int s, StageFacts& stage) {
+  std::set<int> used;
+  for (const int j : stage.jobs) used.insert(data.jobs[j].tools.begin(), data.jobs[j].tools.end());
+  for (const int r : stage.opened) used.insert(data.removals[r].tools.begin(), data.removals[r].tools.end());
+  stage.used.assign(used.begin(), used.end());
+  for (const int t : stage.used) {
+    const bool free = !data.tools[t].free.empty() && data.tools[t].free[s] != 0;
+    const bool bought = schedule.tool_bought[t] >= 0 && schedule.tool_bought[t] <= s;
+    if (!free && !bought) stage.hired.push_back(t);
+  }
+}
+
+}  // namespace
+
+std::vector<StageFacts> facts_of(const ProblemData& data, const Schedule& schedule) {
+  std::vector<StageFacts> stages(data.stages.size());
+  for (int j = 0; j < static_cast<int>(data.jobs.size()); ++j)
+    if (schedule.stage_of[j] >= 0) stages[schedule.stage_of[j]].jobs.push_back(j);
+  for (int s = 0; s < static_cast<int>(stages.size()); ++s) {
+    std::set<int> opened;
+    for (const int j : stages[s].jobs)
+      for (const int r : data.jobs[j].removals) open(data, r, opened);
+    stages[s].opened.assign(opened.begin(), opened.end());
+    use_tools(data, schedule, s, stages[s]);
+  }
+  for (int a = 0; a < static_cast<int>(data.articles.size()); ++a) want_article(data, a, stages);
+  for (int t = 0; t < static_cast<int>(data.tools.size()); ++t)
+    if (schedule.tool_bought[t] >= 0) stages[schedule.tool_bought[t]].wanted.push_back({true, t, 1});
+  return stages;
+}
+
+const Offer& offer_of(const ProblemData& data, bool is_tool, int index, int offer) {
+  return is_tool ? data.tools[index].offers[offer] : data.articles[index].offers[offer];
+}
+
+int latest_payday(const ProblemData& data, const Offer& offer, int stage) {
+  int latest = -1;
+  for (int s = 0; s <= stage; ++s) {
+    const Date payday = data.stages[s].payday;
+    const bool open = (!offer.from || payday >= *offer.from) && (!offer.until || payday <= *offer.until);
+    const bool in_time = std::int64_t{payday.days} + offer.lead_days <= data.stages[stage].bench.days;
+    if (open && in_time) latest = s;
+  }
+  return latest;
+}
+
+Money delivery_for(const Supplier& supplier, Money goods) {
+  return supplier.free_from && goods >= *supplier.free_from ? Money() : supplier.delivery;
+}
+
+}  // namespace fettlefund::budgets::verifier

@@ -1,0 +1,149 @@
+#include "budgets/what_if/frontier.hpp"
+
+#include <algorithm>
+
+#include "budgets/search/conflict.hpp"
+
+namespace fettlefund::budgets {
+namespace {
+
+std::int64_t rounded_up(std::int64_t amount, std::int64_t by) {
+  return amount / by + (amount % by > 0 ? 1 : 0);
+}
+
+class Walker {
+ public:
+  Walker(Solver& solver, const FrontierQuestion& question) : solver_(solver), question_(question) {}
+
+  Frontier walk() {
+    for (const std::int64_t amount : question_.amounts) frontier_.points.push_back(ask(amount));
+    share();
+    find_steps();
+    frontier_.work = work_;
+    return std::move(frontier_);
+  }
+
+ private:
+  FrontierPoint ask(std::int64_t amount);
+  std::optional<Plan> recosted(const Plan& plan, std::int64_t amount) const;
+  void share();
+  void find_steps();
+  bool steps_between(const FrontierPoint& low, const FrontierPoint& high, std::vector<FrontierStep>& steps);
+  bool same(const FrontierPoint& a, const FrontierPoint& b) const {
+    return a.plan && b.plan ? compare(*a.plan, *b.plan) == 0 : !a.plan && !b.plan;
+  }
+
+  Solver& solver_;
+  const FrontierQuestion& question_;
+  Frontier frontier_;
+  std::int64_t work_ = 0;
+};
+
+/// The plan with the cash of another amount, which is enough for it.
+std::optional<Plan> Walker::recosted(const Plan& plan, std::int64_t amount) const {
+  ProblemData data = solver_.problem().data();
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    data.stages[t].cash_in += Money::of_minor(amount - question_.now) * question_.times[t];
+  }
+  const auto costed = cost(Problem(std::move(data)), plan.schedule);
+  const Plan* same_plan = std::get_if<Plan>(&costed);
+  return same_plan == nullptr ? std::nullopt : std::optional<Plan>(*same_plan);
+}
+
+FrontierPoint Walker::ask(std::int64_t amount) {
+  SolveOptions options;
+  options.effort = question_.effort;
+  options.stop = question_.stop;
+  options.explain = false;
+  options.steps = question_.steps_each;
+  options.known = question_.known;
+  for (const std::int64_t times : question_.times) {
+    options.extra_income.push_back(Money::of_minor(amount - question_.now) * times);
+  }
+  const Result result = solver_.solve(options);
+  work_ += std::visit([](const auto& one) { return one.work.steps; }, result);
+  if (const auto* proven = std::get_if<Proven>(&result)) {
+    return {amount, proven->plan, proven->plan.value, proven->ties_proven};
+  }
+  if (const auto* stopped = std::get_if<Stopped>(&result))
+    return {amount, stopped->plan, stopped->bound, false};
+  return {amount, {}, 0, true};
+}
+
+/// Hands bounds down and plans to every amount that is enough for them.
+void Walker::share() {
+  auto& points = frontier_.points;
+  for (std::size_t i = points.size(); i-- > 1;) {
+    const FrontierPoint& more = points[i];
+    if (more.plan || !more.proven) points[i - 1].bound = std::min(points[i - 1].bound, more.bound);
+  }
+  for (const FrontierPoint& from : std::vector<FrontierPoint>(points)) {
+    if (!from.plan) continue;
+    const auto least = least_amount(solver_.problem(), question_, from.plan->schedule);
+    for (FrontierPoint& to : points) {
+      if (to.proven || !least || to.amount < *least) continue;
+      if (!to.plan || compare(*from.plan, *to.plan) > 0) to.plan = recosted(*from.plan, to.amount);
+    }
+  }
+}
+
+void Walker::find_steps() {
+  auto& points = frontier_.points;
+  std::vector<FrontierStep> all;
+  for (std::size_t i = points.size(); i-- > 0;) {
+    if (!points[i].proven) break;
+    frontier_.complete_from = points[i].amount;
+    if (i == 0 || !points[i - 1].proven || same(points[i - 1], points[i])) continue;
+    if (!steps_between(points[i - 1], points[i], all)) {
+      if (!all.empty()) frontier_.complete_from = std::min(points[i].amount, all.back().amount);
+      break;
+    }
+  }
+  frontier_.steps.assign(all.rbegin(), all.rend());
+}
+
+/// From the higher amount down: a best plan stays one down to the least amount that is enough for it; what is
+/// best just below that is asked next. Steps are added downwards. False: not all of them were found.
+bool Walker::steps_between(const FrontierPoint& low, const FrontierPoint& high,
+                           std::vector<FrontierStep>& steps) {
+  FrontierPoint now = high;
+  while (now.plan) {
+    const auto least = least_amount(solver_.problem(), question_, now.plan->schedule);
+    if (!least || *least <= low.amount) return true;
+    FrontierPoint below = *least - 1 == low.amount ? low : ask(*least - 1);
+    if (!below.proven || work_ > question_.steps) return false;
+    if (!same(below, now)) steps.push_back({*least, *recosted(*now.plan, *least)});
+    if (same(below, low)) return true;
+    now = std::move(below);
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<std::int64_t> least_amount(const Problem& problem, const FrontierQuestion& question,
+                                         const Schedule& schedule) {
+  ProblemData rich = problem.data();
+  const Money plenty = Money::of_minor(search::boundless(rich));
+  rich.opening += plenty;
+  const auto costed = cost(Problem(rich), schedule);
+  const Plan* plan = std::get_if<Plan>(&costed);
+  if (plan == nullptr) return std::nullopt;
+  std::optional<std::int64_t> least;
+  std::int64_t times = 0;
+  for (std::size_t t = 0; t < rich.stages.size(); ++t) {
+    times += question.times[t];
+    const std::int64_t missing = (rich.stages[t].floor - (plan->stages[t].cash_after - plenty)).minor();
+    if (times == 0 && missing > 0) return std::nullopt;
+    if (times == 0) continue;
+    const std::int64_t amount = question.now + rounded_up(missing, times);
+    least = std::max(least.value_or(amount), amount);
+  }
+  return least;
+}
+
+Frontier frontier(Solver& solver, const FrontierQuestion& question) {
+  return Walker(solver, question).walk();
+}
+
+}  // namespace fettlefund::budgets

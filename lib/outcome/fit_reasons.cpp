@@ -1,0 +1,132 @@
+#include <algorithm>
+
+#include "lib/outcome/words.hpp"
+#include "lib/questions/least.hpp"
+#include "lib/staging/fit.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+bool holds(const std::vector<int>& list, int value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
+class FitTeller {
+ public:
+  FitTeller(const build::Build& build, const budgets::Problem& problem, const std::vector<int>& jobs,
+            int last)
+      : build_(build), problem_(problem), data_(problem.data()), jobs_(jobs), last_(last), fit_(build) {}
+
+  std::vector<std::string> tell() {
+    for (const Misfit& misfit : fit_.misfits()) {
+      if (unavoidable(misfit)) say(misfit);
+    }
+    return std::move(sentences_);
+  }
+
+ private:
+  const budgets::Carrier& carrier(int c) const {
+    return fit_.machine().carriers[static_cast<std::size_t>(c)];
+  }
+  const build::Job& job(int j) const { return build_.jobs[static_cast<std::size_t>(j)]; }
+
+  bool any_asked(const std::vector<int>& jobs) const {
+    return std::any_of(jobs.begin(), jobs.end(), [&](int j) { return holds(jobs_, j); });
+  }
+
+  /// On the machine once the jobs are done, and taken off by none of them.
+  bool comes_and_stays(int c) const {
+    const budgets::Carrier& one = carrier(c);
+    return (one.brought_by < 0 || holds(jobs_, one.brought_by)) && !any_asked(one.replaced_by);
+  }
+
+  bool unavoidable(const Misfit& misfit) const {
+    const bool brought = carrier(misfit.a).brought_by >= 0 || carrier(misfit.b).brought_by >= 0;
+    return brought && comes_and_stays(misfit.a) && comes_and_stays(misfit.b) &&
+           !any_asked(fit_.adapts(misfit));
+  }
+
+  void say(const Misfit& misfit) {
+    std::string first = fit_.words(misfit) + (misfit.key >= 0 ? " do not agree" : " clash");
+    sentences_.push_back(first + (fit_.why(misfit).empty() ? "." : ": " + fit_.why(misfit) + "."));
+    std::vector<int> ways = fit_.adapts(misfit);
+    for (const int c : {misfit.a, misfit.b}) {
+      const std::vector<int>& off = carrier(c).replaced_by;
+      ways.insert(ways.end(), off.begin(), off.end());
+    }
+    if (ways.empty()) {
+      sentences_.push_back("No job of the build takes one of the two off" +
+                           std::string(misfit.key >= 0 ? "." : " or makes them fit."));
+    }
+    for (const int way : ways) sentences_.push_back(told(way, misfit));
+  }
+
+  /// A job that would part the two or make them fit, and what speaks against it.
+  std::string told(int way, const Misfit& misfit) const {
+    const std::string does = holds(fit_.adapts(misfit), way) ? " would make them fit" : " would part them";
+    const std::string against = objection(way, misfit);
+    return job(way).name + does + (against.empty() ? "." : ", but " + against + ".");
+  }
+
+  std::string objection(int way, const Misfit& misfit) const {
+    for (const std::string& one : {choice(way), too_late(way), disagrees(way, misfit), too_dear(way)}) {
+      if (!one.empty()) return one;
+    }
+    return {};
+  }
+
+  std::string choice(int way) const {
+    for (const int j : jobs_) {
+      if (!job(way).one_of.empty() && job(j).one_of == job(way).one_of) {
+        return "only one of it and " + job(j).name + " is done ('" + job(way).one_of + "')";
+      }
+    }
+    return {};
+  }
+
+  std::string too_late(int way) const {
+    if (data_.jobs[static_cast<std::size_t>(way)].earliest <= last_ || !job(way).not_before) return {};
+    return "it may not be done before " + budgets::write_date(*job(way).not_before);
+  }
+
+  /// Where it brings a value of its own on which it disagrees with what the jobs bring.
+  std::string disagrees(int way, const Misfit& misfit) const {
+    for (const Misfit& other : fit_.misfits()) {
+      if (other.key < 0 || other.key != misfit.key) continue;
+      for (const auto& [own, asked] : {std::pair(other.a, other.b), std::pair(other.b, other.a)}) {
+        const int brought_by = carrier(asked).brought_by;
+        if (carrier(own).brought_by != way || brought_by < 0 || !comes_and_stays(asked)) continue;
+        return fit_.words(other) + " do not agree either";
+      }
+    }
+    return {};
+  }
+
+  std::string too_dear(int way) const {
+    std::vector<int> all = jobs_;
+    if (!holds(all, way)) all.push_back(way);
+    const Money least = least_cost(problem_, with_what_they_ask(data_, all));
+    const Money most = std::max(Money(), most_to_spend(data_, last_));
+    if (least <= most) return {};
+    return "with it all costs at least " + money_text(build_, least) + ", and at most " +
+           money_text(build_, most) + " can be spent in time";
+  }
+
+  using Money = budgets::Money;
+  const build::Build& build_;
+  const budgets::Problem& problem_;
+  const budgets::ProblemData& data_;
+  const std::vector<int>& jobs_;
+  int last_;
+  Fit fit_;
+  std::vector<std::string> sentences_;
+};
+
+}  // namespace
+
+std::vector<std::string> fit_reasons(const build::Build& build, const budgets::Problem& problem,
+                                     const std::vector<int>& jobs, int last) {
+  return FitTeller(build, problem, jobs, last).tell();
+}
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,224 @@
+#include <algorithm>
+#include <optional>
+#include <set>
+#include <stdexcept>
+
+#include "budgets/costing/costing.hpp"
+#include "lib/outcome/view.hpp"
+#include "lib/outcome/words.hpp"
+#include "lib/questions/least.hpp"
+#include "lib/staging/choices.hpp"
+#include "lib/staging/fit.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+constexpr int most_trials = 4000;  ///< schedules costed for reasons; keeps big builds quick
+
+/// The most telling of what stopped a job's trials in the stages of its window.
+struct Trials {
+  bool fits_for_nothing = false;  ///< it fits somewhere, and no value is gained
+  bool fits_and_gains = false;    ///< only where the search was stopped early
+  std::optional<Money> least_short;
+  int cash_stage = -1;
+  bool hours = false, fit = false, goods = false;
+  std::optional<Misfit> misfit;
+};
+
+class Reasons {
+ public:
+  Reasons(const View& view, bool proven)
+      : view_(view), data_(view.problem.data()), proven_(proven), coster_(view.problem) {}
+
+  std::string tell(int j) {
+    for (const auto reason : {&Reasons::no_window, &Reasons::other_of_group, &Reasons::after_left_out,
+                              &Reasons::no_worth, &Reasons::never_affordable}) {
+      if (std::string text = (this->*reason)(j); !text.empty()) return text;
+    }
+    return tried(j);
+  }
+
+ private:
+  const budgets::Job& data(int j) const { return data_.jobs[static_cast<std::size_t>(j)]; }
+  std::string money(Money amount) const { return money_text(view_.build, amount); }
+
+  std::string no_window(int j) {
+    if (data(j).earliest <= view_.problem.latest(j)) return {};
+    return "it may not be done before " + budgets::write_date(*view_.job(j).not_before) +
+           ", after the last bench date";
+  }
+
+  std::string other_of_group(int j) {
+    for (const std::vector<int>& group : data_.one_of) {
+      if (std::find(group.begin(), group.end(), j) == group.end()) continue;
+      for (const int other : group) {
+        if (view_.stage_of(other) >= 0) {
+          return view_.job(other).name + " is done instead: at most one of '" + view_.job(j).one_of + "'";
+        }
+      }
+    }
+    return {};
+  }
+
+  std::string after_left_out(int j) {
+    for (const int before : data(j).after) {
+      if (view_.stage_of(before) < 0) {
+        return "it comes after " + view_.job(before).name + ", which is left out";
+      }
+    }
+    return {};
+  }
+
+  std::vector<int> unit(int j) const {
+    for (const std::vector<int>& group : data_.together) {
+      if (std::find(group.begin(), group.end(), j) != group.end()) return group;
+    }
+    return {j};
+  }
+
+  std::string no_worth(int j) {
+    for (const int member : unit(j)) {
+      for (const std::int64_t worth : data(member).worth) {
+        if (worth > 0) return {};
+      }
+    }
+    return "nothing is gained by it: its want is 0";
+  }
+
+  std::string never_affordable(int j) {
+    const Money least = least_cost(view_.problem, unit(j));
+    const Money most = most_to_spend(data_, view_.problem.latest(j));
+    if (least <= most) return {};
+    return "it costs at least " + money(least) + " with what it opens; at most " +
+           money(std::max(most, Money())) + " can ever be spent on it in time";
+  }
+
+  /// The plan's schedule with the jobs put into a stage; tools that can only be bought are bought for it.
+  budgets::Schedule with(const std::vector<int>& jobs, int stage) const {
+    budgets::Schedule schedule = view_.plan.schedule;
+    std::set<int> tools;
+    for (const int j : jobs) {
+      schedule.stage_of[static_cast<std::size_t>(j)] = stage;
+      tools.insert(data(j).tools.begin(), data(j).tools.end());
+      for (const int r : view_.problem.opened_by(j)) {
+        const auto& more = data_.removals[static_cast<std::size_t>(r)].tools;
+        tools.insert(more.begin(), more.end());
+      }
+    }
+    for (const int k : tools) {
+      const budgets::Tool& tool = data_.tools[static_cast<std::size_t>(k)];
+      int& bought = schedule.tool_bought[static_cast<std::size_t>(k)];
+      const bool free = !tool.free.empty() && tool.free[static_cast<std::size_t>(stage)];
+      const bool had = free || tool.hire || (bought >= 0 && bought <= stage);
+      if (!had && !tool.offers.empty()) bought = stage;
+    }
+    return schedule;
+  }
+
+  void note(Trials& trials, int stage, const std::vector<budgets::Violation>& broken) const {
+    Money short_by;
+    bool cash = false, hours = false, fit = false, goods = false;
+    for (const budgets::Violation& one : broken) {
+      cash |= one.rule == budgets::Rule::cash;
+      hours |= one.rule == budgets::Rule::hours;
+      fit |= one.rule == budgets::Rule::mate || one.rule == budgets::Rule::clash;
+      goods |= one.rule == budgets::Rule::goods || one.rule == budgets::Rule::tool;
+      short_by = std::max(short_by, one.amount);
+    }
+    if (cash && !hours && !fit && !goods && (!trials.least_short || short_by < *trials.least_short)) {
+      trials.least_short = short_by;
+      trials.cash_stage = stage;
+    }
+    trials.hours |= hours && !fit && !goods;
+    trials.fit |= fit;
+    trials.goods |= goods;
+  }
+
+  Trials try_stages(const std::vector<int>& jobs) {
+    Trials trials;
+    for (int t = 0; t < view_.problem.stage_count() && trials_left_ > 0; ++t) {
+      const bool allowed = std::all_of(jobs.begin(), jobs.end(), [&](int j) {
+        return t >= data(j).earliest && t <= view_.problem.latest(j) && comes_after(j, t);
+      });
+      if (!allowed) continue;
+      --trials_left_;
+      const auto result = coster_.cost(with(jobs, t));
+      if (const auto* plan = std::get_if<budgets::Plan>(&result)) {
+        (plan->value > view_.plan.value ? trials.fits_and_gains : trials.fits_for_nothing) = true;
+      } else {
+        note(trials, t, std::get<1>(result));
+        if (trials.fit && !trials.misfit) trials.misfit = misfit_with(jobs, t);
+      }
+    }
+    return trials;
+  }
+
+  /// Where a job of one stage does not fit what a later stage brings, the later stages show it.
+  std::optional<Misfit> misfit_with(const std::vector<int>& jobs, int stage) {
+    if (!fit_) fit_.emplace(view_.build);
+    const budgets::Schedule schedule = with(jobs, stage);
+    for (int t = stage; t < view_.problem.stage_count(); ++t) {
+      if (auto misfit = fit_->first_misfit(schedule, t)) return misfit;
+    }
+    return std::nullopt;
+  }
+
+  bool comes_after(int j, int stage) const {
+    const auto& after = data(j).after;
+    return std::all_of(after.begin(), after.end(),
+                       [&](int before) { return view_.stage_of(before) <= stage; });
+  }
+
+  std::string tried(int j) {
+    if (trials_left_ <= 0) return in_general();
+    const Trials trials = try_stages(unit(j));
+    if (trials.fits_and_gains && proven_) {
+      throw std::logic_error("job '" + view_.job(j).id +
+                             "' would better a plan that is said to be proven best");
+    }
+    if (trials.fits_and_gains) return "the search was stopped before it had found the best place for it";
+    if (trials.fits_for_nothing) return "it could be fitted in, but taking off and putting back outweighs it";
+    if (trials.least_short) {
+      return "with the rest of the plan as it is, money would be short by " + money(*trials.least_short) +
+             " at the least, with it in " +
+             stage_text(view_.place_of(trials.cash_stage), view_.stage(trials.cash_stage).bench);
+    }
+    if (trials.hours) {
+      return "it takes " + hours_text(least_minutes(view_.problem, unit(j))) +
+             " with what it opens, and no stage it may be done in has the hours left for it";
+    }
+    if (trials.misfit) {
+      const std::string why = fit_->why(*trials.misfit);
+      return "with it, " + fit_->words(*trials.misfit) + " would be on the machine together" +
+             (why.empty() ? "" : ": " + why);
+    }
+    if (trials.fit) return "it does not fit together with what is on the machine in the plan";
+    if (trials.goods) return "something it needs cannot arrive in time";
+    return in_general();
+  }
+
+  std::string in_general() const {
+    return proven_ ? "the plan's other jobs are worth more for the money and hours"
+                   : "the search found no better plan with it";
+  }
+
+  const View& view_;
+  const budgets::ProblemData& data_;
+  bool proven_;
+  budgets::Coster coster_;
+  int trials_left_ = most_trials;
+  std::optional<Fit> fit_;
+};
+
+}  // namespace
+
+std::vector<LeftOut> left_out_of(const View& view, bool proven) {
+  Reasons reasons(view, proven);
+  std::vector<LeftOut> left;
+  for (int j = 0; j < view.problem.job_count(); ++j) {
+    if (view.stage_of(j) < 0) left.push_back({view.job(j).id, view.job(j).name, reasons.tell(j)});
+  }
+  return left;
+}
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,42 @@
+#include "lib/outcome/view.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::planning {
+namespace {
+
+/// The order line that brings the article for the stage, or nothing: then stock or leftovers serve.
+std::optional<Money> paid_for(const View& view, int stage, int article) {
+  for (const budgets::Order& order : view.plan.orders) {
+    for (const budgets::OrderLine& line : order.lines) {
+      const bool same = line.for_stage == stage && line.article >= 0 &&
+                        view.staging.article_of[static_cast<std::size_t>(line.article)] == article;
+      if (same) return line.amount;
+    }
+  }
+  return std::nullopt;
+}
+
+void add(std::vector<Reminder>& reminders, const View& view, int stage,
+         std::vector<goods::ForgottenNeed> needs) {
+  for (goods::ForgottenNeed& need : needs) {
+    need.reminder.key = fmt::format("{}@{}", need.reminder.key, view.place_of(stage) + 1);
+    if (need.article >= 0) need.reminder.amount_paid_in_plan = paid_for(view, stage, need.article);
+    reminders.push_back(std::move(need.reminder));
+  }
+}
+
+}  // namespace
+
+std::vector<Reminder> reminders_of(const View& view, int stage) {
+  std::vector<Reminder> reminders;
+  for (const int r : view.cost(stage).opened) {
+    add(reminders, view, stage, goods::forgotten_of_removal(view.build, r));
+  }
+  for (const int j : view.cost(stage).jobs) {
+    add(reminders, view, stage, goods::forgotten_of_job(view.build, j));
+  }
+  return reminders;
+}
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,78 @@
+#include "lib/outcome/view.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+void fill_money(StageView& to, const View& view, int stage) {
+  const budgets::StageCost& from = view.cost(stage);
+  to.payday_amount = payday_amount(view.build.money, view.staging.calendar, stage);
+  to.extras = extras_of(view.build.money, view.staging.calendar, stage);
+  to.cash_in = view.stage(stage).cash_in;
+  to.goods = from.goods;
+  to.delivery = from.delivery;
+  to.hire = from.hire;
+  to.fees = from.fees;
+  to.allowance = from.allowance;
+  to.spent = from.spent;
+  to.cash_after = from.cash_after;
+  to.floor = view.stage(stage).floor;
+}
+
+void fill_bench(StageView& to, const View& view, int stage) {
+  to.minutes_used = view.cost(stage).job_minutes + view.cost(stage).removal_minutes;
+  to.minutes_limit = view.stage(stage).minutes;
+  for (const build::BenchException& exception : view.build.bench.exceptions) {
+    if (exception.stage == to.number) to.bench_note = exception.why;
+  }
+}
+
+bool opens(const View& view, int job, int removal) {
+  for (const int r : view.problem.opened_by(job)) {
+    if (r == removal) return true;
+  }
+  return false;
+}
+
+void fill_work(StageView& to, const View& view, int stage) {
+  const budgets::StageCost& from = view.cost(stage);
+  for (const int j : from.jobs) {
+    const build::Job& job = view.job(j);
+    to.jobs.push_back({job.id, job.name, job.want.value_or(0), job.must, job.minutes});
+    if (job.cost > Money()) to.fee_lines.push_back({job.id, job.name, job.cost});
+  }
+  for (const int r : from.opened) {
+    const build::Removal& removal = view.removal(r);
+    RemovalView& off = to.removals.emplace_back();
+    off.id = removal.id;
+    off.name = removal.name;
+    off.minutes = removal.minutes_off + removal.minutes_on;
+    for (const int j : from.jobs) {
+      if (opens(view, j, r)) off.for_jobs.push_back(view.job(j).name);
+    }
+  }
+  for (const int k : from.hired) {
+    const build::Article& tool = view.tool(k);
+    to.hires.push_back({tool.id, tool.name, tool.hire.value_or(Money())});
+  }
+  to.work = graph::work_order(view.build, from.jobs, from.opened);
+  to.cautions = graph::cautions_for(view.build, from.jobs, from.opened);
+}
+
+}  // namespace
+
+StageView stage_view(const View& view, int stage) {
+  StageView to;
+  to.number = view.place_of(stage) + 1;
+  to.payday = view.stage(stage).payday;
+  to.bench = view.stage(stage).bench;
+  fill_money(to, view, stage);
+  fill_bench(to, view, stage);
+  fill_work(to, view, stage);
+  to.orders = orders_of(view, stage);
+  to.reminders = reminders_of(view, stage);
+  to.while_off = due_parts(view, stage);
+  to.groups = groups_of(view, stage);
+  return to;
+}
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,169 @@
+#include <algorithm>
+#include <map>
+
+#include "lib/outcome/view.hpp"
+#include "lib/outcome/words.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+/// No id of a build: those have letters, digits and hyphens only.
+constexpr const char* second_person = "(second person)";
+
+bool uses(const std::vector<int>& tools, int k) {
+  return std::find(tools.begin(), tools.end(), k) != tools.end();
+}
+
+/// The name, with the sizes that it does not tell itself.
+std::string with_sizes(const build::Article& tool) {
+  std::vector<std::string> untold;
+  for (const std::string& size : tool.sizes) {
+    if (tool.name.find(size) == std::string::npos) untold.push_back(size);
+  }
+  return untold.empty() ? tool.name : tool.name + " (" + list_text(untold) + ")";
+}
+
+std::string in_stages(const std::string& verb, const std::vector<std::string>& stages) {
+  return verb + (stages.size() == 1 ? " in stage " : " in stages ") + list_text(stages);
+}
+
+/// One tool's story over the stages that use it.
+class ToolStory {
+ public:
+  ToolStory(const View& view, int k)
+      : view_(view),
+        k_(k),
+        tool_(view.problem.data().tools[static_cast<std::size_t>(k)]),
+        bought_(view.plan.schedule.tool_bought[static_cast<std::size_t>(k)]) {}
+
+  std::optional<ToolView> tell() {
+    for (int t = 0; t < view_.problem.stage_count(); ++t) look_at(t);
+    if (to_.first_stage < 0) return std::nullopt;
+    const int index = view_.staging.tool_of[static_cast<std::size_t>(k_)];
+    to_.id = view_.tool(k_).id;
+    to_.name = with_sizes(view_.tool(k_));
+    to_.how = owned(view_.build, index) ? "owned" : how();
+    to_.amount += paid();
+    return to_;
+  }
+
+ private:
+  void look_at(int t) {
+    const budgets::StageCost& stage = view_.cost(t);
+    bool used = false;
+    const auto look = [&](const std::string& name, const std::vector<int>& tools) {
+      if (!uses(tools, k_)) return;
+      used = true;
+      if (std::find(to_.used_for.begin(), to_.used_for.end(), name) == to_.used_for.end()) {
+        to_.used_for.push_back(name);
+      }
+    };
+    const budgets::ProblemData& data = view_.problem.data();
+    for (const int j : stage.jobs) look(view_.job(j).name, data.jobs[static_cast<std::size_t>(j)].tools);
+    for (const int r : stage.opened) {
+      look(view_.removal(r).name, data.removals[static_cast<std::size_t>(r)].tools);
+    }
+    if (!used) return;
+    if (to_.first_stage < 0) to_.first_stage = view_.place_of(t);
+    if (uses(stage.hired, k_)) {
+      hired_.push_back(number_of(t));
+      to_.amount += tool_.hire.value_or(Money());
+    } else if (bought_ < 0 || t < bought_) {
+      borrowed_.push_back(number_of(t));
+    }
+  }
+
+  std::string number_of(int t) const { return std::to_string(view_.place_of(t) + 1); }
+
+  std::string how() const {
+    std::vector<std::string> parts;
+    if (!borrowed_.empty()) parts.push_back(in_stages("borrowed", borrowed_));
+    if (!hired_.empty()) parts.push_back(in_stages("hired", hired_));
+    if (bought_ >= 0) parts.push_back(in_stages("bought", {number_of(bought_)}));
+    return list_text(parts);
+  }
+
+  Money paid() const {
+    for (const budgets::Order& order : view_.plan.orders) {
+      for (const budgets::OrderLine& line : order.lines) {
+        if (line.tool == k_) return line.amount;
+      }
+    }
+    return {};
+  }
+
+  const View& view_;
+  int k_;
+  const budgets::Tool& tool_;
+  int bought_;
+  ToolView to_;
+  std::vector<std::string> borrowed_, hired_;
+};
+
+bool any_helper(const std::vector<build::Step>& steps) {
+  return std::any_of(steps.begin(), steps.end(), [](const build::Step& step) { return step.helper; });
+}
+
+/// The second person who holds or lifts, and when; nothing where none is asked for.
+std::optional<ToolView> helper_of(const View& view) {
+  ToolView to{second_person, "a second person", {}, -1, {}, {}};
+  std::vector<std::string> stages;
+  for (int t = 0; t < view.problem.stage_count(); ++t) {
+    std::vector<std::string> users;
+    for (const int j : view.cost(t).jobs) {
+      const build::Job& job = view.job(j);
+      if (job.helper || any_helper(job.steps)) users.push_back(job.name);
+    }
+    for (const int r : view.cost(t).opened) {
+      const build::Removal& removal = view.removal(r);
+      if (removal.helper || any_helper(removal.off) || any_helper(removal.on)) users.push_back(removal.name);
+    }
+    if (users.empty()) continue;
+    stages.push_back(std::to_string(view.place_of(t) + 1));
+    if (to.first_stage < 0) to.first_stage = view.place_of(t);
+    for (const std::string& user : users) {
+      const bool known = std::find(to.used_for.begin(), to.used_for.end(), user) != to.used_for.end();
+      if (!known) to.used_for.push_back(user);
+    }
+  }
+  if (stages.empty()) return std::nullopt;
+  to.how = in_stages("needed", stages);
+  return to;
+}
+
+void add_uncovered(std::vector<ToolView>& tools, const std::string& user, int stage, const Demand& demand) {
+  for (const build::Torque& torque : demand.uncovered) {
+    const std::string name = "torque wrench for " + torque.value;
+    const auto known = std::find_if(tools.begin(), tools.end(), [&](const ToolView& tool) {
+      return tool.id.empty() && tool.name == name;
+    });
+    if (known == tools.end()) {
+      tools.push_back({"", name, "not covered", stage, {}, {user}});
+    } else if (std::find(known->used_for.begin(), known->used_for.end(), user) == known->used_for.end()) {
+      known->used_for.push_back(user);
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<ToolView> tools_of(const View& view) {
+  std::vector<ToolView> tools;
+  for (std::size_t k = 0; k < view.staging.tool_of.size(); ++k) {
+    if (auto told = ToolStory(view, static_cast<int>(k)).tell()) tools.push_back(std::move(*told));
+  }
+  if (auto helper = helper_of(view)) tools.push_back(std::move(*helper));
+  for (int t = 0; t < view.problem.stage_count(); ++t) {
+    for (const int j : view.cost(t).jobs) {
+      add_uncovered(tools, view.job(j).name, view.place_of(t),
+                    view.staging.demands.jobs[static_cast<std::size_t>(j)]);
+    }
+    for (const int r : view.cost(t).opened) {
+      add_uncovered(tools, view.removal(r).name, view.place_of(t),
+                    view.staging.demands.removals[static_cast<std::size_t>(r)]);
+    }
+  }
+  return tools;
+}
+
+}  // namespace fettlefund::planning

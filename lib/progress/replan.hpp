@@ -1,0 +1,55 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lib/outcome/plan.hpp"
+#include "lib/progress/history.hpp"
+
+/// Planning what is left when something has happened.
+namespace fettlefund::planning {
+
+/// What leaving an agreed job in its stage counts if nothing else is asked for: 61 want-days, about two
+/// want-months.
+inline constexpr std::int64_t usual_keep_days = 61;
+
+/// A build as it stands on a day.
+struct Standing {
+  std::optional<build::Build> build;  ///< what is left to plan; nothing: every stage is over
+  std::vector<std::string> notes;     ///< what the log changed, in words
+  std::vector<LeftOut> closed;        ///< jobs that cannot be done any more, with the reason
+};
+
+/// The build on `day`, of which `build` (checked without errors) and `log` tell.
+///
+/// **Stages**: a stage is over when its bench date is before `day`. Those left keep their numbers. Where the
+/// payday of the first of them has been (it is on `day` or before it), its money is in the cash and its
+/// orders go out on `day`. The bench time of that stage is less by what jobs fitted since that payday took.
+///
+/// **Cash** is what was counted last, plus all dated money of later days up to `day`, less what was bought
+/// after the count: on a later day, or on the same day by a later entry. Without a count it is the opening
+/// cash plus all dated money up to `day`, less all that was bought. The floor never asks for more than there
+/// is when nothing is bought.
+///
+/// **Jobs** that are fitted leave the plan. What they put on the machine is there, for what they replace they
+/// are there instead, `after` and `with` them is settled, choices they belong to are closed, and with those
+/// whatever comes after or is done with a job that is closed. A renewed part is as old as its job. A must
+/// whose day has passed stays a must without a day and is wanted 10; any other job whose day has passed is
+/// closed, unless a must comes after it.
+///
+/// **Goods** on hand are as `stock_on` says. A part or tool that is on its way is not ordered again on a
+/// payday before it arrives. A fee that is paid is not paid again; a hire that is paid is had
+/// for nothing in its stage.
+///
+/// Agreed jobs are held in their stages by `keep_days` (>= 0) want-days each. MoneyOverflow where amounts
+/// leave the range of money.
+Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days);
+
+/// The cash on `day` by the rule above.
+Money cash_on(const build::Build& build, const History& history, Date day);
+
+/// As `plan` of what is left, which must be set: the outcome tells what happened so far and every agreed job
+/// that moves, with the reasons. The outcome points to `standing.build`.
+Planning replan(const Standing& standing, const budgets::SolveOptions& options = {});
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,191 @@
+#include <algorithm>
+#include <set>
+
+#include "lib/outcome/words.hpp"
+#include "lib/progress/replan.hpp"
+#include "lib/progress/rest.hpp"
+#include "lib/staging/ids.hpp"
+#include "lib/staging/stock.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+std::string counted_text(std::size_t number, const std::string& one) {
+  return std::to_string(number) + " " + one + (number == 1 ? "" : "s");
+}
+
+class Maker {
+ public:
+  Maker(const build::Build& before, const log::Log& log, Date day, std::int64_t keep_days)
+      : before_(before), history_(history_of(log, day)), day_(day), calendar_(calendar_of(before.money)) {
+    standing_.build = before;
+    standing_.build->agreement.keep_days = keep_days;
+    standing_.build->log_id = log.id;
+    standing_.build->log_entries = log.entries.size();
+  }
+
+  Standing make() {
+    if (stages_over() == static_cast<int>(calendar_.paydays.size())) return {};
+    tell_history();
+    set_money();
+    set_bench();
+    set_goods();
+    take_out_done(now(), history_, bench_of(now().money.stages_over), standing_.notes, standing_.closed);
+    set_agreement();
+    return std::move(standing_);
+  }
+
+ private:
+  build::Build& now() { return *standing_.build; }
+  void say(const std::string& note) { standing_.notes.push_back(note); }
+  Date bench_of(int stage) const {
+    return calendar_.paydays[static_cast<std::size_t>(stage)] + before_.bench.days_after_payday;
+  }
+
+  int stages_over() const {
+    int over = 0;
+    while (over < std::ssize(calendar_.paydays) && bench_of(over) < day_) ++over;
+    return over;
+  }
+
+  void tell_history() {
+    say("Planned from " + budgets::write_date(day_) + " on, with " +
+        counted_text(history_.bought.size(), "purchase") + " and " +
+        counted_text(history_.done.size(), "job") + " fitted up to then.");
+    if (history_.later > 0) {
+      say(history_.later == 1
+              ? "1 entry of the log is dated later and is not counted."
+              : std::to_string(history_.later) + " entries of the log are dated later and are not counted.");
+    }
+  }
+
+  void set_money() {
+    build::MoneyPlan& money = now().money;
+    money.opening = cash_on(before_, history_, day_);
+    money.from = day_;
+    money.stages_over = stages_over();
+    std::erase_if(money.extras, [&](const build::Extra& extra) { return extra.date <= day_; });
+    const std::string since =
+        history_.count
+            ? "counted on " + budgets::write_date(history_.count->date) + ", with what came and went since"
+            : "not counted yet: worked out from the opening cash, dated money and what was bought";
+    say("Cash is " + money_text(before_, money.opening) + " (" + since + ").");
+    if (money.opening < money.keep_back) {
+      say("That is " + money_text(before_, money.keep_back - money.opening) +
+          " less than is to be kept back: nothing is bought until it is whole again.");
+    }
+    if (calendar_.paydays[static_cast<std::size_t>(money.stages_over)] < day_) {
+      say("The payday of stage " + std::to_string(money.stages_over + 1) + " was on " +
+          budgets::write_date(calendar_.paydays[static_cast<std::size_t>(money.stages_over)]) +
+          ": what is still to be ordered for it goes out on " + budgets::write_date(day_) + ".");
+    }
+  }
+
+  /// Bench time that jobs fitted since the first stage's payday took. What is not recorded is as planned, a
+  /// removal once a day.
+  void set_bench() {
+    const Date payday = calendar_.paydays[static_cast<std::size_t>(now().money.stages_over)];
+    std::set<std::pair<Date, int>> opened;
+    std::int64_t& gone = now().bench.minutes_gone;
+    for (const Done& done : history_.done) {
+      const int j = find_id(before_.jobs, done.job);
+      if (done.date < payday || (j < 0 && !done.minutes)) continue;
+      if (done.minutes) {
+        gone += *done.minutes;
+        continue;
+      }
+      const build::Job& job = before_.jobs[static_cast<std::size_t>(j)];
+      gone += job.minutes;
+      for (const int r : opened_by(before_, job)) {
+        const build::Removal& removal = before_.removals[static_cast<std::size_t>(r)];
+        if (opened.insert({done.date, r}).second) gone += removal.minutes_off + removal.minutes_on;
+      }
+    }
+    if (gone > 0) {
+      say("Of the bench time of stage " + std::to_string(now().money.stages_over + 1) + ", " +
+          hours_text(gone) + " are used already.");
+    }
+  }
+
+  void set_goods() {
+    Stock stock = stock_on(before_, history_, day_);
+    now().on_hand = std::move(stock.on_hand);
+    for (std::string& note : stock.notes) say(note);
+    for (const Bought& bought : history_.bought) {
+      if (bought.what.kind == ShoppingKey::Kind::fee) pay_fee(bought.what.id);
+      if (bought.what.kind == ShoppingKey::Kind::hire) pay_hire(bought.what);
+      if (bought.what.kind == ShoppingKey::Kind::article && bought.arrives > day_) wait_for(bought);
+    }
+  }
+
+  /// Nobody buys a part or a tool again while it is on its way.
+  void wait_for(const Bought& bought) {
+    const int a = find_id(now().articles, bought.what.id);
+    if (a < 0) return;
+    build::Article& article = now().articles[static_cast<std::size_t>(a)];
+    if (article.kind == build::ArticleKind::consumable) return;
+    for (build::Offer& offer : article.offers) {
+      offer.from = std::max(offer.from.value_or(bought.arrives), bought.arrives);
+    }
+    say(article.name + " is on its way until " + budgets::write_date(bought.arrives) +
+        "; no other is bought before.");
+  }
+
+  void pay_fee(const build::Id& id) {
+    if (const int j = find_id(now().jobs, id); j >= 0) now().jobs[static_cast<std::size_t>(j)].cost = Money();
+  }
+
+  void pay_hire(const ShoppingKey& hire) {
+    const int a = find_id(now().articles, hire.id);
+    if (a < 0 || hire.stage > std::ssize(calendar_.paydays)) return;
+    const Date bench = bench_of(hire.stage - 1);
+    now().articles[static_cast<std::size_t>(a)].borrow.push_back({bench, bench});
+  }
+
+  void set_agreement() {
+    for (const build::Agreed& agreed : history_.agreed) {
+      const bool done = std::any_of(history_.done.begin(), history_.done.end(),
+                                    [&](const Done& one) { return one.job == agreed.job; });
+      if (!done && find_id(before_.jobs, agreed.job) >= 0) now().agreement.jobs.push_back(agreed);
+    }
+    std::stable_sort(now().agreement.jobs.begin(), now().agreement.jobs.end(),
+                     [](const auto& a, const auto& b) { return a.bench < b.bench; });
+    if (now().agreement.jobs.empty()) return;
+    say(counted_text(now().agreement.jobs.size(), "job") + " agreed on " +
+        budgets::write_date(*history_.agreed_on) +
+        (now().agreement.jobs.size() == 1 ? " stays where it is" : " stay where they are") +
+        " unless moving one gains more than " + want_months_text(now().agreement.keep_days) +
+        " want-months.");
+  }
+
+  const build::Build& before_;
+  History history_;
+  Date day_;
+  Calendar calendar_;
+  Standing standing_;
+};
+
+}  // namespace
+
+Money cash_on(const build::Build& build, const History& history, Date day) {
+  const std::optional<Count>& count = history.count;
+  const auto after_count = [&](Date date) { return !count || date > count->date; };
+  Money cash = count ? count->cash : build.money.opening;
+  for (const Date payday : calendar_of(build.money).paydays) {
+    if (payday <= day && after_count(payday)) cash += build.money.amount;
+  }
+  for (const build::Extra& extra : build.money.extras) {
+    if (extra.date <= day && after_count(extra.date)) cash += extra.amount;
+  }
+  for (const Bought& bought : history.bought) {
+    const bool later = count && bought.date == count->date && bought.number > count->number;
+    if (after_count(bought.date) || later) cash -= bought.paid;
+  }
+  return cash;
+}
+
+Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days) {
+  return Maker(build, log, day, keep_days).make();
+}
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,231 @@
+#include "lib/report/files/calendar.hpp"
+
+#include <algorithm>
+#include <cstdint>
+
+#include "lib/outcome/words.hpp"
+#include "lib/report/text/columns.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::report {
+namespace {
+
+using planning::Outcome;
+using planning::StageView;
+
+constexpr std::size_t most_octets = 75;
+
+/// FNV-1a, 64 bits: tells builds apart by their names.
+std::uint64_t hash_of(std::string_view text) {
+  std::uint64_t hash = 0xcbf29ce484222325;
+  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3;
+  return hash;
+}
+
+std::string plain_date(budgets::Date day) {
+  std::string text = budgets::write_date(day);
+  std::erase(text, '-');
+  return text;
+}
+
+/// Lines of a description.
+class Description {
+ public:
+  void line(std::string_view text) { (all_ += all_.empty() ? "" : "\n") += text; }
+  void item(std::string_view text) { line("- " + std::string(text)); }
+  const std::string& text() const { return all_; }
+
+ private:
+  std::string all_;
+};
+
+struct Event {
+  std::string what;  ///< "payday" or "bench"
+  budgets::Date day;
+  std::string summary, description;
+  bool busy = false;
+};
+
+class Writer {
+ public:
+  Writer(const Outcome& outcome, const CalendarOptions& options) : outcome_(outcome), options_(options) {}
+
+  std::string whole() {
+    for (const char* line : {"BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Fettlefund//Staged build plan//EN",
+                             "CALSCALE:GREGORIAN"}) {
+      put(line);
+    }
+    put("NAME:" + calendar_text(outcome_.build->name));
+    for (const StageView& stage : outcome_.stages) {
+      put(stage, payday(stage));
+      put(stage, bench(stage));
+    }
+    put("END:VCALENDAR");
+    return std::move(all_);
+  }
+
+ private:
+  void put(std::string_view line) { all_ += folded(line); }
+
+  void put(const StageView& stage, const Event& event) {
+    put("BEGIN:VEVENT");
+    put(fmt::format("UID:stage-{}-{}-{:016x}@fettlefund", stage.number, event.what,
+                    hash_of(outcome_.build->name)));
+    put("DTSTAMP:" + plain_date(outcome_.stages.front().payday) + "T000000Z");
+    put(fmt::format("SEQUENCE:{}", options_.revision));
+    put("DTSTART;VALUE=DATE:" + plain_date(event.day));
+    put("DTEND;VALUE=DATE:" + plain_date(event.day + 1));
+    put("SUMMARY:" + calendar_text(event.summary));
+    if (!event.description.empty()) put("DESCRIPTION:" + calendar_text(event.description));
+    put(event.what == "payday" ? "CATEGORIES:Payday" : "CATEGORIES:Bench");
+    put(event.busy ? "TRANSP:OPAQUE" : "TRANSP:TRANSPARENT");
+    put("END:VEVENT");
+  }
+
+  std::string money(budgets::Money amount) const { return planning::money_text(*outcome_.build, amount); }
+
+  std::string line_text(const StageView& stage, const planning::ShoppingLine& line) const {
+    std::string text = fmt::format("{} x {}, {}", line.packs, printable(line.name), money(line.amount));
+    if (line.for_stage + 1 != stage.number) text += fmt::format(", for stage {}", line.for_stage + 1);
+    if (line.last_order_day) {
+      text += fmt::format(", last day to order {}", budgets::write_date(*line.last_order_day));
+    }
+    if (!line.reason.empty()) text += "; easily forgotten: " + printable(line.reason);
+    return text;
+  }
+
+  void add_orders(Description& text, const StageView& stage) const {
+    for (const planning::OrderView& order : stage.orders) {
+      const bool free = order.delivery == budgets::Money();
+      text.line(fmt::format("{}: goods {}, {}", printable(order.supplier_name), money(order.goods),
+                            free ? "no delivery charge" : "delivery " + money(order.delivery)));
+      for (const auto& line : order.lines) text.item(line_text(stage, line));
+    }
+    for (const auto& hire : stage.hires) {
+      text.line(fmt::format("Hire: {}, {}", printable(hire.name), money(hire.amount)));
+    }
+    for (const auto& fee : stage.fee_lines) {
+      text.line(fmt::format("Fee: {}, {}", printable(fee.name), money(fee.amount)));
+    }
+    if (stage.allowance > budgets::Money()) text.line("For the unforeseen: " + money(stage.allowance));
+  }
+
+  Event payday(const StageView& stage) const {
+    std::vector<std::string> suppliers;
+    for (const auto& order : stage.orders) suppliers.push_back(printable(order.supplier_name));
+    const bool spends = stage.spent > budgets::Money();
+    std::string todo = "nothing to order";
+    if (!suppliers.empty()) {
+      todo = "order from " + planning::list_text(suppliers);
+    } else if (spends) {
+      todo = "nothing to order, fees and hire to pay";
+    }
+    Description text;
+    add_orders(text, stage);
+    text.line(fmt::format("Spent: {}. Left: {}, of which {} must stay.", money(stage.spent),
+                          money(stage.cash_after), money(stage.floor)));
+    return {"payday", stage.payday, fmt::format("Stage {} payday: {}", stage.number, todo), text.text(),
+            false};
+  }
+
+  static void add_bench(Description& text, const StageView& stage) {
+    for (const auto& job : stage.jobs) {
+      text.item(fmt::format("{}, {}{}", printable(job.name), planning::hours_text(job.minutes),
+                            job.must ? ", must" : ""));
+    }
+    if (!stage.removals.empty()) text.line("Comes off and goes back on:");
+    for (const auto& removal : stage.removals) {
+      text.item(fmt::format("{}, {}", printable(removal.name), planning::hours_text(removal.minutes)));
+    }
+    add_reminders(text, stage);
+  }
+
+  /// Each thing once, however many jobs need it.
+  static void add_reminders(Description& text, const StageView& stage) {
+    std::vector<std::string> told;
+    for (const auto& reminder : stage.reminders) {
+      std::string item = fmt::format("{}: {}", printable(reminder.article), printable(reminder.why));
+      if (std::find(told.begin(), told.end(), item) == told.end()) told.push_back(std::move(item));
+    }
+    if (!told.empty()) text.line("Easily forgotten:");
+    for (const std::string& item : told) text.item(item);
+  }
+
+  static void add_care(Description& text, const StageView& stage) {
+    for (const auto& step : stage.work) {
+      if (!step.helper) continue;
+      text.line("A second person is needed for some steps.");
+      break;
+    }
+    if (!stage.cautions.empty()) text.line("Take care:");
+    for (const auto& caution : stage.cautions) text.item(printable(caution.text));
+  }
+
+  static Event bench(const StageView& stage) {
+    std::vector<std::string> jobs;
+    for (const auto& job : stage.jobs) jobs.push_back(printable(job.name));
+    std::string todo = "no work";
+    if (!jobs.empty()) {
+      todo = fmt::format("{} ({})", planning::list_text(jobs), planning::hours_text(stage.minutes_used));
+    }
+    Description text;
+    add_bench(text, stage);
+    if (!stage.bench_note.empty()) {
+      text.line(fmt::format("Bench time {}: {}", planning::hours_text(stage.minutes_limit),
+                            printable(stage.bench_note)));
+    }
+    add_care(text, stage);
+    return {"bench", stage.bench, fmt::format("Stage {} bench day: {}", stage.number, todo), text.text(),
+            !jobs.empty()};
+  }
+
+  const Outcome& outcome_;
+  CalendarOptions options_;
+  std::string all_;
+};
+
+bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+
+/// How many octets of the line fit, characters kept whole (broken UTF-8 is cut anywhere).
+std::size_t fitting(std::string_view line, std::size_t room) {
+  if (line.size() <= room) return line.size();
+  std::size_t end = room;
+  while (end > room - 4 && continues(line[end])) --end;
+  return continues(line[end]) ? room : end;
+}
+
+}  // namespace
+
+std::string calendar_text(std::string_view text) {
+  std::string safe;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    if (at > 0) safe += "\\n";
+    for (const char c : printable(text.substr(at, end - at))) {
+      if (c == '\\' || c == ';' || c == ',') safe += '\\';
+      safe += c;
+    }
+    at = end + 1;
+  }
+  return safe;
+}
+
+std::string folded(std::string_view line) {
+  std::string all;
+  std::size_t room = most_octets;
+  while (true) {
+    const std::size_t take = fitting(line, room);
+    (all += line.substr(0, take)) += "\r\n";
+    line.remove_prefix(take);
+    if (line.empty()) return all;
+    all += ' ';
+    room = most_octets - 1;
+  }
+}
+
+std::string calendar(const planning::Outcome& outcome, const CalendarOptions& options) {
+  return Writer(outcome, options).whole();
+}
+
+}  // namespace fettlefund::report

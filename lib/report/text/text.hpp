@@ -1,0 +1,26 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "lib/build/diagnostic.hpp"
+#include "lib/outcome/plan.hpp"
+
+namespace fettlefund::report {
+
+struct TextOptions {
+  bool colour = false;  ///< with terminal colours; otherwise plain text
+  bool steps = false;   ///< with the work order of each stage, step by step
+  int width = 80;       ///< columns, >= 80; only amounts of a million and more make the overview wider
+};
+
+/// A plan for reading: the overview table, each stage with what to buy, to remember and to do, what is left
+/// out, tools, warnings, care to take, what is taken for granted, and the proof. Ends with a line break.
+std::string text(const planning::Outcome& outcome, const TextOptions& options = {});
+
+/// Demands that cannot be met.
+std::string text(const planning::Conflict& conflict, const TextOptions& options = {});
+
+/// The line that says how good the plan is known to be, without a line break.
+std::string proof_line(const planning::Outcome& outcome);
+
+}  // namespace fettlefund::report

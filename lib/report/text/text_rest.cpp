@@ -1,0 +1,96 @@
+#include <algorithm>
+#include <map>
+
+#include "lib/outcome/words.hpp"
+#include "lib/report/text/columns.hpp"
+#include "lib/report/text/page.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::report {
+namespace {
+
+void add_left_out(Page& page, const planning::Outcome& outcome) {
+  if (outcome.left_out.empty()) return;
+  page.heading("Left out");
+  for (const planning::LeftOut& job : outcome.left_out) {
+    page.item("  -", printable(job.name) + ": " + printable(job.reason) + ".", 4);
+  }
+}
+
+/// The users of a tool; of many the first few and how many more.
+std::string users_of(const planning::ToolView& tool) {
+  constexpr std::size_t most = 5;
+  std::vector<std::string> users;
+  for (std::size_t i = 0; i < tool.used_for.size(); ++i) {
+    if (i + 1 == most && tool.used_for.size() > most) {
+      users.push_back(fmt::format("{} more", tool.used_for.size() - i));
+      break;
+    }
+    users.push_back(printable(tool.used_for[i]));
+  }
+  return planning::list_text(users);
+}
+
+void add_tools(Page& page, const planning::Outcome& outcome) {
+  if (outcome.tools.empty()) return;
+  page.heading("Tools");
+  for (const planning::ToolView& tool : outcome.tools) {
+    std::string about = fmt::format("{}: {}", printable(tool.name), tool.how);
+    const bool tells_stages = tool.how.find("stage") != std::string::npos;
+    if (!tells_stages && tool.first_stage >= 0) {
+      about += fmt::format(", first used in stage {}", tool.first_stage + 1);
+    }
+    if (tool.amount > budgets::Money()) about += fmt::format(", {}", page.money(tool.amount));
+    page.item("  -", about + "; for " + users_of(tool) + ".", 4);
+  }
+}
+
+/// Every caution once, with the stages that call for it; those of the whole build first.
+void add_cautions(Page& page, const planning::Outcome& outcome) {
+  std::vector<std::pair<const planning::Caution*, std::vector<std::string>>> all;
+  for (const planning::Caution& caution : outcome.cautions) all.push_back({&caution, {}});
+  for (const planning::StageView& stage : outcome.stages) {
+    for (const planning::Caution& caution : stage.cautions) {
+      auto known = std::find_if(all.begin(), all.end(), [&](const auto& one) {
+        return one.first->text == caution.text && one.first->source == caution.source;
+      });
+      if (known == all.end()) known = all.insert(all.end(), {&caution, {}});
+      known->second.push_back(fmt::format("{}", stage.number));
+    }
+  }
+  if (all.empty()) return;
+  page.heading("Take care");
+  for (const auto& [caution, stages] : all) {
+    std::string about = printable(caution->text);
+    if (!stages.empty()) {
+      about += fmt::format(" [{} {}]", stages.size() == 1 ? "stage" : "stages", planning::list_text(stages));
+    }
+    if (!caution->source.empty()) about += " (" + printable(caution->source) + ")";
+    page.item("  -", about, 4);
+  }
+}
+
+}  // namespace
+
+void add_rest(Page& page, const planning::Outcome& outcome) {
+  add_left_out(page, outcome);
+  add_tools(page, outcome);
+  if (!outcome.warnings.empty()) {
+    page.heading("Warnings");
+    for (const std::string& warning : outcome.warnings) page.item("  -", printable(warning), 4);
+  }
+  add_cautions(page, outcome);
+  if (!outcome.assumptions.empty()) {
+    page.heading("Taken for granted");
+    for (const std::string& note : outcome.assumptions) page.item("  -", printable(note), 4);
+  }
+  page.blank();
+  page.item("",
+            fmt::format("Spent in all {}, left at the end {}. Want is counted up to {}.",
+                        planning::money_text(*outcome.build, outcome.spent),
+                        planning::money_text(*outcome.build, outcome.left), budgets::write_date(outcome.end)),
+            0);
+}
+
+}  // namespace fettlefund::report

@@ -1,0 +1,157 @@
+#include <string_view>
+
+#include "lib/goods/packs.hpp"
+#include "lib/outcome/words.hpp"
+#include "lib/report/text/columns.hpp"
+#include "lib/report/text/page.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::report {
+namespace {
+
+using planning::StageView;
+
+/// "2 x 1 l", "1 x 50 piece": packs, and what is in one where it is not a single piece.
+std::string packs_of(const planning::ShoppingLine& line) {
+  const bool plain = line.pack == 1000 && line.unit == "piece";
+  const std::string pack =
+      plain ? "" : fmt::format(" x {} {}", goods::write_quantity(line.pack), printable(line.unit));
+  return fmt::format("{}{}", line.packs, pack);
+}
+
+std::string used_by(const planning::ShoppingLine& line) {
+  std::vector<std::string> names;
+  for (const planning::NeededBy& user : line.needed_by) names.push_back(printable(user.name));
+  return planning::list_text(names);
+}
+
+void add_line(Page& page, const StageView& stage, const planning::ShoppingLine& line) {
+  page.amount(6, fmt::format("[ ] {}  {}", packs_of(line), printable(line.name)), line.amount);
+  std::string about = "for " + used_by(line);
+  if (line.for_stage + 1 != stage.number) about += fmt::format(" in stage {}", line.for_stage + 1);
+  about += fmt::format("; arrives {}", budgets::write_date(line.arrives));
+  if (line.last_order_day) about += fmt::format(", order by {}", budgets::write_date(*line.last_order_day));
+  page.item("", about, 10);
+  if (!line.reason.empty()) page.item("", "easily forgotten: " + printable(line.reason), 10);
+}
+
+void add_order(Page& page, const StageView& stage, const planning::OrderView& order) {
+  page.line("    " + printable(order.supplier_name));
+  for (const planning::ShoppingLine& line : order.lines) add_line(page, stage, line);
+  if (order.delivery > budgets::Money()) {
+    page.amount(6, "delivery", order.delivery);
+  } else if (order.delivery_charge > budgets::Money()) {
+    page.line(fmt::format("      delivery free from {}", page.money(order.free_from.value_or(order.goods))));
+  }
+}
+
+void add_buying(Page& page, const StageView& stage) {
+  if (stage.spent == budgets::Money()) return;
+  page.label("Buy");
+  for (const planning::OrderView& order : stage.orders) add_order(page, stage, order);
+  for (const planning::HireLine& hire : stage.hires)
+    page.amount(4, "hire: " + printable(hire.name), hire.amount);
+  for (const planning::FeeLine& fee : stage.fee_lines)
+    page.amount(4, "fee: " + printable(fee.name), fee.amount);
+  if (stage.allowance > budgets::Money()) page.amount(4, "for the unforeseen", stage.allowance);
+  page.amount(4, "spent", stage.spent);
+}
+
+/// A text as a sentence: with a full stop, unless it has an end of its own.
+std::string sentence(std::string text) {
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
+  return text;
+}
+
+void add_reminders(Page& page, const StageView& stage) {
+  if (stage.reminders.empty()) return;
+  page.label("Easily forgotten");
+  for (const planning::Reminder& reminder : stage.reminders) {
+    std::string about = fmt::format("{} ({}): {}", printable(reminder.article),
+                                    goods::write_amount(reminder.amount, printable(reminder.unit)),
+                                    sentence(printable(reminder.why)));
+    about += " For " + printable(reminder.needed_by.name) + ".";
+    if (reminder.bought) about += reminder.amount_paid_in_plan ? " In the orders." : " In stock by then.";
+    page.item("    [ ]", about, 8);
+  }
+}
+
+void add_steps(Page& page, const StageView& stage) {
+  for (const planning::WorkStep& step : stage.work) {
+    static constexpr const char* kinds[] = {"off", "work", "on", "tighten", "check"};
+    std::string about = printable(step.text);
+    if (step.text != step.of_name) about = printable(step.of_name) + ": " + about;
+    for (const std::string* more : {&step.torque, &step.limits}) {
+      if (!more->empty()) about += ", " + printable(*more);
+    }
+    if (!step.source.empty()) about += " (" + printable(step.source) + ")";
+    if (step.helper) about += " [second person]";
+    page.item(fmt::format("    {:>3} {:8}", step.number, kinds[static_cast<int>(step.kind)]), about, 16);
+  }
+}
+
+void add_work(Page& page, const StageView& stage) {
+  if (stage.jobs.empty()) return;
+  page.label("Do");
+  for (const planning::RemovalView& removal : stage.removals) {
+    std::vector<std::string> names;
+    for (const std::string& name : removal.for_jobs) names.push_back(printable(name));
+    page.item("    off/on",
+              fmt::format("{}, {}, for {}", printable(removal.name), planning::hours_text(removal.minutes),
+                          planning::list_text(names)),
+              12);
+  }
+  for (const planning::JobView& job : stage.jobs) {
+    page.item("    job",
+              fmt::format("{}, {}{}", printable(job.name), planning::hours_text(job.minutes),
+                          job.must ? ", must" : ""),
+              12);
+  }
+  for (const std::string& group : stage.groups) page.item("", printable(group), 12);
+  if (page.options().steps) add_steps(page, stage);
+}
+
+void add_due(Page& page, const planning::Outcome& outcome, const StageView& stage) {
+  if (stage.while_off.empty()) return;
+  page.label("While it is off");
+  for (const planning::DuePart& part : stage.while_off) {
+    std::string about =
+        fmt::format("{}: service life ends {}", printable(part.name), budgets::write_date(part.due));
+    if (part.overdue_months > 0) about += fmt::format(", {} months over by then", part.overdue_months);
+    if (part.chosen) {
+      about += "; renewed in this stage";
+    } else if (part.extra_money && part.extra_minutes) {
+      about += fmt::format("; renewing it here would take {} and {} more",
+                           planning::money_text(*outcome.build, *part.extra_money),
+                           planning::hours_text(*part.extra_minutes));
+    }
+    if (!part.chosen && part.renewed_in)
+      about += fmt::format("; the plan renews it in stage {}", *part.renewed_in + 1);
+    page.item("    -", about + ".", 6);
+  }
+}
+
+}  // namespace
+
+void add_stage(Page& page, const planning::Outcome& outcome, const StageView& stage) {
+  page.heading(fmt::format("Stage {}: payday {}, bench {}", stage.number, budgets::write_date(stage.payday),
+                           budgets::write_date(stage.bench)));
+  for (const build::Extra& extra : stage.extras) {
+    page.amount(2, fmt::format("{} {}", budgets::write_date(extra.date), printable(extra.what)),
+                extra.amount);
+  }
+  if (!stage.bench_note.empty()) {
+    page.item("  Bench time:",
+              fmt::format("{}, {}", planning::hours_text(stage.minutes_limit), printable(stage.bench_note)),
+              14);
+  }
+  if (stage.jobs.empty() && stage.spent == budgets::Money()) page.line("  Nothing to buy or do.");
+  add_buying(page, stage);
+  add_reminders(page, stage);
+  add_work(page, stage);
+  add_due(page, outcome, stage);
+  page.amount(2, fmt::format("Left, of which {} must stay", page.money(stage.floor)), stage.cash_after);
+}
+
+}  // namespace fettlefund::report

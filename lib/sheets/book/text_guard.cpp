@@ -1,0 +1,123 @@
+#include "lib/sheets/book/text_guard.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <stdexcept>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+constexpr std::size_t kMostUnits = 32767;
+
+/// Length in bytes of the well-formed character at `at`, or 0. Table 3-7 of The Unicode Standard,
+/// version 15.0 (2022), from memory.
+std::size_t character_length(std::string_view text, std::size_t at) {
+  const auto byte = [&](std::size_t i) {
+    return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0u;
+  };
+  const auto follows = [&](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
+  const unsigned a = byte(0), b = byte(1);
+  if (a < 0x80) return 1;
+  if (a >= 0xC2 && a <= 0xDF) return follows(1) ? 2 : 0;
+  if (a >= 0xE0 && a <= 0xEF) {
+    const bool overlong = a == 0xE0 && b < 0xA0, surrogate = a == 0xED && b > 0x9F;
+    return follows(1) && follows(2) && !overlong && !surrogate ? 3 : 0;
+  }
+  if (a >= 0xF0 && a <= 0xF4) {
+    const bool overlong = a == 0xF0 && b < 0x90, too_high = a == 0xF4 && b > 0x8F;
+    return follows(1) && follows(2) && follows(3) && !overlong && !too_high ? 4 : 0;
+  }
+  return 0;
+}
+
+bool is_escape(std::string_view text, std::size_t at) {
+  if (text.size() - at < 7 || text[at] != '_' || text[at + 1] != 'x' || text[at + 6] != '_') return false;
+  return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(at) + 2,
+                     text.begin() + static_cast<std::ptrdiff_t>(at) + 6,
+                     [](unsigned char c) { return std::isxdigit(c) != 0; });
+}
+
+bool is_control(char character) {
+  const auto c = static_cast<unsigned char>(character);
+  return (c < 0x20 && c != '\t' && c != '\n') || c == 0x7F;
+}
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (is_escape(text, at)) out += "_x005F";
+    out += text[at];
+  }
+  return out;
+}
+
+bool letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+bool digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+
+/// "A1", "xfd9": up to three letters and then digits only; "r1c1" likewise.
+bool shaped_like_reference(std::string_view name) {
+  const auto* first_digit = std::find_if(name.begin(), name.end(), digit);
+  const bool column = first_digit != name.begin() && first_digit - name.begin() <= 3 &&
+                      std::all_of(name.begin(), first_digit, letter);
+  const bool row = first_digit != name.end() && std::all_of(first_digit, name.end(), [](char c) {
+                     return digit(c) || c == 'c' || c == 'C';
+                   });
+  return (column && row) || name == "r" || name == "R" || name == "c" || name == "C";
+}
+
+}  // namespace
+
+bool valid_text(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t length = character_length(text, at);
+    if (length == 0) return false;
+    const std::string_view character = text.substr(at, length);
+    if (character == "\xEF\xBF\xBE" || character == "\xEF\xBF\xBF") return false;
+    at += length;
+  }
+  return true;
+}
+
+std::size_t utf16_length(std::string_view text) {
+  std::size_t units = 0;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    units += byte >= 0xF0 ? 2 : (byte & 0xC0u) != 0x80u ? 1 : 0;
+  }
+  return units;
+}
+
+std::string without_controls(std::string_view text) {
+  std::string clean(text);
+  std::replace_if(clean.begin(), clean.end(), is_control, ' ');
+  return clean;
+}
+
+std::string cell_text(std::string_view text, std::string_view where) {
+  if (!valid_text(text)) throw std::runtime_error("not valid UTF-8 text for " + std::string(where));
+  std::string clean = escaped(without_controls(text));
+  if (utf16_length(clean) > kMostUnits)
+    throw std::runtime_error("text too long for " + std::string(where) + ": a cell holds 32767 characters");
+  return clean;
+}
+
+std::string shortened(std::string_view text, std::size_t most) {
+  std::size_t end = 0;
+  while (end < text.size()) {
+    const std::size_t length = std::max<std::size_t>(1, character_length(text, end));
+    if (end + length > most) break;
+    end += length;
+  }
+  return std::string(text.substr(0, end));
+}
+
+void check_range_name(std::string_view name) {
+  const bool starts = !name.empty() && (letter(name.front()) || name.front() == '_');
+  const bool plain =
+      std::all_of(name.begin(), name.end(), [](char c) { return letter(c) || digit(c) || c == '_'; });
+  if (!starts || !plain || name.size() > 60 || shaped_like_reference(name))
+    throw std::logic_error("no name for a range: \"" + std::string(name) + "\"");
+}
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,133 @@
+#include "lib/sheets/book/words.hpp"
+#include "lib/sheets/pages/pages.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+enum Column { text, source, count };
+
+const std::vector<std::string>& how_to_use() {
+  static const std::vector<std::string> lines = {
+      "Yellow cells are for typing. All others are locked without a password, so that no formula is lost by "
+      "a slip.",
+      "Shopping: type what one line really cost under Paid. It then counts instead of the planned amount, "
+      "and every "
+      "later reserve on Overview moves with it. An empty Paid cell means: as planned. 0 means: it cost "
+      "nothing.",
+      "A changed price or number of packs changes the planned amounts, the allowance and every later "
+      "reserve. The "
+      "stages of the jobs do not move by themselves: the plan has to be made again for that.",
+      "Bought something that is not on the list? Write it into the last lines of Shopping with the stage "
+      "whose "
+      "payday paid it.",
+      "Money in on Overview is what really came in on or before that payday. Change it when it differs.",
+      "Left is what was left before, and Money in, less Counts. Where it falls below Keep-back, Check says "
+      "so.",
+      "A tick is an x. It changes no sum: a planned line counts whether it is ticked or not. A day changes "
+      "no "
+      "sum either.",
+      "On Overview the number of a stage leads to its shopping and its bench date to its work; the bands "
+      "there "
+      "lead back.",
+      "Colours are those of M. Okabe and K. Ito, Color Universal Design: How to make figures and "
+      "presentations "
+      "that are friendly to colorblind people (2008), and tints of them; no colour stands without a word or "
+      "a "
+      "pattern."};
+  return lines;
+}
+
+const std::vector<std::string>& how_to_hand_back() {
+  static const std::vector<std::string> lines = {
+      "Save the workbook as xlsx and give it to whoever keeps the build file. There, fettlefund record BUILD "
+      "--from FILE.xlsx writes down what was typed; with --dry-run behind it, it only shows that.",
+      "Read back are: in Shopping the ticks, Paid, Packs and Price of what is bought, Bought on, Arrives, "
+      "Your "
+      "remark and the lines besides the plan; in Easily forgotten what is paid there; in Jobs the ticks, "
+      "Done "
+      "on, Hours taken, Your remark; in Work order Your remark.",
+      "A line counts as bought when it is ticked or has an amount under Paid. Without an amount it is taken "
+      "as "
+      "planned, without a day as of the day of the recording. A job counts as done when it is ticked in "
+      "Jobs.",
+      "Amounts may be typed as numbers, as texts with a point or a comma, or as formulas. What could be read "
+      "in "
+      "two ways is asked about and not guessed, with sheet and cell, and nothing is recorded before it is "
+      "put "
+      "right.",
+      "Rows may be sorted and inserted, columns moved: lines are known by the hidden column Key, and columns "
+      "by "
+      "their headings. Leave both, and the hidden sheet Plan record, as they are.",
+      "Changed amounts, hours or charges of what is not bought are for trying out; they are told and not "
+      "recorded. The same workbook may be handed back again and again: what is recorded already is not "
+      "recorded "
+      "twice."};
+  return lines;
+}
+
+std::vector<std::string> units(const Outcome& outcome) {
+  const auto& build = *outcome.build;
+  return {
+      fmt::format(
+          "Money: {}, with {} decimals. Dates: year-month-day. Hours: decimal, 1.5 is an hour and a half.",
+          build.currency.code, build.currency.digits),
+      "Keep-back: cash that must stay after a payday, together with bills dated before the next payday.",
+      "Want-month: one point of want enjoyed for one month of 30.4375 days; the measure of a good plan."};
+}
+
+/// Writes sections one below the other.
+class Notes {
+ public:
+  Notes(Book& book, const Outcome& outcome)
+      : book_(book),
+        outcome_(outcome),
+        sheet_(begin_sheet("Notes", "Notes",
+                           "How this workbook is meant, what the plan takes for granted, and care.",
+                           {{"What", 84, 84}, {"Source", 36, 36}})) {}
+
+  void fill() {
+    add("How to use this workbook", how_to_use());
+    add("How to hand it back", how_to_hand_back());
+    add("Units and words", units(outcome_));
+    add("So far", outcome_.so_far);
+    std::vector<std::string> moves;
+    for (const planning::Move& move : outcome_.moves) moves.push_back(planning::move_text(move));
+    add("Moved since it was agreed", moves);
+    add("What the plan takes for granted", outcome_.assumptions);
+    add_cautions();
+    book_.sheets.push_back(std::move(sheet_));
+  }
+
+ private:
+  void add(const std::string& heading, const std::vector<std::string>& lines) {
+    if (lines.empty()) return;
+    put_band(sheet_, row_++, count, heading);
+    for (const std::string& line : lines) {
+      sheet_.put(row_, text, line);
+      sheet_.await(row_++, source, Shown::text, Look::body);
+    }
+  }
+
+  void add_cautions() {
+    if (outcome_.cautions.empty()) return;
+    put_band(sheet_, row_++, count, "Take care");
+    for (const auto& caution : outcome_.cautions) {
+      sheet_.put(row_, text, caution.text, Look::care);
+      sheet_.put(row_++, source, caution.source, Look::care);
+    }
+  }
+
+  Book& book_;
+  const Outcome& outcome_;
+  Sheet sheet_;
+  int row_ = kHeaderRow + 1;
+};
+
+}  // namespace
+
+void add_notes(Book& book, const Outcome& outcome) { Notes(book, outcome).fill(); }
+
+}  // namespace fettlefund::sheets

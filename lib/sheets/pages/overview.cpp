@@ -1,0 +1,315 @@
+#include <algorithm>
+
+#include "lib/sheets/book/words.hpp"
+#include "lib/sheets/pages/pages.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+using planning::StageView;
+
+enum Column {
+  stage,
+  payday,
+  bench,
+  money_in,
+  planned,
+  paid,
+  counts,
+  left,
+  floor_,
+  hours,
+  hours_have,
+  hours_taken,
+  check,
+  jobs,
+  remarks,
+  key,
+  count
+};
+constexpr int kHeader = 7;
+constexpr int kFirst = kHeader + 1;
+constexpr int kChartRows = 15;
+
+/// "Proven best: ..." or how far from the bound a stopped search is.
+std::string proof_line(const Outcome& outcome) {
+  const std::string value = write_want_months(outcome.value_want_days);
+  if (outcome.proof == planning::Proof::proven)
+    return fmt::format(
+        "Proven best: this plan is worth {} want-months up to {}, and no plan of this build is worth more.",
+        value, budgets::write_date(outcome.end));
+  return fmt::format(
+      "Not proven best: this plan is worth {} want-months up to {}; no plan is worth more than {}.", value,
+      budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days));
+}
+
+std::string check_of(const StageView& view) {
+  const bool below = view.cash_after<view.floor, over = view.minutes_used> view.minutes_limit;
+  return below && over ? "below keep-back, over hours"
+         : below       ? "below keep-back"
+         : over        ? "over hours"
+                       : "ok";
+}
+
+std::string jobs_of(const StageView& view) {
+  std::vector<std::string> parts;
+  for (const auto& job : view.jobs) parts.push_back(job.must ? job.name + " (must)" : job.name);
+  return join(parts, "; ");
+}
+
+std::string remarks_of(const StageView& view, const build::Build& build) {
+  const budgets::Currency& currency = build.currency;
+  std::vector<std::string> parts;
+  for (const auto& extra : view.extras)
+    parts.push_back(fmt::format("{}: {} on {}.", extra.what, budgets::write_money(extra.amount, currency),
+                                budgets::write_date(extra.date)));
+  if (view.floor > build.money.keep_back)
+    parts.push_back(fmt::format("Keep-back holds {} for bills before the next payday.",
+                                budgets::write_money(view.floor - build.money.keep_back, currency)));
+  if (view.minutes_limit == 0) parts.push_back("No bench time.");
+  if (!view.bench_note.empty()) parts.push_back("Bench: " + view.bench_note + ".");
+  parts.insert(parts.end(), view.groups.begin(), view.groups.end());
+  return join(parts, " ");
+}
+
+class Overview {
+ public:
+  Overview(Book& book, const Outcome& outcome)
+      : book_(book), outcome_(outcome), sheet_(kOverview), last_(kFirst + stage_count() - 1) {}
+
+  void fill() {
+    set_columns();
+    add_stages();
+    add_top();
+    add_totals();
+    add_rules();
+    row_ = last_ + 3;
+    add_chart();
+    add_left_out();
+    add_warnings();
+    book_.sheets.push_back(std::move(sheet_));
+  }
+
+ private:
+  int stage_count() const { return static_cast<int>(outcome_.stages.size()); }
+  Range rows(int column) const { return {kFirst, column, last_, column}; }
+
+  void set_columns() {
+    sheet_.landscape = true;
+    sheet_.header_row = kHeader;
+    sheet_.columns = {{6.5, 6.5}, {11.5, 11.5}, {11.5, 11.5}, {10.5, 16},    {10.5, 16}, {10.5, 16},
+                      {10.5, 16}, {10.5, 16},   {10.5, 16},   {8, 9},        {8, 9},     {8, 9},
+                      {17, 17},   {24, 46},     {14, 42},     {10, 20, true}};
+    const char* names[] = {"Stage",  "Payday", "Bench date", "Money in",   "Planned",       "Paid so far",
+                           "Counts", "Left",   "Keep-back",  "Hours used", "Hours at hand", "Hours taken",
+                           "Check",  "Jobs",   "Remarks",    "Key"};
+    for (int c = 0; c < count; ++c)
+      sheet_.put(kHeader, c, std::string(names[c]),
+                 c >= money_in && c < check ? Look::header_right : Look::header);
+  }
+
+  void add_stages() {
+    int row = kFirst;
+    for (const StageView& view : outcome_.stages) add_stage(row++, view);
+  }
+
+  void add_stage(int row, const StageView& view) {
+    sheet_.stage_rows[view.number] = row;
+    sheet_.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
+    sheet_.put(row, payday, view.payday);
+    sheet_.put(row, bench, view.bench);
+    sheet_.put(row, money_in, view.cash_in, Look::input);
+    const std::string by_hand =
+        fmt::format("SUMIFS({},{},{})", names::forgotten_paid, names::forgotten_stage, reference(row, stage));
+    sheet_.compute(row, planned, rounded(book_, of_shopping(names::shop_planned, row)), view.spent);
+    sheet_.compute(row, paid, rounded(book_, of_shopping(names::shop_paid, row) + "+" + by_hand), Money{});
+    sheet_.compute(row, counts, rounded(book_, of_shopping(names::shop_counts, row) + "+" + by_hand),
+                   view.spent);
+    const std::string before = row == kFirst ? std::string(names::opening_cash) : reference(row - 1, left);
+    sheet_.compute(row, left,
+                   rounded(book_, before + "+" + reference(row, money_in) + "-" + reference(row, counts)),
+                   view.cash_after);
+    sheet_.put(row, floor_, view.floor);
+    sheet_.put(row, hours, Minutes{view.minutes_used});
+    sheet_.put(row, hours_have, Minutes{view.minutes_limit}, Look::input);
+    sheet_.compute(row, hours_taken,
+                   fmt::format("SUMIFS({},{},{})", names::job_hours, names::job_stage, reference(row, stage)),
+                   Minutes{0});
+    sheet_.compute(row, check, check_formula(row), check_of(view));
+    sheet_.put(row, jobs, jobs_of(view));
+    sheet_.put(row, remarks, remarks_of(view, *outcome_.build));
+    sheet_.put(row, key, fmt::format("stage:{}", view.number), Look::note);
+  }
+
+  static std::string of_shopping(const char* amounts, int row) {
+    return fmt::format("SUMIFS({},{},{})", amounts, names::shop_stage, reference(row, stage));
+  }
+
+  /// Whether the hours of the plan, or those taken, are more than are at hand. Cells as the formula names
+  /// them.
+  static std::string over_hours(const std::string& used, const std::string& taken, const std::string& have) {
+    return fmt::format("(ROUND(60*{0},0)>ROUND(60*{2},0))+(ROUND(60*{1},0)>ROUND(60*{2},0))>0", used, taken,
+                       have);
+  }
+
+  static std::string check_formula(int row) {
+    return fmt::format(
+        "IF({0}<{1},IF({2},\"below keep-back, over hours\",\"below keep-back\"),IF({2},\"over "
+        "hours\",\"ok\"))",
+        reference(row, left), reference(row, floor_),
+        over_hours(reference(row, hours), reference(row, hours_taken), reference(row, hours_have)));
+  }
+
+  /// Title, proof and the figures of the whole plan. The figures stand in two columns of labels and values.
+  void add_top() {
+    const auto& build = *outcome_.build;
+    sheet_.put(0, 0, build.name, Look::title);
+    sheet_.put(1, 0, proof_line(outcome_), Look::note);
+    sheet_.put(2, 0,
+               fmt::format("Amounts in {}. Yellow cells are for typing; all else follows from them.",
+                           build.currency.code),
+               Look::note);
+    label(3, stage, "Opening cash");
+    sheet_.put(3, money_in, build.money.opening, Look::input);
+    label(4, stage, "Allowance, percent");
+    sheet_.put(4, money_in, BasisPoints{build.money.allowance_bp}, Look::input);
+    label(5, stage, "Left after the last payday");
+    sheet_.compute(5, money_in,
+                   stage_count() == 0 ? std::string(names::opening_cash) : reference(last_, left),
+                   outcome_.left, Look::figure);
+    sheet_.put(3, key, std::string("plan:opening"), Look::note);
+    sheet_.put(4, key, std::string("plan:allowance"), Look::note);
+    sheet_.put(5, key, std::string("plan:left"), Look::note);
+    add_progress();
+    name_rows(book_, sheet_, names::opening_cash, money_in, 3, 3);
+    name_rows(book_, sheet_, names::allowance_percent, money_in, 4, 4);
+  }
+
+  void label(int row, int column, const std::string& text) { sheet_.spread(row, column, 3, text); }
+
+  void add_progress() {
+    std::int64_t lines = 0, steps = 0;
+    for (const StageView& view : outcome_.stages) {
+      for (const auto& order : view.orders) lines += static_cast<std::int64_t>(order.lines.size());
+      steps += static_cast<std::int64_t>(view.work.size());
+    }
+    label(3, paid, fmt::format("Shopping ticked, of {} articles", lines));
+    sheet_.compute(3, floor_, fmt::format("COUNTIF({},\"x\")", names::shop_tick), std::int64_t{0});
+    label(4, paid, fmt::format("Work ticked, of {} steps", steps));
+    sheet_.compute(4, floor_, fmt::format("COUNTIF({},\"x\")", names::work_tick), std::int64_t{0});
+    label(5, paid, "Paid cells that hold no number");
+    sheet_.compute(5, floor_,
+                   fmt::format("SUMPRODUCT(ISTEXT({})*1)+SUMPRODUCT(ISTEXT({})*1)", names::shop_paid,
+                               names::forgotten_paid),
+                   std::int64_t{0});
+  }
+
+  void add_totals() {
+    Money in;
+    std::int64_t minutes = 0, limit = 0;
+    for (const StageView& view : outcome_.stages) {
+      in += view.cash_in;
+      minutes += view.minutes_used;
+      limit += view.minutes_limit;
+    }
+    total(money_in, in);
+    total(planned, outcome_.spent);
+    total(paid, Money{});
+    total(counts, outcome_.spent);
+    total(hours, Minutes{minutes});
+    total(hours_have, Minutes{limit});
+    total(hours_taken, Minutes{0});
+    put_band(sheet_, last_ + 1, key, "All");
+  }
+
+  void total(int column, Value sum) {
+    const std::string formula =
+        stage_count() == 0 ? std::string("0") : fmt::format("SUM({})", reference(rows(column)));
+    sheet_.compute(last_ + 1, column, formula, std::move(sum), Look::band_total);
+  }
+
+  void add_rules() {
+    if (stage_count() == 0) return;
+    const int first = kFirst + 1;
+    sheet_.entries.push_back({rows(money_in), Entry::any_amount, 0});
+    sheet_.entries.push_back({rows(hours_have), Entry::hours, 0});
+    sheet_.entries.push_back({{3, money_in, 3, money_in}, Entry::any_amount, 0});
+    sheet_.entries.push_back({{4, money_in, 4, money_in}, Entry::amount, 0});
+    const auto warn = [&](int column, const std::string& formula) {
+      sheet_.highlights.push_back({rows(column), formula, Tone::warning});
+    };
+    warn(left, fmt::format("=${}{}<${}{}", column_letters(left), first, column_letters(floor_), first));
+    const auto at = [&](int column) { return "$" + reference(first - 1, column); };
+    for (const int column : {hours, hours_taken})
+      warn(column, fmt::format("=ROUND(60*{},0)>ROUND(60*{},0)", at(column), at(hours_have)));
+    warn(check, fmt::format("=${}{}<>\"ok\"", column_letters(check), first));
+    sheet_.highlights.push_back(
+        {{5, floor_, 5, floor_}, fmt::format("={}>0", absolute(5, floor_)), Tone::warning});
+    name_rows(book_, sheet_, names::reserve, left, kFirst, last_);
+    name_rows(book_, sheet_, names::keep_back, floor_, kFirst, last_);
+  }
+
+  /// Points that the rows down to the totals take.
+  double height_so_far() const {
+    double points = 15.0 * (last_ + 3);
+    for (const auto& [row, height] : sheet_.row_heights()) points += height - 15.0;
+    return points;
+  }
+
+  double sheet_width() const {
+    double width = 0;
+    for (int c = 0; c < key; ++c) width += sheet_.width(c);
+    return width;
+  }
+
+  void add_chart() {
+    if (stage_count() == 0) return;
+    const double page = page_points(sheet_);
+    if (height_so_far() + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
+    sheet_.repeat_header = height_so_far() > 1.2 * page;  // heights are guessed high
+    Chart chart{
+        .kind = Chart::Kind::lines,
+        .row = row_,
+        .column = 0,
+        .width_px = static_cast<int>(7 * sheet_width()) + 5 * key,
+        .height_px = 20 * (kChartRows - 1),
+        .title = "What is left after each payday",
+        .across = "Stage",
+        .up = std::string(outcome_.build->currency.code),
+        .description = "Line chart of the cash left after each payday against the keep-back that must stay.",
+        .categories = rows(stage),
+        .curves = {{"Left", rows(left), false}, {"Keep-back", rows(floor_), true}}};
+    sheet_.chart = std::move(chart);
+    row_ += kChartRows;
+  }
+
+  void add_left_out() {
+    put_band(sheet_, row_++, key, outcome_.left_out.empty() ? "Left out: nothing" : "Left out, and why");
+    for (const auto& job : outcome_.left_out) {
+      sheet_.spread(row_, stage, 4, job.name, Look::strong);
+      sheet_.spread(row_++, planned, key - planned, job.reason);
+    }
+    ++row_;
+  }
+
+  void add_warnings() {
+    if (outcome_.warnings.empty()) return;
+    put_band(sheet_, row_++, key, "Look at these");
+    for (const std::string& warning : outcome_.warnings) sheet_.spread(row_++, 0, key, warning, Look::care);
+  }
+
+  Book& book_;
+  const Outcome& outcome_;
+  Sheet sheet_;
+  int last_;     ///< row of the last stage
+  int row_ = 0;  ///< next free row below the totals
+};
+
+}  // namespace
+
+void add_overview(Book& book, const Outcome& outcome) { Overview(book, outcome).fill(); }
+
+}  // namespace fettlefund::sheets

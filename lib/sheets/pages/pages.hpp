@@ -1,0 +1,118 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "lib/outcome/outcome.hpp"
+#include "lib/sheets/book/cells.hpp"
+
+/// The sheets of the workbook, one function each, and the places that refer to each other.
+namespace fettlefund::sheets {
+
+using planning::Outcome;
+
+Book make_book(const Outcome& outcome);
+
+/// Names of ranges that the formulas of other sheets use.
+namespace names {
+inline constexpr const char* opening_cash = "opening_cash";
+inline constexpr const char* allowance_percent = "allowance_percent";
+inline constexpr const char* reserve = "reserve";
+inline constexpr const char* keep_back = "keep_back";
+inline constexpr const char* shop_tick = "shop_tick";
+inline constexpr const char* shop_stage = "shop_stage";
+inline constexpr const char* shop_supplier = "shop_supplier";
+inline constexpr const char* shop_planned = "shop_planned";
+inline constexpr const char* shop_paid = "shop_paid";
+inline constexpr const char* shop_counts = "shop_counts";
+inline constexpr const char* shop_kind = "shop_kind";
+inline constexpr const char* forgotten_stage = "forgotten_stage";
+inline constexpr const char* forgotten_paid = "forgotten_paid";
+inline constexpr const char* work_tick = "work_tick";
+inline constexpr const char* job_stage = "job_stage";
+inline constexpr const char* job_hours = "job_hours";
+}  // namespace names
+
+/// Each page adds its names to `book.names`.
+void add_overview(Book& book, const Outcome& outcome);
+void add_shopping(Book& book, const Outcome& outcome);
+void add_forgotten(Book& book, const Outcome& outcome);
+void add_jobs(Book& book, const Outcome& outcome);
+void add_work_order(Book& book, const Outcome& outcome);
+void add_while_off(Book& book, const Outcome& outcome);
+void add_tools(Book& book, const Outcome& outcome);
+/// Nothing where the build describes no drive train.
+void add_drive(Book& book, const Outcome& outcome);
+void add_suppliers(Book& book, const Outcome& outcome);
+void add_spending(Book& book, const Outcome& outcome);
+void add_notes(Book& book, const Outcome& outcome);
+/// Hidden: what was written under which key, so that the workbook can be read back. Must come last.
+void add_plan_record(Book& book, const Outcome& outcome);
+
+inline constexpr const char* kOverview = "Overview";
+inline constexpr const char* kShopping = "Shopping";
+inline constexpr const char* kForgotten = "Easily forgotten";
+inline constexpr const char* kJobs = "Jobs";
+inline constexpr const char* kWorkOrder = "Work order";
+inline constexpr const char* kWhileOff = "While it is off";
+inline constexpr const char* kTools = "Tools";
+inline constexpr const char* kDrive = "Drive train";
+inline constexpr const char* kSuppliers = "Suppliers";
+inline constexpr const char* kSpending = "Spending";
+inline constexpr const char* kPlanRecord = "Plan record";
+
+/// Columns of the sheet Shopping.
+namespace shop {
+enum Column {
+  tick,
+  stage,
+  supplier,
+  article,
+  packs,
+  pack,
+  price,
+  planned,
+  paid,
+  counts,
+  bought_on,
+  needed_for,
+  arrives,
+  remarks,
+  own_remark,
+  kind,
+  key
+};
+}  // namespace shop
+
+/// Suppliers with an order in the plan, by their first order; the place of one of them on its sheet.
+std::vector<const planning::OrderView*> suppliers_of(const Outcome& outcome);
+std::string delivery_charge_cell(const Outcome& outcome, const build::Id& supplier);
+std::string free_from_cell(const Outcome& outcome, const build::Id& supplier);
+
+/// Title row, header row and their columns, as every sheet begins. `note` stands under the title. The header
+/// stands in row 3.
+struct Heading {
+  std::string name;    ///< of a column
+  double least, most;  ///< widths
+  enum Kind { text, figures, hidden } kind = text;
+};
+inline constexpr int kHeaderRow = 3;
+Sheet begin_sheet(const std::string& name, const std::string& title, const std::string& note,
+                  const std::vector<Heading>& headings);
+
+/// A band over `columns` columns that begins with `text`.
+void put_band(Sheet& sheet, int row, int columns, const std::string& text);
+
+/// Begins a new printed page at those of `blocks` (rows that begin a block, ascending) that would not end on
+/// the page they begin on. The last block ends above `end_row`.
+void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row);
+
+/// Points of rows that fit on a printed page of the sheet, at the scale that makes it one page wide.
+double page_points(const Sheet& sheet);
+
+/// Column `column` from `first_row` to `last_row` under a name.
+void name_rows(Book& book, const Sheet& sheet, const char* name, int column, int first_row, int last_row);
+
+/// "ROUND(inner,2)": to the currency's decimals.
+std::string rounded(const Book& book, const std::string& inner);
+
+}  // namespace fettlefund::sheets

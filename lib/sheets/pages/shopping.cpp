@@ -1,0 +1,260 @@
+#include "lib/goods/packs.hpp"
+#include "lib/sheets/book/words.hpp"
+#include "lib/sheets/pages/pages.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+using planning::OrderView;
+using planning::ShoppingLine;
+using planning::StageView;
+
+constexpr int kFirstRow = kHeaderRow + 1;
+constexpr int kSpareLines = 10;  // for things bought besides the plan
+
+std::string needed_for(const ShoppingLine& line) {
+  std::vector<std::string> parts;
+  for (const auto& need : line.needed_by) parts.push_back(need.name);
+  return join(parts, ", ");
+}
+
+std::string remarks(const ShoppingLine& line) {
+  std::vector<std::string> parts;
+  if (line.for_stage != line.stage) parts.push_back(fmt::format("For stage {}.", line.for_stage + 1));
+  if (line.last_order_day)
+    parts.push_back("Order by " + budgets::write_date(*line.last_order_day) + ": limited run.");
+  if (!line.reason.empty()) parts.push_back("Easily forgotten: " + line.reason);
+  return join(parts, " ");
+}
+
+std::string kind_of(build::ArticleKind kind) {
+  return kind == build::ArticleKind::part ? "part" : kind == build::ArticleKind::tool ? "tool" : "consumable";
+}
+
+/// Fills the sheet from the top, stage by stage.
+class Shopping {
+ public:
+  Shopping(Book& book, const Outcome& outcome)
+      : book_(book), outcome_(outcome), sheet_(begin(outcome)), row_(kFirstRow) {}
+
+  void fill() {
+    for (const StageView& stage : outcome_.stages) add(stage);
+    add_spare_lines();
+    finish();
+  }
+
+ private:
+  static Sheet begin(const Outcome& outcome) {
+    Sheet sheet = begin_sheet(
+        kShopping, "Shopping",
+        fmt::format("Amounts in {}. Tick with x what is bought and type under Paid what it really cost: it "
+                    "then counts "
+                    "instead of the planned amount. Allowance lines: what came up, 0 if nothing did.",
+                    outcome.build->currency.code),
+        {{"Tick", 5.5, 5.5},
+         {"Stage", 6.5, 6.5},
+         {"Supplier", 10, 20},
+         {"Article", 16, 31},
+         {"Packs", 7, 9, Heading::figures},
+         {"One pack", 9, 13},
+         {"Price", 10, 16, Heading::figures},
+         {"Planned", 10, 16, Heading::figures},
+         {"Paid", 10, 16, Heading::figures},
+         {"Counts", 10, 16, Heading::figures},
+         {"Bought on", 11.5, 11.5},
+         {"Needed for", 14, 25},
+         {"Arrives", 11.5, 11.5},
+         {"Remarks", 14, 31},
+         {"Your remark", 18, 24},
+         {"Kind", 10, 12, Heading::hidden},
+         {"Key", 10, 30, Heading::hidden}});
+    sheet.landscape = true;
+    return sheet;
+  }
+
+  std::string cell(int column) const { return reference(row_, column); }
+
+  /// Of the lines of the current stage, from `first` up to the row above.
+  std::string above(int first, int column) const { return reference({first, column, row_ - 1, column}); }
+
+  void add(const StageView& stage) {
+    const int band = row_++;
+    sheet_.stage_rows[stage.number] = band;
+    blocks_.push_back(band);
+    const int first = row_;
+    for (const OrderView& order : stage.orders) add(stage, order);
+    for (const auto& hire : stage.hires)
+      add_single(stage, "Hire: " + hire.name, hire.amount, "hire", hire.tool);
+    for (const auto& fee : stage.fee_lines) add_single(stage, "Fee: " + fee.name, fee.amount, "fee", fee.job);
+    if (row_ > first && outcome_.build->money.allowance_bp > 0) add_allowance(stage, first);
+    add_band(stage, band, first);
+  }
+
+  void add_band(const StageView& stage, int band, int first) {
+    const std::string nothing = row_ == first ? " - nothing to buy" : "";
+    if (row_ > first) {
+      sheet_.compute(band, shop::planned, fmt::format("SUM({})", above(first, shop::planned)), stage.spent,
+                     Look::band_total);
+      sheet_.compute(band, shop::counts, fmt::format("SUM({})", above(first, shop::counts)), stage.spent,
+                     Look::band_total);
+    }
+    put_band(sheet_, band, shop::kind,
+             fmt::format("Stage {} - payday {}{}", stage.number, budgets::write_date(stage.payday), nothing));
+  }
+
+  void add(const StageView& stage, const OrderView& order) {
+    const int first = row_;
+    for (const ShoppingLine& line : order.lines) {
+      begin_line(stage, order.supplier_name, line.name, line.key, kind_of(line.kind));
+      sheet_.put(row_, shop::packs, line.packs, Look::input);
+      sheet_.put(row_, shop::pack, goods::write_amount(line.pack, line.unit));
+      sheet_.put(row_, shop::price, line.price, Look::input);
+      sheet_.compute(row_, shop::planned, product(), line.amount);
+      sheet_.put(row_, shop::needed_for, needed_for(line));
+      sheet_.put(row_, shop::arrives, line.arrives, Look::input);
+      sheet_.put(row_, shop::remarks, remarks(line));
+      end_line(line.amount);
+    }
+    if (order.delivery_charge > Money{}) add_delivery(stage, order, first);
+  }
+
+  std::string product() const { return rounded(book_, cell(shop::packs) + "*" + cell(shop::price)); }
+
+  void add_delivery(const StageView& stage, const OrderView& order, int first) {
+    begin_line(stage, order.supplier_name, "Delivery",
+               fmt::format("delivery:{}@{}", order.supplier, stage.number), "delivery");
+    const std::string free_from = free_from_cell(outcome_, order.supplier);
+    sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, order.supplier), order.delivery_charge);
+    const std::string unless_free =
+        fmt::format("IF(ISNUMBER({0}),IF({1}>={0},0,{2}),{2})", free_from,
+                    rounded(book_, "SUM(" + above(first, shop::planned) + ")"), cell(shop::price));
+    sheet_.compute(row_, shop::planned,
+                   fmt::format("IF(SUM({})=0,0,{})", above(first, shop::packs), unless_free), order.delivery);
+    if (order.free_from)
+      sheet_.put(
+          row_, shop::remarks,
+          "Free from " + budgets::write_money(*order.free_from, outcome_.build->currency) + " of goods.");
+    end_line(order.delivery);
+  }
+
+  /// A hire or a fee: one of it, at its price.
+  void add_single(const StageView& stage, const std::string& what, Money amount, const std::string& kind,
+                  const std::string& id) {
+    begin_line(stage, "", what, fmt::format("{}:{}@{}", kind, id, stage.number), kind);
+    sheet_.put(row_, shop::packs, std::int64_t{1}, Look::input);
+    sheet_.put(row_, shop::price, amount, Look::input);
+    sheet_.compute(row_, shop::planned, product(), amount);
+    end_line(amount);
+  }
+
+  /// In whole minor units and hundredths of a percent: what doubles hold exactly up to 9e11 minor units.
+  void add_allowance(const StageView& stage, int first) {
+    begin_line(stage, "", "Allowance for the unforeseen", fmt::format("allowance:{}", stage.number),
+               "allowance");
+    std::string unit = "1";
+    unit.append(static_cast<std::size_t>(book_.digits), '0');
+    sheet_.compute(row_, shop::planned,
+                   fmt::format("ROUNDUP(ROUND(SUM({})*{},0)*ROUND({}*100,0)/10000,0)/{}",
+                               above(first, shop::planned), unit, names::allowance_percent, unit),
+                   stage.allowance);
+    end_line(stage.allowance);
+  }
+
+  void begin_line(const StageView& stage, const std::string& supplier, const std::string& what,
+                  const std::string& key, const std::string& kind) {
+    sheet_.await(row_, shop::tick, Shown::text, Look::tick);
+    sheet_.put(row_, shop::stage, static_cast<std::int64_t>(stage.number), Look::centred);
+    sheet_.put(row_, shop::supplier, supplier);
+    sheet_.put(row_, shop::article, what);
+    sheet_.put(row_, shop::kind, kind, Look::note);
+    sheet_.put(row_, shop::key, key, Look::note);
+  }
+
+  /// Cells of every line where something may be told besides the amount.
+  void await_tellings() {
+    sheet_.await(row_, shop::bought_on, Shown::date);
+    sheet_.await(row_, shop::own_remark, Shown::text);
+    for (int c = shop::tick; c < shop::kind; ++c)
+      if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
+  }
+
+  void end_line(Money planned) {
+    sheet_.await(row_, shop::paid, Shown::money);
+    sheet_.compute(row_, shop::counts,
+                   fmt::format("IF(ISNUMBER({0}),{1},{2})", cell(shop::paid),
+                               rounded(book_, cell(shop::paid)), cell(shop::planned)),
+                   planned);
+    await_tellings();
+    ++row_;
+  }
+
+  void add_spare_lines() {
+    blocks_.push_back(row_);
+    put_band(sheet_, row_++, shop::kind,
+             "Bought besides the plan - type the stage whose payday paid it, what, and Paid");
+    spare_ = row_;
+    for (int i = 1; i <= kSpareLines; ++i, ++row_) {
+      sheet_.await(row_, shop::tick, Shown::text, Look::tick);
+      sheet_.await(row_, shop::stage, Shown::count);
+      sheet_.await(row_, shop::supplier, Shown::text);
+      sheet_.await(row_, shop::article, Shown::text);
+      sheet_.await(row_, shop::paid, Shown::money);
+      sheet_.compute(
+          row_, shop::counts,
+          fmt::format("IF(ISNUMBER({0}),{1},0)", cell(shop::paid), rounded(book_, cell(shop::paid))),
+          Money{});
+      sheet_.put(row_, shop::kind, std::string("besides"), Look::note);
+      sheet_.put(row_, shop::key, fmt::format("besides:{}", i), Look::note);
+      await_tellings();
+    }
+  }
+
+  void finish() {
+    keep_together(sheet_, blocks_, row_);
+    const int last = row_ - 1;
+    const auto rows = [&](int column) { return Range{kFirstRow, column, spare_ - 2, column}; };
+    if (spare_ - 2 >= kFirstRow) {
+      sheet_.entries.push_back({rows(shop::packs), Entry::packs, 0});
+      sheet_.entries.push_back({rows(shop::price), Entry::amount, 0});
+      sheet_.entries.push_back({rows(shop::paid), Entry::amount, 0});
+    }
+    sheet_.entries.push_back({{kFirstRow, shop::tick, last, shop::tick}, Entry::tick, 0});
+    sheet_.entries.push_back({{kFirstRow, shop::bought_on, last, shop::bought_on}, Entry::day, 0});
+    sheet_.entries.push_back({{kFirstRow, shop::arrives, last, shop::arrives}, Entry::day, 0});
+    sheet_.entries.push_back({{spare_, shop::paid, last, shop::paid}, Entry::any_amount, 0});
+    sheet_.entries.push_back({{spare_, shop::stage, last, shop::stage}, Entry::stage, stage_count()});
+    sheet_.highlights.push_back({{kFirstRow, shop::paid, last, shop::paid},
+                                 fmt::format("=ISTEXT($I{})", kFirstRow + 1),
+                                 Tone::warning});
+    sheet_.highlights.push_back({{kFirstRow, shop::stage, last, shop::remarks},
+                                 fmt::format("=$A{}=\"x\"", kFirstRow + 1),
+                                 Tone::settled});
+    name_rows(book_, sheet_, names::shop_tick, shop::tick, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_stage, shop::stage, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_supplier, shop::supplier, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_planned, shop::planned, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_paid, shop::paid, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_kind, shop::kind, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_counts, shop::counts, kFirstRow, last);
+    book_.sheets.push_back(std::move(sheet_));
+  }
+
+  /// The number of the last stage.
+  int stage_count() const { return outcome_.stages.empty() ? 0 : outcome_.stages.back().number; }
+
+  Book& book_;
+  const Outcome& outcome_;
+  Sheet sheet_;
+  int row_;
+  int spare_ = 0;            ///< first spare line
+  std::vector<int> blocks_;  ///< bands: what prints on one page where it can
+};
+
+}  // namespace
+
+void add_shopping(Book& book, const Outcome& outcome) { Shopping(book, outcome).fill(); }
+
+}  // namespace fettlefund::sheets

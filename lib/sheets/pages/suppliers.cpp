@@ -1,0 +1,84 @@
+#include <algorithm>
+
+#include "lib/sheets/pages/pages.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+enum Column { supplier, charge, free_from, planned, counts, key };
+constexpr int kFirstRow = kHeaderRow + 1;
+
+int row_of(const Outcome& outcome, const build::Id& id) {
+  const auto used = suppliers_of(outcome);
+  const auto found =
+      std::find_if(used.begin(), used.end(), [&](const auto* order) { return order->supplier == id; });
+  return kFirstRow + static_cast<int>(found - used.begin());
+}
+
+std::string on_sheet(int row, int column) { return std::string(kSuppliers) + "!" + absolute(row, column); }
+
+Money spent_at(const Outcome& outcome, const std::string& name) {
+  Money sum;
+  for (const auto& stage : outcome.stages)
+    for (const auto& order : stage.orders)
+      if (order.supplier_name == name) sum += order.goods + order.delivery;
+  return sum;
+}
+
+}  // namespace
+
+std::vector<const planning::OrderView*> suppliers_of(const Outcome& outcome) {
+  std::vector<const planning::OrderView*> used;
+  for (const auto& stage : outcome.stages)
+    for (const auto& order : stage.orders)
+      if (std::none_of(used.begin(), used.end(),
+                       [&](const auto* known) { return known->supplier == order.supplier; }))
+        used.push_back(&order);
+  return used;
+}
+
+std::string delivery_charge_cell(const Outcome& outcome, const build::Id& id) {
+  return on_sheet(row_of(outcome, id), charge);
+}
+
+std::string free_from_cell(const Outcome& outcome, const build::Id& id) {
+  return on_sheet(row_of(outcome, id), free_from);
+}
+
+void add_suppliers(Book& book, const Outcome& outcome) {
+  Sheet sheet = begin_sheet(
+      kSuppliers, "Suppliers",
+      "Delivery as each supplier charges it for one order; a changed charge changes every order of the plan.",
+      {{"Supplier", 24, 40},
+       {"Delivery charge", 12, 16, Heading::figures},
+       {"Free from", 12, 16, Heading::figures},
+       {"Planned there", 13, 16, Heading::figures},
+       {"Counts there", 13, 16, Heading::figures},
+       {"Key", 10, 30, Heading::hidden}});
+  int row = kFirstRow;
+  for (const auto* order : suppliers_of(outcome)) {
+    sheet.put(row, supplier, order->supplier_name, Look::strong);
+    const bool charged = order->delivery_charge > Money{};  // where not, Shopping has no line for it
+    sheet.put(row, charge, order->delivery_charge, charged ? Look::input : Look::body);
+    if (order->free_from)
+      sheet.put(row, free_from, *order->free_from, Look::input);
+    else
+      sheet.await(row, free_from, Shown::money, charged ? Look::input : Look::body);
+    const auto there = [&](const char* amounts) {
+      return rounded(book, fmt::format("SUMPRODUCT(({}={})*1,{})", names::shop_supplier,
+                                       reference(row, supplier), amounts));
+    };
+    const Money spent = spent_at(outcome, order->supplier_name);
+    sheet.compute(row, planned, there(names::shop_planned), spent);
+    sheet.compute(row, counts, there(names::shop_counts), spent);
+    sheet.put(row, key, "supplier:" + order->supplier, Look::note);
+    ++row;
+  }
+  if (row > kFirstRow) sheet.entries.push_back({{kFirstRow, charge, row - 1, free_from}, Entry::amount, 0});
+  book.sheets.push_back(std::move(sheet));
+}
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,107 @@
+#include "lib/sheets/book/words.hpp"
+#include "lib/sheets/pages/pages.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+
+namespace {
+
+using planning::StageView;
+using planning::StepKind;
+
+enum Column { tick, step, kind, of, what, torque, source, people, own_remark, key, count };
+constexpr int kFirstRow = kHeaderRow + 1;
+
+std::string word(StepKind step_kind) {
+  switch (step_kind) {
+    case StepKind::off:
+      return "off";
+    case StepKind::work:
+      return "work";
+    case StepKind::on:
+      return "back on";
+    case StepKind::tighten:
+      return "tighten";
+    case StepKind::check:
+      break;
+  }
+  return "check";
+}
+
+std::string torque_or_limits(const planning::WorkStep& work) {
+  if (work.torque.empty()) return work.limits;
+  return work.limits.empty() ? work.torque : work.torque + "; " + work.limits;
+}
+
+void add_step(Sheet& sheet, int row, int stage, const planning::WorkStep& work) {
+  sheet.await(row, tick, Shown::text, Look::tick);
+  sheet.put(row, step, static_cast<std::int64_t>(work.number), Look::centred);
+  sheet.put(row, kind, word(work.kind), Look::strong);
+  sheet.put(row, of, work.of_name);
+  sheet.put(row, what, work.text);
+  sheet.put(row, torque, torque_or_limits(work));
+  sheet.put(row, source, work.source);
+  sheet.put(row, people, work.helper ? "two people" : "");
+  sheet.await(row, own_remark, Shown::text);
+  sheet.put(row, key, fmt::format("step:{}@{}.{}", work.of, stage, work.number), Look::note);
+}
+
+void add_caution(Sheet& sheet, int row, const planning::Caution& caution) {
+  for (const int c : {tick, step, of, torque, people, own_remark})
+    sheet.await(row, c, Shown::text, Look::care);
+  sheet.put(row, kind, "take care", Look::care);
+  sheet.put(row, what, caution.text, Look::care);
+  sheet.put(row, source, caution.source, Look::care);
+}
+
+std::string jobs_of(const StageView& stage) {
+  std::vector<std::string> names;
+  for (const auto& job : stage.jobs) names.push_back(job.name);
+  return join(names, ", ");
+}
+
+int add_stage(Sheet& sheet, int row, const StageView& stage) {
+  sheet.stage_rows[stage.number] = row;
+  put_band(
+      sheet, row++, key,
+      fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, budgets::write_date(stage.bench),
+                  write_hours(stage.minutes_used), write_hours(stage.minutes_limit), jobs_of(stage)));
+  for (const auto& caution : stage.cautions) add_caution(sheet, row++, caution);
+  for (const auto& work : stage.work) add_step(sheet, row++, stage.number, work);
+  return row;
+}
+
+}  // namespace
+
+void add_work_order(Book& book, const Outcome& outcome) {
+  Sheet sheet = begin_sheet(kWorkOrder, "Work order",
+                            "A possible sequence for each stage. The maker's workshop manual goes before it.",
+                            {{"Tick", 5.5, 5.5},
+                             {"Step", 6, 6},
+                             {"Kind", 9, 10},
+                             {"Job or removal", 16, 26},
+                             {"What to do", 30, 56},
+                             {"Torque or limits", 16, 26},
+                             {"Source", 14, 26},
+                             {"People", 8, 11},
+                             {"Your remark", 18, 26},
+                             {"Key", 10, 30, Heading::hidden}});
+  sheet.landscape = true;
+  int row = kFirstRow;
+  std::vector<int> blocks;
+  for (const StageView& stage : outcome.stages) {
+    if (stage.work.empty() && stage.cautions.empty()) continue;
+    blocks.push_back(row);
+    row = add_stage(sheet, row, stage);
+  }
+  keep_together(sheet, blocks, row);
+  if (row == kFirstRow) sheet.put(row++, what, "No stage has work to do.");
+  sheet.entries.push_back({{kFirstRow, tick, row - 1, tick}, Entry::tick, 0});
+  sheet.highlights.push_back(
+      {{kFirstRow, step, row - 1, people}, fmt::format("=$A{}=\"x\"", kFirstRow + 1), Tone::settled});
+  name_rows(book, sheet, names::work_tick, tick, kFirstRow, row - 1);
+  book.sheets.push_back(std::move(sheet));
+}
+
+}  // namespace fettlefund::sheets

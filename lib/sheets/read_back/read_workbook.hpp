@@ -1,0 +1,61 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "lib/build/model.hpp"
+#include "lib/sheets/record/plan_record.hpp"
+
+/// What two people typed into a workbook, told apart from what the tool wrote. Rows are found by their keys
+/// and columns by their headings, never by where they stand.
+namespace fettlefund::sheets {
+
+/// Something in a workbook that needs a look. An error: nothing of the workbook may be recorded before it is
+/// put right. Else: it is not recorded, all the rest is good.
+struct Remarkable {
+  bool error = true;
+  std::string sheet, cell;  ///< "Shopping", "I7"; both may be empty
+  std::string text;
+};
+
+struct SaidBought {
+  std::string key;
+  std::int64_t packs = 1;
+  budgets::Money paid;         ///< for all packs
+  bool paid_is_typed = false;  ///< else it is the planned amount
+  std::optional<budgets::Date> on;
+  std::optional<budgets::Date> arrives;  ///< as the sheet has it
+  bool arrives_is_typed = false;
+};
+
+struct SaidDone {
+  build::Id job;
+  std::optional<std::int64_t> minutes;
+  std::optional<budgets::Date> on;
+};
+
+struct SaidRemark {
+  std::string about;  ///< a key or an id
+  std::string text;
+};
+
+/// One thing that the workbook tells, and the cell that tells it.
+struct Said {
+  std::string sheet, cell;
+  std::variant<SaidBought, SaidDone, SaidRemark> what;
+  std::string day_cell{};  ///< where its day stands; empty: nowhere of its own
+};
+
+struct Readback {
+  PlanRecord record;       ///< without its rows
+  std::vector<Said> said;  ///< sheet by sheet from the top as the workbook was written
+  std::vector<Remarkable> remarkable;
+  int ticks_for_the_eye = 0;  ///< of steps, tools and reminders: they help at the bench, nobody records them
+};
+
+/// Reads the workbook at `path`. Throws Unreadable where it is no whole workbook of fettlefund.
+Readback read_workbook(const std::string& path);
+Readback read_back(const StoredBook& book);
+
+}  // namespace fettlefund::sheets

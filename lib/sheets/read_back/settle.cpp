@@ -1,0 +1,232 @@
+#include "lib/sheets/read_back/settle.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "lib/progress/history.hpp"
+#include "lib/staging/ids.hpp"
+#include "lib/staging/stages.hpp"
+#include "lib/text/nearest.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::sheets {
+namespace {
+
+using budgets::Date;
+using budgets::Money;
+using planning::ShoppingKey;
+
+constexpr int kYear = 366;
+constexpr Date kLastDay{2'932'896};  // 9999-12-31
+
+/// What the log holds of one key.
+struct Known {
+  std::int64_t packs = 0, entry = 0;
+  Money since, before;  ///< paid after and before the workbook was written
+  Date date;
+};
+
+class Settler {
+ public:
+  Settler(const Readback& back, const build::Build& build, const log::Log& log, Date day)
+      : back_(back), build_(build), log_(log), history_(planning::history_of(log, kLastDay)), day_(day) {
+    const auto paydays = planning::calendar_of(build.money).paydays;
+    const std::vector<bool> counts = log::living(log);
+    for (std::size_t i = 0; i < log.entries.size(); ++i) {
+      const auto* remark = std::get_if<log::Remark>(&log.entries[i].event);
+      if (remark && counts[i]) remarks_.emplace(remark->about, remark->text);
+    }
+    first_ = (paydays.empty() ? day : paydays.front()) - kYear;
+  }
+
+  Settled run() {
+    to_.remarkable = back_.remarkable;
+    const std::string other = another();
+    if (!other.empty()) return refuse_all(other);
+    tell_age();
+    for (const Said& said : back_.said) {
+      said_ = &said;
+      std::visit(*this, said.what);
+    }
+    return std::move(to_);
+  }
+
+  void operator()(const SaidBought& said) {
+    const Date on = said.on.value_or(day_);
+    if (!day_fits(on) || !known_to_build(said.key)) return;
+    const Known known = known_of(said.key);
+    if (known.packs == 0) return add_bought(said, on);
+    if (said.paid_is_typed && said.paid != known.since) {
+      propose(day_, log::Paid{said.key, said.paid + known.before});
+    } else {
+      ++to_.known;
+    }
+    if (said.packs != known.packs)
+      tell(false, fmt::format("{} packs here, {} in entry {} of the log; that stays", said.packs, known.packs,
+                              known.entry));
+    if (said.on && *said.on != known.date)
+      tell(false, fmt::format("bought on {} here, on {} in entry {} of the log; that stays",
+                              budgets::write_date(*said.on), budgets::write_date(known.date), known.entry));
+  }
+
+  void operator()(const SaidDone& said) {
+    const Date on = said.on.value_or(day_);
+    if (planning::find_id(build_.jobs, said.job) < 0)
+      return tell(true, unknown(said.job, "a job", build_.jobs));
+    const auto before = std::find_if(history_.done.begin(), history_.done.end(),
+                                     [&](const planning::Done& one) { return one.job == said.job; });
+    if (before == history_.done.end()) {
+      if (day_fits(on)) propose(on, log::Fitted{said.job, said.minutes});
+      return;
+    }
+    const bool same =
+        (!said.on || *said.on == before->date) && (!said.minutes || said.minutes == before->minutes);
+    if (same) return void(++to_.known);
+    tell(true, fmt::format("{} is recorded otherwise: {} on {}; undo that entry first, or put this right",
+                           said.job, log::in_words(log::Fitted{said.job, before->minutes}, build_.currency),
+                           budgets::write_date(before->date)));
+  }
+
+  void operator()(const SaidRemark& said) {
+    if (remarks_.count({said.about, said.text}) != 0) return void(++to_.known);
+    propose(day_, log::Remark{said.about, said.text});
+  }
+
+ private:
+  void tell(bool error, const std::string& text) { tell_at(said_ ? said_->cell : "", error, text); }
+  void tell_at(const std::string& cell, bool error, const std::string& text) {
+    to_.remarkable.push_back({error, said_ ? said_->sheet : "", cell, text});
+  }
+
+  void propose(Date date, log::Event event) {
+    const std::string fault = log::fault_of(event);
+    if (!fault.empty()) return tell(true, "this cannot be recorded: expected " + fault);
+    to_.proposed.push_back({said_->sheet, said_->cell, {date, std::move(event)}});
+  }
+
+  /// Why the workbook is another build's; empty: it is this one's.
+  std::string another() const {
+    const PlanRecord& record = back_.record;
+    if (record.build != build_.name)
+      return fmt::format("the workbook is of the build '{}', not of '{}'", record.build, build_.name);
+    if (record.currency != build_.currency.code)
+      return fmt::format("the workbook's amounts are in {}, the build's in {}", record.currency,
+                         build_.currency.code);
+    if (!record.log_id.empty() && record.log_id != log_.id)
+      return "the workbook was planned with another log than the one beside the build file";
+    if (record.log_entries > static_cast<std::int64_t>(log_.entries.size()))
+      return fmt::format("the workbook was planned with {} log lines, and the log has only {}",
+                         record.log_entries, log_.entries.size());
+    return {};
+  }
+
+  Settled refuse_all(const std::string& why) {
+    tell(true, why);
+    for (const Said& said : back_.said) {
+      said_ = &said;
+      tell(true, "not taken: " + why);
+    }
+    return std::move(to_);
+  }
+
+  void tell_age() {
+    if (!build_.fingerprint.empty() && !back_.record.build_fingerprint.empty() &&
+        build_.fingerprint != back_.record.build_fingerprint)
+      tell(false,
+           "the workbook is of an older plan: the build file has changed since it was written; each line "
+           "below is still taken");
+    const std::size_t since = log_.entries.size() - static_cast<std::size_t>(back_.record.log_entries);
+    if (since > 0)
+      tell(false, fmt::format("the workbook is of an older plan: {} log {} written since; what they hold is "
+                              "not recorded again",
+                              since, since == 1 ? "line was" : "lines were"));
+  }
+
+  bool day_fits(Date on) {
+    const std::string& cell = said_->day_cell.empty() ? said_->cell : said_->day_cell;
+    if (on > day_)
+      tell_at(cell, true,
+              fmt::format("{} is after {}, the day of this recording; has it happened? Then give --on",
+                          budgets::write_date(on), budgets::write_date(day_)));
+    else if (on < first_)
+      tell_at(cell, true,
+              fmt::format("{} is more than a year before the first payday", budgets::write_date(on)));
+    return on <= day_ && on >= first_;
+  }
+
+  template <class Entries>
+  static std::string unknown(const build::Id& id, const std::string& what, const Entries& entries) {
+    std::vector<std::string> names;
+    for (const auto& entry : entries) names.push_back(entry.id);
+    const std::string nearest = build::nearest_name(id, build::Names(std::move(names)));
+    return fmt::format("'{}' is not {} of the build any more{}", id, what,
+                       nearest.empty() ? "" : "; did it become '" + nearest + "'?");
+  }
+
+  template <class Entries>
+  bool look(const build::Id& id, const std::string& what, const Entries& entries) {
+    if (planning::find_id(entries, id) >= 0) return true;
+    tell(true, unknown(id, what, entries));
+    return false;
+  }
+
+  bool known_to_build(const std::string& key) {
+    const ShoppingKey what = planning::read_key(key);
+    switch (what.kind) {
+      case ShoppingKey::Kind::article:
+        return look(what.id, "an article", build_.articles);
+      case ShoppingKey::Kind::hire:
+        return look(what.id, "a tool", build_.articles);
+      case ShoppingKey::Kind::delivery:
+        return look(what.id, "a supplier", build_.suppliers);
+      case ShoppingKey::Kind::fee:
+        return look(what.id, "a job", build_.jobs);
+      case ShoppingKey::Kind::other:
+        break;
+    }
+    return true;
+  }
+
+  Known known_of(const std::string& key) const {
+    Known known;
+    for (const planning::Bought& one : history_.bought) {
+      if (one.key != key) continue;
+      if (one.number <= back_.record.log_entries) {
+        known.before += one.paid;
+        continue;
+      }
+      if (known.packs == 0) known.date = one.date;
+      known.packs += one.packs;
+      known.since += one.paid;
+      known.entry = one.number;
+    }
+    return known;
+  }
+
+  void add_bought(const SaidBought& said, Date on) {
+    log::Bought bought{said.key, said.packs, said.paid, {}};
+    if (said.arrives && *said.arrives > on) bought.arrives = said.arrives;
+    if (said.arrives_is_typed && said.arrives && *said.arrives < on)
+      return tell(true, fmt::format("it arrives on {}, before it is bought on {}",
+                                    budgets::write_date(*said.arrives), budgets::write_date(on)));
+    propose(on, std::move(bought));
+  }
+
+  const Readback& back_;
+  const build::Build& build_;
+  const log::Log& log_;
+  planning::History history_;
+  Date day_, first_;
+  std::set<std::pair<std::string, std::string>> remarks_;  ///< that the log holds
+  const Said* said_ = nullptr;
+  Settled to_;
+};
+
+}  // namespace
+
+Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day) {
+  return Settler(back, build, log, day).run();
+}
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,35 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "lib/log/entry.hpp"
+#include "lib/sheets/read_back/read_workbook.hpp"
+
+namespace fettlefund::sheets {
+
+/// An entry for the log and the cell that it comes from.
+struct Proposed {
+  std::string sheet, cell;
+  log::NewEntry entry;
+};
+
+struct Settled {
+  std::vector<Proposed> proposed;
+  std::vector<Remarkable> remarkable;  ///< what the workbook's own reading told, and more
+  int known = 0;                       ///< things told that the log holds already
+};
+
+/// What of a workbook is to be recorded on `day`, for that build and what its log holds already.
+///
+/// A workbook of another build, currency or log is refused line by line. One that was written before the
+/// build file or the log changed is told as older; its lines are taken all the same where what they name is
+/// still there: what was bought was bought.
+///
+/// What the log holds since the workbook was written counts as told by it: the same is passed over, another
+/// typed amount becomes a correction (`paid`), another day or number of packs is told and stays as recorded.
+/// What it held before is another purchase. A job fitted otherwise than recorded is an error. What has no day
+/// in the workbook happened on `day`; a later day, and one more than a year before the first payday, is an
+/// error.
+Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day);
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,60 @@
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "budgets/values/money.hpp"
+#include "lib/sheets/read_back/cell_reading.hpp"
+#include "lib/sheets/read_back/comparison.hpp"
+
+namespace fettlefund::sheets {
+
+/// What the cells for typing tell, row by row.
+class Tellings {
+ public:
+  Tellings(const budgets::Currency& currency, bool from_1904, const std::vector<KeyedRow>& rows,
+           Readback& to);
+  void read();
+
+ private:
+  // by sheet
+  void read_shopping(const KeyedRow& row);
+  void read_besides(const KeyedRow& row);
+  void read_forgotten(const KeyedRow& row);
+  void read_job(const KeyedRow& row);
+  void read_step(const KeyedRow& row);
+  void read_what_if(const KeyedRow& row);
+
+  // of a line of the shopping list
+  void tell_not_bought(const KeyedRow& row);
+  void tell_bought(const KeyedRow& row, const std::optional<budgets::Money>& paid, bool paid_good);
+  std::optional<std::int64_t> packs_of(const KeyedRow& row);
+  std::optional<budgets::Money> planned(const KeyedRow& row);
+  std::optional<budgets::Money> product(const KeyedRow& row);
+  std::optional<budgets::Money> delivery(const KeyedRow& row);
+  std::optional<budgets::Money> limited(const KeyedRow& row, const std::string& heading, bool& good,
+                                        bool below_zero = false);
+
+  // cells; a fault is told
+  bool tick(const KeyedRow& row);
+  std::optional<budgets::Date> day(const KeyedRow& row, const std::string& heading, bool& good);
+  void remark(const KeyedRow& row, const std::string& heading, const std::string& about);
+  bool changed(const KeyedRow& row, const std::string& heading) const;
+
+  void tell(bool error, const KeyedRow& row, const std::string& heading, const std::string& text);
+  template <class T>
+  std::optional<T> taken(const KeyedRow& row, const std::string& heading, const CellReading<T>& reading,
+                         bool& good);
+  static const StoredCell* cell(const KeyedRow& row, const std::string& heading);
+
+  const budgets::Currency& currency_;
+  bool from_1904_;
+  const std::vector<KeyedRow>& rows_;
+  Readback& to_;
+  std::map<int, const KeyedRow*> shopping_;           ///< by the row where they stood
+  std::map<std::string, const KeyedRow*> suppliers_;  ///< by key
+  std::int64_t last_stage_ = 0;
+  std::string plan_;  ///< the first letters of the plan's fingerprint
+};
+
+}  // namespace fettlefund::sheets

@@ -1,0 +1,82 @@
+#include "lib/staging/machine.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "lib/drive/links.hpp"
+#include "lib/staging/ids.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+/// Gives words numbers in the order in which they are first met.
+int number_of(std::vector<std::string>& words, const std::string& word) {
+  const auto found = std::find(words.begin(), words.end(), word);
+  if (found != words.end()) return static_cast<int>(found - words.begin());
+  words.push_back(word);
+  return static_cast<int>(words.size()) - 1;
+}
+
+class MachineMaker {
+ public:
+  explicit MachineMaker(const build::Build& build) : build_(build), jobs_(build.jobs) {
+    for (const build::Clash& clash : build.clashes) in_clash_.insert({clash.a, clash.b});
+  }
+
+  Machine make() {
+    for (const build::Fitted& fitted : build_.fitted) add(fitted.id, -1, fitted.mates, fitted.replaced_by);
+    for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
+      const build::Job& job = build_.jobs[j];
+      add(job.id, static_cast<int>(j), mates_of(build_, job), job.replaced_by);
+    }
+    for (const build::Clash& clash : build_.clashes) add(clash);
+    return std::move(machine_);
+  }
+
+ private:
+  void add(const build::Id& id, int brought_by, const build::Mates& mates,
+           const std::vector<build::Id>& replaced_by) {
+    if (mates.empty() && !in_clash_.count(id)) return;
+    carrier_of_.emplace(id, static_cast<int>(machine_.carriers.size()));
+    budgets::Carrier& carrier = machine_.carriers.emplace_back();
+    carrier.brought_by = brought_by;
+    carrier.replaced_by = jobs_.find_all(replaced_by);
+    for (const auto& [key, value] : mates) carrier.mates.push_back(mate(key, value));
+  }
+
+  budgets::Carrier::Mate mate(const std::string& key, const std::string& value) {
+    const int k = number_of(machine_.keys, key);
+    machine_.values.resize(machine_.keys.size());
+    return {k, number_of(machine_.values[static_cast<std::size_t>(k)], value)};
+  }
+
+  void add(const build::Clash& clash) {
+    const auto a = carrier_of_.find(clash.a), b = carrier_of_.find(clash.b);
+    if (a == carrier_of_.end() || b == carrier_of_.end() || a == b) return;
+    machine_.clashes.push_back({a->second, b->second, jobs_.find_all(clash.unless)});
+  }
+
+  const build::Build& build_;
+  IdTable jobs_;
+  std::set<build::Id> in_clash_;
+  std::map<build::Id, int> carrier_of_;
+  Machine machine_;
+};
+
+}  // namespace
+
+build::Mates mates_of(const build::Build& build, const build::Job& job) {
+  build::Mates mates = job.mates;
+  for (const build::Use& use : uses_of(build, job)) {
+    const int article = find_id(build.articles, use.article);
+    if (article < 0) continue;
+    const build::Mates& own = build.articles[static_cast<std::size_t>(article)].mates;
+    mates.insert(own.begin(), own.end());
+  }
+  return mates;
+}
+
+Machine machine_of(const build::Build& build) { return MachineMaker(build).make(); }
+
+}  // namespace fettlefund::planning

@@ -1,0 +1,43 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "lib/build/model.hpp"
+#include "lib/staging/stages.hpp"
+
+/// How much a job is wanted on a day, and what doing it in a stage is worth.
+namespace fettlefund::planning {
+
+/// Worth is counted in sixtieths of a want-day, so that bother in want-days per hour is whole per minute.
+inline constexpr std::int64_t worth_per_want_day = 60;
+
+/// What leaving an agreed job in its stage counts, as worth: a little more than the want-days, so that a move
+/// that gains just these does not pay.
+constexpr std::int64_t keep_worth(const build::Agreement& agreement) {
+  return agreement.keep_days * worth_per_want_day + 1;
+}
+
+inline constexpr int due_want_at_first = 3;
+inline constexpr int due_want_at_most = 10;
+
+/// The day a fitted thing's service life ends: `since` plus the months, clipped to the month's length.
+/// Nothing where the build gives no date or no life.
+std::optional<budgets::Date> due_date(const build::Fitted& fitted);
+
+/// Whole months from `from` to `to`, rounded down (so negative where `to` is earlier).
+int months_between(budgets::Date from, budgets::Date to);
+
+/// The want of renewing a fitted thing on a day: 0 before it is due; then 3, and 1 more for each tenth of its
+/// service life begun since, at most 10.
+int due_want(const build::Fitted& fitted, budgets::Date day);
+
+/// Fitted things with a due date that the job takes off, as indices into Build::fitted.
+std::vector<int> renewed_by(const build::Build& build, int job);
+
+/// One entry a stage: the larger of the job's want and the due wants of what it renews, summed over the days
+/// from the stage's bench date to the day before the end, times worth_per_want_day.
+std::vector<std::int64_t> worth_of(const build::Build& build, int job,
+                                   const std::vector<budgets::Stage>& stages, budgets::Date end);
+
+}  // namespace fettlefund::planning

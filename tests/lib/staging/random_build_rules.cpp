@@ -1,0 +1,308 @@
+#include "tests/lib/staging/random_build_rules.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <set>
+#include <variant>
+
+#include "tests/lib/staging/random_build_shop.hpp"
+
+namespace fettlefund::test {
+namespace {
+
+using budgets::Date;
+
+template <class Entry>
+int index_of(const std::vector<Entry>& list, const build::Id& id) {
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    if (list[i].id == id) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+bool has(const std::vector<int>& list, int value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
+Date months_later(Date from, int months) {
+  const std::chrono::year_month_day day = budgets::calendar(from);
+  const int month = static_cast<int>(static_cast<unsigned>(day.month())) - 1 + months;
+  const int year = static_cast<int>(day.year()) + month / 12;
+  unsigned last = 31;
+  const auto exists = [&](unsigned d) {
+    return (std::chrono::year(year) / (month % 12 + 1) / static_cast<int>(d)).ok();
+  };
+  while (!exists(last)) --last;
+  return budgets::make_date(year, static_cast<unsigned>(month % 12 + 1),
+                            std::min(last, static_cast<unsigned>(day.day())));
+}
+
+int want_when_due(const build::Fitted& fitted, Date day) {
+  if (!fitted.since || !fitted.life_months) return 0;
+  const Date due = months_later(*fitted.since, *fitted.life_months);
+  if (day < due) return 0;
+  int want = 3;
+  const int life = due - *fitted.since;
+  for (int tenth = 0; tenth < 7 && (day - due) * 10 > tenth * life; ++tenth) ++want;
+  return want;
+}
+
+}  // namespace
+
+Rulebook::Rulebook(const build::Build& build) : build_(build) {
+  make_days();
+  make_needs();
+  for (const build::Job& job : build.jobs) make_worth(job);
+}
+
+void Rulebook::make_days() {
+  const auto& listed = std::get<budgets::ListedDays>(build_.money.rule).days;
+  const auto stages = static_cast<std::size_t>(build_.money.stages);
+  end_ = listed.size() > stages ? listed[stages]
+                                : listed[stages - 1] + (listed[stages - 1] - listed[stages - 2]);
+  for (std::size_t t = 0; t < stages; ++t) {
+    Day day{listed[t], listed[t] + build_.bench.days_after_payday, build_.money.amount.minor(),
+            build_.money.keep_back.minor(), build_.bench.minutes};
+    for (const build::BenchException& one : build_.bench.exceptions) {
+      if (one.stage == static_cast<int>(t) + 1) day.minutes = one.minutes;
+    }
+    const Date next = t + 1 < stages ? listed[t + 1] : end_;
+    std::map<Date, std::int64_t> between;
+    for (const build::Extra& extra : build_.money.extras) {
+      if (extra.date <= day.payday && (t == 0 || extra.date > listed[t - 1]))
+        day.cash_in += extra.amount.minor();
+      if (extra.date > day.payday && extra.date < next) between[extra.date] += extra.amount.minor();
+    }
+    std::int64_t running = 0, deepest = 0;
+    for (const auto& [date, amount] : between) deepest = std::min(deepest, running += amount);
+    day.floor -= deepest;
+    days_.push_back(day);
+  }
+}
+
+int Rulebook::cheapest_wrench(const build::Torque& torque) const {
+  int best = -1;
+  std::pair<int, std::int64_t> best_key;
+  for (std::size_t a = 0; a < build_.articles.size(); ++a) {
+    const build::Article& wrench = build_.articles[a];
+    if (!wrench.range_to) continue;
+    const int need = std::stoi(torque.value), high = std::stoi(*wrench.range_to);
+    const bool covers =
+        need <= high && (wrench.range_from ? need >= std::stoi(*wrench.range_from) : 5 * need >= high);
+    if (!covers) continue;
+    std::pair<int, std::int64_t> key{9, 0};
+    if (wrench.hire) key = {2, wrench.hire->minor()};
+    for (const build::Offer& offer : wrench.offers) {
+      key = std::min(key, {1, offer.price.likely.minor()});
+    }
+    for (const build::OnHand& own : build_.on_hand) {
+      if (own.article == wrench.id) key = {0, 0};
+    }
+    if (key.first < 9 && (best < 0 || key < best_key)) best = static_cast<int>(a), best_key = key;
+  }
+  return best;
+}
+
+void Rulebook::make_needs() {
+  const auto need_of = [&](const std::vector<build::Use>& uses, const auto& owner) {
+    PlainNeed need;
+    for (const build::Use& use : uses) need.goods[index_of(build_.articles, use.article)] += use.amount;
+    std::set<int> tools;
+    for (const build::Id& tool : owner.tools) tools.insert(index_of(build_.articles, tool));
+    for (const build::Torque& torque : owner.torques) tools.insert(cheapest_wrench(torque));
+    tools.erase(-1);
+    need.tools.assign(tools.begin(), tools.end());
+    return need;
+  };
+  for (const build::Job& job : build_.jobs) job_needs_.push_back(need_of(job.uses, job));
+  for (const build::Removal& removal : build_.removals) {
+    removal_needs_.push_back(need_of(removal.one_use, removal));
+  }
+}
+
+void Rulebook::make_worth(const build::Job& job) {
+  std::vector<std::int64_t>& worth = worth_.emplace_back();
+  for (const Day& day : days_) {
+    std::int64_t sum = 0;
+    for (Date d = day.bench; d < end_; d = d + 1) {
+      int want = job.want.value_or(0);
+      for (const build::Fitted& fitted : build_.fitted) {
+        const auto& by = fitted.replaced_by;
+        if (std::find(by.begin(), by.end(), job.id) != by.end())
+          want = std::max(want, want_when_due(fitted, d));
+      }
+      sum += want;
+    }
+    worth.push_back(sum * 60);
+  }
+}
+
+int Rulebook::job(const build::Id& id) const { return index_of(build_.jobs, id); }
+
+std::vector<int> Rulebook::all_open(const build::Job& job) const {
+  std::vector<int> open;
+  std::vector<build::Id> left = job.removals;
+  while (!left.empty()) {
+    const int r = index_of(build_.removals, left.back());
+    left.pop_back();
+    if (has(open, r)) continue;
+    open.push_back(r);
+    const auto& needs = build_.removals[static_cast<std::size_t>(r)].needs;
+    left.insert(left.end(), needs.begin(), needs.end());
+  }
+  return open;
+}
+
+bool Rulebook::chosen_well(const std::vector<int>& stage_of) const {
+  std::map<std::string, int> chosen;
+  for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
+    const build::Job& job = build_.jobs[j];
+    if (stage_of[j] < 0) {
+      if (job.must) return false;
+      continue;
+    }
+    const Date bench = days_[static_cast<std::size_t>(stage_of[j])].bench;
+    if ((job.by && bench > *job.by) || (job.not_before && bench < *job.not_before)) return false;
+    if (!job.one_of.empty() && ++chosen[job.one_of] > 1) return false;
+  }
+  return true;
+}
+
+bool Rulebook::in_order(const std::vector<int>& stage_of) const {
+  for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
+    for (const build::Id& other : build_.jobs[j].together_with) {
+      if (stage_of[static_cast<std::size_t>(job(other))] != stage_of[j]) return false;
+    }
+    for (const build::Id& before : build_.jobs[j].after) {
+      const int at = stage_of[static_cast<std::size_t>(job(before))];
+      if (stage_of[j] >= 0 && (at < 0 || at > stage_of[j])) return false;
+    }
+  }
+  return true;
+}
+
+bool Rulebook::gone(const std::vector<build::Id>& replaced_by, const std::vector<int>& stage_of,
+                    int stage) const {
+  return std::any_of(replaced_by.begin(), replaced_by.end(), [&](const build::Id& id) {
+    const int at = stage_of[static_cast<std::size_t>(job(id))];
+    return at >= 0 && at <= stage;
+  });
+}
+
+bool Rulebook::there(const build::Id& id, const std::vector<int>& stage_of, int stage) const {
+  if (const int f = index_of(build_.fitted, id); f >= 0) {
+    return !gone(build_.fitted[static_cast<std::size_t>(f)].replaced_by, stage_of, stage);
+  }
+  const auto j = static_cast<std::size_t>(job(id));
+  return stage_of[j] >= 0 && stage_of[j] <= stage && !gone(build_.jobs[j].replaced_by, stage_of, stage);
+}
+
+bool Rulebook::fits(const std::vector<int>& stage_of, int stage) const {
+  std::map<std::string, std::set<std::string>> said;
+  const auto say = [&](const build::Mates& mates) {
+    for (const auto& [key, value] : mates) said[key].insert(value);
+  };
+  for (const build::Fitted& fitted : build_.fitted) {
+    if (there(fitted.id, stage_of, stage)) say(fitted.mates);
+  }
+  for (const build::Job& job : build_.jobs) {
+    if (!there(job.id, stage_of, stage)) continue;
+    say(job.mates);
+    for (const build::Use& use : job.uses) {
+      say(build_.articles[static_cast<std::size_t>(index_of(build_.articles, use.article))].mates);
+    }
+  }
+  for (const auto& [key, values] : said) {
+    if (values.size() > 1) return false;
+  }
+  return std::none_of(build_.clashes.begin(), build_.clashes.end(), [&](const build::Clash& clash) {
+    return there(clash.a, stage_of, stage) && there(clash.b, stage_of, stage) &&
+           !gone(clash.unless, stage_of, stage);
+  });
+}
+
+std::vector<Rulebook::Done> Rulebook::done_in(const std::vector<int>& stage_of) const {
+  std::vector<Done> all(days_.size());
+  for (std::size_t t = 0; t < days_.size(); ++t) {
+    std::set<int> opened, tools;
+    const auto take = [&](const PlainNeed& need) { tools.insert(need.tools.begin(), need.tools.end()); };
+    for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
+      if (stage_of[j] != static_cast<int>(t)) continue;
+      all[t].minutes += build_.jobs[j].minutes;
+      take(job_needs_[j]);
+      for (const int r : all_open(build_.jobs[j])) opened.insert(r);
+    }
+    for (const int r : opened) {
+      const build::Removal& removal = build_.removals[static_cast<std::size_t>(r)];
+      all[t].removal_minutes += removal.minutes_off + removal.minutes_on;
+      take(removal_needs_[static_cast<std::size_t>(r)]);
+    }
+    all[t].minutes += all[t].removal_minutes;
+    all[t].opened.assign(opened.begin(), opened.end());
+    all[t].tools.assign(tools.begin(), tools.end());
+  }
+  return all;
+}
+
+std::optional<Figures> Rulebook::unpaid(const std::vector<int>& stage_of) const {
+  if (!chosen_well(stage_of) || !in_order(stage_of)) return std::nullopt;
+  const std::vector<Done> done = done_in(stage_of);
+  Figures figures;
+  for (std::size_t t = 0; t < days_.size(); ++t) {
+    if (done[t].minutes > days_[t].minutes || !fits(stage_of, static_cast<int>(t))) return std::nullopt;
+    figures.minutes += done[t].minutes;
+    figures.value -= build_.bench.bother * done[t].removal_minutes;
+  }
+  for (std::size_t j = 0; j < stage_of.size(); ++j) {
+    if (stage_of[j] >= 0) figures.value += worth_[j][static_cast<std::size_t>(stage_of[j])];
+  }
+  return figures;
+}
+
+std::optional<Figures> Rulebook::judge(const Decisions& decisions) const {
+  std::optional<Figures> figures = unpaid(decisions.stage_of);
+  if (!figures) return std::nullopt;
+  const auto spent = PlainShop(*this).spend(decisions, done_in(decisions.stage_of));
+  if (!spent) return std::nullopt;
+  figures->spent = *spent;
+  return figures;
+}
+
+void Rulebook::try_tools(std::size_t article, Decisions& decisions, const Figures& unpaid,
+                         std::optional<Figures>& best) const {
+  if (article == build_.articles.size()) {
+    const auto spent = PlainShop(*this).spend(decisions, done_in(decisions.stage_of));
+    Figures figures = unpaid;
+    if (spent) figures.spent = *spent;
+    if (spent && (!best || figures.better_than(*best))) best = figures;
+    return;
+  }
+  try_tools(article + 1, decisions, unpaid, best);
+  const build::Article& tool = build_.articles[article];
+  if (tool.kind != build::ArticleKind::tool || tool.offers.empty()) return;
+  const std::vector<Done> done = done_in(decisions.stage_of);
+  for (std::size_t t = 0; t < days_.size(); ++t) {
+    if (!has(done[t].tools, static_cast<int>(article))) continue;
+    decisions.bought[article] = static_cast<int>(t);
+    try_tools(article + 1, decisions, unpaid, best);
+  }
+  decisions.bought[article] = -1;
+}
+
+std::optional<Figures> Rulebook::best() const {
+  std::optional<Figures> best;
+  Decisions decisions{std::vector<int>(build_.jobs.size(), -1), std::vector<int>(build_.articles.size(), -1)};
+  for (bool more = true; more;) {
+    const auto figures = unpaid(decisions.stage_of);
+    if (figures && (!best || figures->value >= best->value)) try_tools(0, decisions, *figures, best);
+    more = false;
+    for (int& stage : decisions.stage_of) {
+      more = ++stage < build_.money.stages;
+      if (more) break;
+      stage = -1;
+    }
+  }
+  return best;
+}
+
+}  // namespace fettlefund::test

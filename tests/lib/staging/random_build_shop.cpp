@@ -1,0 +1,188 @@
+#include "tests/lib/staging/random_build_shop.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace fettlefund::test {
+
+using budgets::Date;
+
+PlainShop::PlainShop(const Rulebook& rules)
+    : rules_(rules), build_(rules.build_), lots_(build_.articles.size()), other_(rules.days_.size(), 0) {
+  for (std::size_t a = 0; a < build_.articles.size(); ++a) {
+    const build::Article& article = build_.articles[a];
+    for (const build::OnHand& own : build_.on_hand) {
+      if (own.article != article.id) continue;
+      Lot lot{own.amount, {}};
+      if (own.opened && article.keeps_days) lot.use_by = *own.opened + *article.keeps_days;
+      lots_[a].push_back(lot);
+    }
+  }
+}
+
+/// The latest payday up to the stage on which the offer is open and brings its goods by the bench date.
+int PlainShop::order_stage(const build::Offer& offer, int stage) const {
+  const Date bench = rules_.days_[static_cast<std::size_t>(stage)].bench;
+  for (int p = stage; p >= 0; --p) {
+    const Date payday = rules_.days_[static_cast<std::size_t>(p)].payday;
+    const bool open = (!offer.from || payday >= *offer.from) && (!offer.until || payday <= *offer.until);
+    if (open && payday + offer.lead_days <= bench) return p;
+  }
+  return -1;
+}
+
+PlainShop::Thing PlainShop::thing(int article, std::int64_t packs, int stage) const {
+  Thing wanted{article, packs, {}};
+  const auto& offers = build_.articles[static_cast<std::size_t>(article)].offers;
+  for (std::size_t o = 0; o < offers.size(); ++o) {
+    if (order_stage(offers[o], stage) >= 0) wanted.offers.push_back(static_cast<int>(o));
+  }
+  return wanted;
+}
+
+std::int64_t PlainShop::delivery(const build::Id& supplier, std::int64_t goods) const {
+  for (const build::Supplier& one : build_.suppliers) {
+    if (one.id != supplier) continue;
+    return one.free_from && goods >= one.free_from->minor() ? 0 : one.delivery.minor();
+  }
+  return 0;
+}
+
+/// Takes from what is in store and keeps, soonest to perish first; the rest is returned.
+std::int64_t PlainShop::take(int article, std::int64_t amount, Date bench) {
+  std::vector<Lot>& lots = lots_[static_cast<std::size_t>(article)];
+  std::stable_sort(lots.begin(), lots.end(), [](const Lot& a, const Lot& b) {
+    return a.use_by && (!b.use_by || *a.use_by < *b.use_by);
+  });
+  for (Lot& lot : lots) {
+    if (lot.use_by && *lot.use_by < bench) continue;
+    const std::int64_t taken = std::min(amount, lot.amount);
+    lot.amount -= taken;
+    amount -= taken;
+  }
+  return amount;
+}
+
+bool PlainShop::free(const build::Article& tool, Date bench) const {
+  for (const build::OnHand& own : build_.on_hand) {
+    if (own.article == tool.id) return true;
+  }
+  return std::any_of(tool.borrow.begin(), tool.borrow.end(), [&](const build::DateRange& range) {
+    return range.from <= bench && bench <= range.until;
+  });
+}
+
+bool PlainShop::need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things) {
+  const Date bench = rules_.days_[static_cast<std::size_t>(stage)].bench;
+  for (const auto& [a, amount] : needs) {
+    const std::int64_t lacking = take(a, amount, bench);
+    if (lacking == 0) continue;
+    const build::Article& article = build_.articles[static_cast<std::size_t>(a)];
+    std::int64_t packs = lacking / article.pack;
+    if (packs * article.pack < lacking) ++packs;
+    things.push_back(thing(a, packs, stage));
+    if (things.back().offers.empty()) return false;
+    Lot rest{packs * article.pack - lacking, {}};
+    if (article.keeps_days) rest.use_by = bench + *article.keeps_days;
+    lots_[static_cast<std::size_t>(a)].push_back(rest);
+  }
+  return true;
+}
+
+bool PlainShop::need_tools(const Decisions& decisions, const std::vector<int>& tools, int stage,
+                           std::vector<Thing>& things) {
+  const auto t = static_cast<std::size_t>(stage);
+  for (const int k : tools) {
+    const build::Article& tool = build_.articles[static_cast<std::size_t>(k)];
+    const int bought = decisions.bought[static_cast<std::size_t>(k)];
+    if (bought == stage) {
+      things.push_back(thing(k, 1, stage));
+      if (things.back().offers.empty()) return false;
+    } else if (!(bought >= 0 && bought < stage) && !free(tool, rules_.days_[t].bench)) {
+      if (!tool.hire) return false;
+      other_[t] += tool.hire->minor();
+    }
+  }
+  return true;
+}
+
+PlainShop::Goods PlainShop::with(const std::vector<Thing>& things, const std::vector<int>& choice,
+                                 int stage) const {
+  Goods goods = goods_;
+  for (std::size_t i = 0; i < things.size(); ++i) {
+    const build::Article& article = build_.articles[static_cast<std::size_t>(things[i].article)];
+    const build::Offer& offer = article.offers[static_cast<std::size_t>(choice[i])];
+    goods[{order_stage(offer, stage), offer.supplier}] += offer.price.likely.minor() * things[i].packs;
+  }
+  return goods;
+}
+
+/// All the money, then what each payday pays, the first foremost: the less the better.
+std::vector<std::int64_t> PlainShop::key(const Goods& goods) const {
+  std::vector<std::int64_t> key(rules_.days_.size() + 1, 0);
+  for (const auto& [where, amount] : goods) {
+    const std::int64_t paid = amount + delivery(where.second, amount);
+    key[0] += paid;
+    key[static_cast<std::size_t>(where.first) + 1] += paid;
+  }
+  return key;
+}
+
+/// Offers of lower number win among equals, the first thing foremost.
+void PlainShop::buy(const std::vector<Thing>& things, int stage) {
+  std::vector<std::size_t> at(things.size(), 0);
+  std::vector<int> best;
+  std::vector<std::int64_t> best_key;
+  for (bool more = true; more;) {
+    std::vector<int> choice;
+    for (std::size_t i = 0; i < things.size(); ++i) choice.push_back(things[i].offers[at[i]]);
+    std::vector<std::int64_t> now = key(with(things, choice, stage));
+    if (best_key.empty() || std::tie(now, choice) < std::tie(best_key, best)) {
+      best = choice;
+      best_key = now;
+    }
+    std::size_t i = 0;
+    while (i < at.size() && ++at[i] == things[i].offers.size()) at[i++] = 0;
+    more = i < at.size();
+  }
+  goods_ = with(things, best, stage);
+}
+
+/// Cash after each payday, with the allowance rounded up.
+std::optional<std::int64_t> PlainShop::settle() const {
+  const std::vector<std::int64_t> paid = key(goods_);
+  std::int64_t cash = build_.money.opening.minor(), spent = 0;
+  for (std::size_t t = 0; t < rules_.days_.size(); ++t) {
+    const std::int64_t bare = paid[t + 1] + other_[t];
+    const std::int64_t all = bare + (bare * build_.money.allowance_bp + 9999) / 10000;
+    cash += rules_.days_[t].cash_in - all;
+    spent += all;
+    if (cash < rules_.days_[t].floor) return std::nullopt;
+  }
+  return spent;
+}
+
+std::optional<std::int64_t> PlainShop::spend(const Decisions& decisions,
+                                             const std::vector<Rulebook::Done>& done) {
+  for (std::size_t t = 0; t < done.size(); ++t) {
+    const int stage = static_cast<int>(t);
+    std::map<int, std::int64_t> needs;
+    const auto add = [&](const PlainNeed& need) {
+      for (const auto& [article, amount] : need.goods) needs[article] += amount;
+    };
+    for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
+      if (decisions.stage_of[j] != stage) continue;
+      add(rules_.job_needs_[j]);
+      other_[t] += build_.jobs[j].cost.minor();
+    }
+    for (const int r : done[t].opened) add(rules_.removal_needs_[static_cast<std::size_t>(r)]);
+    std::vector<Thing> things;
+    if (!need_goods(needs, stage, things) || !need_tools(decisions, done[t].tools, stage, things)) {
+      return std::nullopt;
+    }
+    if (!things.empty()) buy(things, stage);
+  }
+  return settle();
+}
+
+}  // namespace fettlefund::test

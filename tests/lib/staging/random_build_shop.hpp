@@ -1,0 +1,53 @@
+#pragma once
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "tests/lib/staging/random_build_rules.hpp"
+
+namespace fettlefund::test {
+
+/// Pays for decisions, one stage after another, every combination of offers tried.
+class PlainShop {
+ public:
+  explicit PlainShop(const Rulebook& rules);
+
+  /// What all of it costs; nothing where goods or a tool cannot be had or cash falls below what must stay.
+  std::optional<std::int64_t> spend(const Decisions& decisions, const std::vector<Rulebook::Done>& done);
+
+ private:
+  struct Lot {
+    std::int64_t amount = 0;
+    std::optional<budgets::Date> use_by;
+  };
+  /// A thing to buy: packs of an article, and the offers that can bring it in time.
+  struct Thing {
+    int article = 0;
+    std::int64_t packs = 1;
+    std::vector<int> offers;
+  };
+  using Goods = std::map<std::pair<int, build::Id>, std::int64_t>;  ///< (payday, supplier) -> goods ordered
+
+  int order_stage(const build::Offer& offer, int stage) const;
+  Thing thing(int article, std::int64_t packs, int stage) const;
+  std::int64_t delivery(const build::Id& supplier, std::int64_t goods) const;
+  std::int64_t take(int article, std::int64_t amount, budgets::Date bench);
+  bool free(const build::Article& tool, budgets::Date bench) const;
+  bool need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things);
+  bool need_tools(const Decisions& decisions, const std::vector<int>& tools, int stage,
+                  std::vector<Thing>& things);
+  Goods with(const std::vector<Thing>& things, const std::vector<int>& choice, int stage) const;
+  std::vector<std::int64_t> key(const Goods& goods) const;
+  void buy(const std::vector<Thing>& things, int stage);
+  std::optional<std::int64_t> settle() const;
+
+  const Rulebook& rules_;
+  const build::Build& build_;
+  std::vector<std::vector<Lot>> lots_;
+  Goods goods_;
+  std::vector<std::int64_t> other_;  ///< hire and fees of each stage
+};
+
+}  // namespace fettlefund::test
