@@ -15,7 +15,7 @@ cmake --build build/release --parallel
 fettlefund=build/release/cli/fettlefund
 out=example-build/out
 mkdir -p "$out"
-for name in scrambler camper; do
+for name in outfit camper; do
   build=example-build/$name.build
   "$fettlefund" check "$build"
   "$fettlefund" plan "$build" | tee "$out/$name.txt"

@@ -28,7 +28,7 @@ void add_length(DriveReport& report, const build::DriveTrain& drive) {
   const LinksNeeded& needed = *report.needed;
   DriveGroup group{"Chain length", {}};
   group.figures.push_back(
-      {"half-way", "axle distance, half-way along", "mm", {}, needed.half_way_mm, 1, false});
+      {"mid-travel", "axle distance, mid-travel", "mm", {}, needed.mid_travel_mm, 1, false});
   group.figures.push_back(
       {"links-formula", "length by the handbook formula", "links", {}, needed.by_formula, 3, false});
   group.figures.push_back({"links-exact", "length by exact geometry", "links", {}, needed.exact, 3, false});
@@ -100,10 +100,10 @@ void remark_on_present(DriveReport& report, const build::DriveTrain& drive) {
   }
 }
 
-/// Centre distance after the change: where the new chain puts the axle, else half-way.
+/// Centre distance after the change: where the new chain puts the axle, else mid-travel.
 double centre_after(const DriveReport& report, const build::DriveTrain& drive) {
   const auto position = fitment::axle_position(drive_after(drive), report.needed->links, adjuster_of(drive));
-  return position && fitment::is_within(position->place) ? position->centre_mm : report.needed->half_way_mm;
+  return position && fitment::is_within(position->place) ? position->centre_mm : report.needed->mid_travel_mm;
 }
 
 void add_axle(DriveReport& report, const build::DriveTrain& drive) {
@@ -160,7 +160,7 @@ void add_notes(DriveReport& report) {
       "Mechanical "
       "Engineering Design, chapter 17). Exact geometry: L = 2(C/p) cos a + N2(1/2 + a/pi) + N1(1/2 - a/pi), "
       "a = asin((R2-R1)/C), R = p/(2 sin(pi/N)); the axle's places are worked out with it. The length is "
-      "counted with the axle half-way along its adjuster (common practice, no source).");
+      "counted with the axle in the middle of its travel (common practice, no source).");
   report.notes.push_back(
       "Slack: 4 % of the free span. Wear limit: growth of 200/N %, N the larger sprocket's teeth, at most 3 "
       "%. "

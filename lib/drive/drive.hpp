@@ -34,7 +34,7 @@ struct DriveReport {
   fitment::Sprockets before, after;
   std::vector<DriveGroup> groups;  ///< ratios, engine speed, road speed, speedometer, chain, axle, care, tyre
   bool present_fits = true;        ///< the present chain is not known to be of another size than the new one
-  std::string feel;                ///< what the change of gearing feels like: "livelier low down at ..."
+  std::string feel;                ///< what the change of gearing feels like: "stronger pull in ..."
   std::optional<LinksNeeded> needed;
   std::vector<std::string> remarks;       ///< on the chain and its axle, one sentence each
   bool searched = false;                  ///< the build says which ratio is wanted

@@ -39,9 +39,9 @@ fitment::ChainDrive drive_before(const build::DriveTrain& drive) {
 std::optional<LinksNeeded> links_needed(const build::DriveTrain& drive) {
   const fitment::ChainDrive after = drive_after(drive);
   LinksNeeded needed;
-  needed.half_way_mm = fitment::half_way_mm({drive.centre_min_mm, drive.centre_max_mm});
-  needed.by_formula = fitment::links_by_formula(after, needed.half_way_mm);
-  needed.exact = fitment::links_exact(after, needed.half_way_mm);
+  needed.mid_travel_mm = fitment::mid_travel_mm({drive.centre_min_mm, drive.centre_max_mm});
+  needed.by_formula = fitment::links_by_formula(after, needed.mid_travel_mm);
+  needed.exact = fitment::links_exact(after, needed.mid_travel_mm);
   if (needed.exact > fitment::most_links - 2) return {};
   const bool nearest = drive.rounding == "nearest";
   needed.links = fitment::round_links(
@@ -78,10 +78,11 @@ std::string links_note(const build::Build& build) {
   if (job < 0) return {};
   const build::Job& chain_job = build.jobs[static_cast<std::size_t>(job)];
   std::string note = fmt::format(
-      "The job \"{}\" is counted with {} links of chain: {} with {} and {} teeth and the axle half-way along "
-      "its adjuster ({} mm), rounded {} even number",
+      "The job \"{}\" is counted with {} links of chain: {} with {} and {} teeth and the axle in the middle "
+      "of "
+      "its travel ({} mm), rounded {} even number",
       chain_job.name, needed->links, fitment::write_number(needed->exact, 2), drive.front.teeth_after,
-      drive.rear.teeth_after, fitment::write_number(needed->half_way_mm, 1),
+      drive.rear.teeth_after, fitment::write_number(needed->mid_travel_mm, 1),
       drive.rounding == "nearest" ? "to the nearest" : "up to an");
   for (const build::Use& use : chain_job.uses) {
     if (use.article != drive.chain_article || use.amount == needed->links * one_link) continue;

@@ -10,13 +10,13 @@
 /// uses.
 namespace fettlefund::planning {
 
-/// How long the new chain is, counted as common practice does with the axle half-way along the adjuster.
+/// How long the new chain is, counted as common practice does with the axle in the middle of its travel.
 struct LinksNeeded {
-  double half_way_mm = 0;  ///< centre distance counted with
-  double by_formula = 0;   ///< fitment::links_by_formula
-  double exact = 0;        ///< fitment::links_exact: the count that is rounded
-  int links = 0;           ///< even, by the build's rounding rule
-  int nearest_count = 0;   ///< the whole count nearest to `exact`; odd ones would need an offset link
+  double mid_travel_mm = 0;  ///< centre distance counted with
+  double by_formula = 0;     ///< fitment::links_by_formula
+  double exact = 0;          ///< fitment::links_exact: the count that is rounded
+  int links = 0;             ///< even, by the build's rounding rule
+  int nearest_count = 0;     ///< the whole count nearest to `exact`; odd ones would need an offset link
 };
 
 /// The sprockets after the change and the chain's pitch.

@@ -64,7 +64,7 @@ double worn_percent(double pitch_mm, int pitches, double measured_mm) {
   return 100 * (measured_mm - nominal) / nominal;
 }
 
-double half_way_mm(const Adjuster& adjuster) { return (adjuster.shortest_mm + adjuster.longest_mm) / 2; }
+double mid_travel_mm(const Adjuster& adjuster) { return (adjuster.shortest_mm + adjuster.longest_mm) / 2; }
 
 std::optional<AxlePosition> axle_position(const ChainDrive& drive, int links, const Adjuster& adjuster,
                                           double worn_percent) {

@@ -32,9 +32,9 @@ struct Adjuster {
   double longest_mm = 0;
 };
 
-/// The centre distance with the axle half-way along the adjuster: where common practice (no source) puts it
+/// The centre distance with the axle in the middle of its travel: where common practice (no source) puts it
 /// before the length of a new chain is counted.
-double half_way_mm(const Adjuster& adjuster);
+double mid_travel_mm(const Adjuster& adjuster);
 
 /// Where an axle sits. Thirds of the adjuster: front [0, 1/3), middle [1/3, 2/3], rear (2/3, 1].
 enum class AxlePlace { ahead_of_range, front_third, middle_third, rear_third, behind_range };

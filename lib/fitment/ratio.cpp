@@ -94,8 +94,8 @@ double speedometer_factor(SpeedometerDrive drive, const Running& before, const R
 std::string_view describe_change(double before, double after) {
   const double change = change_percent(before, after);
   if (std::abs(change) < least_change_percent) return "no change in gearing";
-  if (change > 0) return "livelier low down at the expense of top speed";
-  return "calmer at speed at the expense of pull low down";
+  if (change > 0) return "stronger pull in every gear, more engine speed at a given road speed";
+  return "less pull in every gear, less engine speed at a given road speed";
 }
 
 std::string write_change(double before, double after) {

@@ -57,8 +57,8 @@ struct Running {
 /// errs by the same factor. Above 1 it reads high. Definition: shaft turns for a given road, after / before.
 double speedometer_factor(SpeedometerDrive drive, const Running& before, const Running& after);
 
-/// What a change of overall ratio feels like (common practice, no source): a larger ratio is livelier low
-/// down at the expense of top speed. Changes under 0.05 % count as none.
+/// What a change of overall ratio feels like (common practice, no source): a larger ratio pulls harder in
+/// each gear and turns the engine faster at a given road speed. Changes under 0.05 % count as none.
 std::string_view describe_change(double before, double after);
 
 /// "2.389 -> 2.588 (+8.3 %)": ratios to three digits after the point, the change to one.

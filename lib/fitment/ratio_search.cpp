@@ -38,8 +38,8 @@ ToothPair answer(const ToothSearch& search, const Sprockets& sprockets) {
   ToothPair pair;
   pair.sprockets = sprockets;
   pair.ratio = final_ratio(sprockets);
-  pair.links_half_way = links_exact(drive, half_way_mm(search.adjuster));
-  pair.links = round_links(pair.links_half_way, search.rounding);
+  pair.links_mid_travel = links_exact(drive, mid_travel_mm(search.adjuster));
+  pair.links = round_links(pair.links_mid_travel, search.rounding);
   pair.axle = axle_position(drive, pair.links, search.adjuster);
   if (search.has_links) pair.axle_as_it_is = axle_position(drive, *search.has_links, search.adjuster);
   pair.keeps_chain = pair.axle_as_it_is && is_within(pair.axle_as_it_is->place);

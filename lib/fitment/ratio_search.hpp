@@ -30,7 +30,7 @@ struct ToothSearch {
 struct ToothPair {
   Sprockets sprockets;
   double ratio = 0;
-  double links_half_way = 0;         ///< exact length with the axle half-way along the adjuster
+  double links_mid_travel = 0;       ///< exact length with the axle in the middle of its travel
   int links = 0;                     ///< that, rounded as asked
   std::optional<AxlePosition> axle;  ///< with a new chain of `links`; nothing when too short to go round
   std::optional<AxlePosition>

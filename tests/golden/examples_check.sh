@@ -26,7 +26,7 @@ produce_more() {
 produce() {
   mkdir -p "$1"
   local name
-  for name in scrambler camper; do
+  for name in outfit camper; do
     "$program" plan --steps "example-build/$name.build" >"$1/$name.txt" 2>"$work/told" || cat "$work/told"
     "$program" plan --json "example-build/$name.build" >"$1/$name.json" 2>"$work/told" || cat "$work/told"
     "$program" sheet "example-build/$name.build" -o "$work/$name.xlsx" >/dev/null 2>"$work/told" || cat "$work/told"
@@ -58,7 +58,7 @@ if [ "${FETTLEFUND_COLLECT:-0}" = 1 ]; then
   echo "collected into $expected"
 fi
 produce "$work/again"
-for name in scrambler camper; do
+for name in outfit camper; do
   claim "$name: the text is as expected" "$expected/$name.txt" "$work/once/$name.txt"
   claim "$name: the JSON is as expected" "$expected/$name.json" "$work/once/$name.json"
   claim "$name: every part of the workbook is as expected" "$expected/$name.sheets" "$work/once/$name.sheets"

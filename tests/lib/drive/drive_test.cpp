@@ -42,14 +42,14 @@ TEST_CASE("ratios and their change are told for the final drive and every gear")
   CHECK(figure(report, "final-ratio").after == doctest::Approx(47.0 / 14));
   CHECK(figure(report, "final-ratio").change_percent() == doctest::Approx(100 * (47.0 / 14 / 3 - 1)));
   CHECK(figure(report, "overall-ratio-1").after == doctest::Approx(2 * 47.0 / 14));
-  CHECK(report.feel == "livelier low down at the expense of top speed");
+  CHECK(report.feel == "stronger pull in every gear, more engine speed at a given road speed");
 }
 
-TEST_CASE("fewer teeth behind feel calmer at the expense of pull") {
+TEST_CASE("fewer teeth behind pull less and turn the engine slower") {
   const auto drive =
       replaced(test::roadster_drive, "\"before\": 45, \"after\": 47", "\"before\": 47, \"after\": 40");
   CHECK(planning::drive_report(test::drive_build(drive)).feel ==
-        "calmer at speed at the expense of pull low down");
+        "less pull in every gear, less engine speed at a given road speed");
 }
 
 TEST_CASE(
@@ -76,11 +76,11 @@ TEST_CASE("the chain job uses as many links as the geometry asks whatever its en
   const auto planning = planning::plan(build);
   const auto& outcome = std::get<planning::Outcome>(planning);
   CHECK(outcome.stages[0].orders[0].lines[0].packs == needed->links / 2);
-  CHECK(
-      outcome.assumptions.back() ==
-      "The job \"new chain\" is counted with 112 links of chain: 110.88 with 14 and 47 teeth and the axle "
-      "half-way along its adjuster (632.5 mm), rounded up to an even number; the amount listed for it, 100, "
-      "is not used.");
+  CHECK(outcome.assumptions.back() ==
+        "The job \"new chain\" is counted with 112 links of chain: 110.88 with 14 and 47 teeth and the axle "
+        "in the "
+        "middle of its travel (632.5 mm), rounded up to an even number; the amount listed for it, 100, "
+        "is not used.");
 }
 
 TEST_CASE("a chain that the job does not list is bought and brings its mates") {

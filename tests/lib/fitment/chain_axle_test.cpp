@@ -93,4 +93,4 @@ TEST_CASE("a chain too short to go round puts the axle nowhere") {
   CHECK_FALSE(axle_position(usual, 40, {600, 700}));
 }
 
-TEST_CASE("half-way is the middle of the adjuster") { CHECK(half_way_mm({640, 680}) == 660); }
+TEST_CASE("mid-travel is the middle of the adjuster") { CHECK(mid_travel_mm({640, 680}) == 660); }

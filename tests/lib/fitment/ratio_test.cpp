@@ -84,8 +84,8 @@ TEST_CASE("the words for a change go with the speeds it gives") {
     const double after = final_ratio(any_sprockets());
     const auto words = describe_change(before, after);
     const double faster = road_speed_kmh(5000, after, 2) - road_speed_kmh(5000, before, 2);
-    if (words.starts_with("livelier")) RC_ASSERT(faster < 0);
-    if (words.starts_with("calmer")) RC_ASSERT(faster > 0);
+    if (words.starts_with("stronger")) RC_ASSERT(faster < 0);
+    if (words.starts_with("less pull")) RC_ASSERT(faster > 0);
     if (words.starts_with("no change")) RC_ASSERT(std::abs(change_percent(before, after)) < 0.05);
   }));
 }
