@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "cli/examples.hpp"
 #include "cli/subcommands.hpp"
+#include "cli/version.hpp"
 #include "lib/text/nearest.hpp"
 
 #include <CLI/CLI.hpp>
@@ -14,41 +16,27 @@ namespace {
 constexpr const char* about =
     "Fettlefund plans a staged custom build: what to fit, what to buy with it, and which payday pays for it.";
 
-constexpr const char* examples =
-    "Examples:\n"
-    "  fettlefund start my-bike              write my-bike.build, a small build to change into your own\n"
-    "  fettlefund check my-bike.build        look for mistakes in it\n"
-    "  fettlefund plan my-bike.build         plan it and print the stages\n"
-    "  fettlefund plan --steps my-bike.build print the work order of each stage too\n"
-    "  fettlefund sheet my-bike.build        write my-bike.xlsx, the workbook for two\n"
-    "  fettlefund drive my-bike.build        print what other sprockets do to ratios, speeds and chain\n"
-    "  fettlefund calendar my-bike.build     write my-bike.ics, paydays and bench dates for a calendar\n"
-    "  fettlefund shopping my-bike.build     write my-bike.csv, all there is to buy\n"
-    "  fettlefund picture my-bike.build      draw my-bike.svg, the stages and what depends on what\n"
-    "  fettlefund risk my-bike.build         print whether the plan holds when prices and lead times vary\n"
-    "  fettlefund why my-bike.build new-tyre  print what holds the job where it is and what would move it\n"
-    "  fettlefund compare my-bike.build --with amount=150 --with hours=6,drop:warm-hands\n"
-    "                                        print the build beside itself under these changes\n"
-    "  fettlefund compare my-bike.build --amounts 60..160/20\n"
-    "                                        print what other amounts each payday make of it\n"
-    "  fettlefund record my-bike.build bought chain-kit@1 --paid 131.50\n"
-    "                                        write down what has happened; later plans start from there\n"
-    "  fettlefund record my-bike.build --from my-bike.xlsx\n"
-    "                                        write down what was typed into the workbook\n"
-    "\n"
-    "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
-    "4 stopped before a plan was found. A FILE of - is read from standard input.";
+/// Every command, and every action of one, closes its help with examples of its own.
+void add_footers(CLI::App& app, const std::string& name) {
+  for (CLI::App* command : app.get_subcommands({})) {
+    const std::string own = name.empty() ? command->get_name() : name + " " + command->get_name();
+    const std::string text = examples_text(own);
+    command->footer(text.empty() ? text : text.substr(0, text.size() - 1));
+    add_footers(*command, own);
+  }
+}
 
 void set_up(CLI::App& app, Request& request, Words& words) {
-  app.set_version_flag("--version", "fettlefund 0.1.0", "print the version");
+  app.set_version_flag("--version", version_text(), "print the version");
   app.set_help_flag("-h,--help", "print this help");
-  app.footer(examples);
+  app.footer(examples_text("") + "\n'fettlefund COMMAND --help' tells more of one command.\n\n" +
+             exit_codes_text());
   app.get_formatter()->label("SUBCOMMAND", "COMMAND");
   app.get_formatter()->label("Subcommands", "Commands");
   app.get_formatter()->label("REQUIRED", "");
   app.require_subcommand(1);
   add_commands(app, request, words);
-  for (CLI::App* command : app.get_subcommands({})) command->footer("");
+  add_footers(app, "");
 }
 
 std::vector<std::string> option_names(const CLI::App& app) {
@@ -142,6 +130,38 @@ Request finished(const CLI::App& app, Request request, const Words& words) {
   return request;
 }
 
+/// The innermost command or action that the words name, and the words before its own name in a usage line.
+struct Innermost {
+  const CLI::App* app;
+  std::string before;
+};
+
+Innermost innermost(const CLI::App& app) {
+  Innermost found{&app, ""};
+  std::string before = "fettlefund";
+  while (!found.app->get_subcommands().empty()) {
+    const CLI::App* next = found.app->get_subcommands().front();
+    found = {next, before};
+    before += " " + next->get_name() + (next->get_name() == "record" ? " FILE" : "");
+  }
+  return found;
+}
+
+std::string help_of(const CLI::App& app) {
+  const Innermost found = innermost(app);
+  return found.app == &app ? app.help() : found.app->help(found.before);
+}
+
+/// The usage line of the command concerned and where its help is.
+std::string usage_hint(const CLI::App& app) {
+  const Innermost found = innermost(app);
+  if (found.app == &app) return "Try 'fettlefund --help'.\n";
+  const std::string name = found.before + " " + found.app->get_name();
+  const std::string help = found.app->help(found.before);
+  const auto usage = help.find("Usage: ");
+  return fmt::format("{}\nTry '{} --help'.\n", help.substr(usage, help.find('\n', usage) - usage), name);
+}
+
 }  // namespace
 
 Arguments read_arguments(const std::vector<std::string>& args) {
@@ -154,13 +174,12 @@ Arguments read_arguments(const std::vector<std::string>& args) {
     check_record(app, request.record);
     return {finished(app, std::move(request), words), "", done};
   } catch (const CLI::CallForHelp&) {
-    const auto chosen = app.get_subcommands();
-    return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help("fettlefund"), done};
+    return {std::nullopt, help_of(app), done};
   } catch (const CLI::CallForVersion& version) {
     return {std::nullopt, std::string(version.what()) + "\n", done};
   } catch (const CLI::ParseError& error) {
     return {std::nullopt,
-            fmt::format("fettlefund: {}\nTry 'fettlefund --help'.\n", usage_error(app, args, error.what())),
+            fmt::format("fettlefund: {}\n{}", usage_error(app, args, error.what()), usage_hint(app)),
             bad_input};
   }
 }

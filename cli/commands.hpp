@@ -48,6 +48,7 @@ struct Request {
   std::string job;                ///< asked about
   int stage = 0;                  ///< asked about, from 1; 0: all that come before the job's own
   std::vector<std::string> with;  ///< changes to compare, as typed: one text a column
+  std::string ids;                ///< which to print; empty: all
   std::string amounts;            ///< to compare, as typed
   RecordRequest record;
   budgets::Effort effort = budgets::Effort::normal;
@@ -73,6 +74,7 @@ int risk_command(const Request& request, const Console& console);
 int compare_command(const Request& request, const Console& console);
 int why_command(const Request& request, const Console& console);
 int record_command(const Request& request, const Console& console);
+int ids_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -21,6 +21,7 @@ int carry_out(const Request& request, const Console& console) {
   if (request.command == "risk") return risk_command(request, console);
   if (request.command == "why") return why_command(request, console);
   if (request.command == "compare") return compare_command(request, console);
+  if (request.command == "ids") return ids_command(request, console);
   if (request.command == "record") return record_command(request, console);
   return start_command(request, console);
 }
@@ -30,7 +31,7 @@ int flushed(int code, const Console& console) {
   console.out.flush();
   if (console.out) return code;
   console.err << "fettlefund: cannot write to standard output\n";
-  return code == done ? internal_fault : code;
+  return code == done ? bad_input : code;
 }
 
 int run_unguarded(const std::vector<std::string>& args, const Console& console) {

@@ -158,6 +158,12 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_file(record, request);
   add_record_actions(record, request.record);
 
+  CLI::App& ids = *app.add_subcommand("ids", "Print the ids of a build with their names, one a line.");
+  add_file(ids, request);
+  ids.add_option("KIND", request.ids, "jobs, removals, articles, suppliers or fitted; default: all")
+      ->type_name("")
+      ->check(CLI::IsMember({"jobs", "removals", "articles", "suppliers", "fitted"}).description(""));
+
   CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
 }

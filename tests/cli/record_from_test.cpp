@@ -200,7 +200,9 @@ TEST_CASE("what is no workbook is refused with the reason") {
   CHECK(place.run({"record", "bike.build", "--from", "missing.xlsx"}) == 2);
   CHECK(place.err == "fettlefund: cannot take anything from missing.xlsx: it cannot be opened\n");
   CHECK(place.run({"record", "bike.build", "--from", "no.xlsx", "list"}) == 2);
-  CHECK(place.err == "fettlefund: either an action or --from, not both\nTry 'fettlefund --help'.\n");
+  CHECK(place.err ==
+        "fettlefund: either an action or --from, not both\n"
+        "Usage: fettlefund record FILE list [OPTIONS]\nTry 'fettlefund record FILE list --help'.\n");
 }
 
 TEST_CASE("a workbook that was planned with another log is refused") {

@@ -91,14 +91,18 @@ TEST_CASE("unknown keys, jobs, amounts and actions are told with the nearest nam
   CHECK(place.record({"paid", "lamp@2", "5"}) == 2);
   CHECK(place.err == "fettlefund: 'lamp@2' is not the key of something that is recorded as bought\n");
   CHECK(place.record({"counted", "5"}) == 2);
-  CHECK(place.err == "fettlefund: --on is required\nTry 'fettlefund --help'.\n");
+  CHECK(place.err ==
+        "fettlefund: --on is required\n"
+        "Usage: fettlefund record FILE counted [OPTIONS] AMOUNT\nTry 'fettlefund record FILE counted "
+        "--help'.\n");
   CHECK(place.record({"remark", "hello", "--about", "seet@1"}) == 2);
   CHECK(place.err == "fettlefund: 'seet@1' is not a key or an id of the build\n");
   CHECK(place.record({"remark", "hello", "--about", "seet"}) == 2);
   CHECK(place.err == "fettlefund: 'seet' is not a key or an id of the build; did you mean 'seat'?\n");
   CHECK(place.record({"fited", "light"}) == 2);
   CHECK(place.err ==
-        "fettlefund: unknown action 'fited'; did you mean 'fitted'?\nTry 'fettlefund --help'.\n");
+        "fettlefund: unknown action 'fited'; did you mean 'fitted'?\n"
+        "Usage: fettlefund record [OPTIONS] FILE [COMMAND]\nTry 'fettlefund record --help'.\n");
   CHECK(place.record({}) == 2);
   CHECK(place.record({"undo", "1"}) == 2);
   CHECK(place.err == "bike.log: error: found undid entry 1, expected an entry before it\n");

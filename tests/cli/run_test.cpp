@@ -4,6 +4,7 @@
 #include <iterator>
 #include <sstream>
 
+#include "cli/version.hpp"
 #include "tests/cli/support/ran.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
@@ -91,14 +92,16 @@ TEST_CASE("usage errors exit with 2 and name the nearest word") {
         "fettlefund: unknown command 'paln'; did you mean 'plan'?\nTry 'fettlefund --help'.\n");
   CHECK(run({"paln", "x"}).code == 2);
   CHECK(run({"plan", "--jsn", "x"}).err ==
-        "fettlefund: unknown option '--jsn'; did you mean '--json'?\nTry 'fettlefund --help'.\n");
+        "fettlefund: unknown option '--jsn'; did you mean '--json'?\n"
+        "Usage: fettlefund plan [OPTIONS] FILE\nTry 'fettlefund plan --help'.\n");
   CHECK(run({}).err == "fettlefund: a command is missing\nTry 'fettlefund --help'.\n");
   CHECK(run({"--versoin"}).err ==
         "fettlefund: unknown option '--versoin'; did you mean '--version'?\nTry 'fettlefund --help'.\n");
   CHECK(run({"plan"}).code == 2);
   CHECK(run({"plan", "a", "b"}).code == 2);
   CHECK(run({"plan", "--effort", "slow", "a"}).err ==
-        "fettlefund: --effort: slow not in {quick,normal,thorough}\nTry 'fettlefund --help'.\n");
+        "fettlefund: --effort: slow not in {quick,normal,thorough}\n"
+        "Usage: fettlefund plan [OPTIONS] FILE\nTry 'fettlefund plan --help'.\n");
 }
 
 TEST_CASE("help and version exit with 0 on standard output") {
@@ -106,7 +109,20 @@ TEST_CASE("help and version exit with 0 on standard output") {
   CHECK(help.code == 0);
   CHECK(help.out.find("fettlefund plan my-bike.build") != std::string::npos);
   CHECK(run({"plan", "--help"}).out.find("--effort LEVEL") != std::string::npos);
-  CHECK(run({"--version"}).out == "fettlefund 0.1.0\n");
+  const Ran version = run({"--version"});
+  CHECK(version.code == 0);
+  CHECK(version.out.starts_with("fettlefund 0."));
+  CHECK(version.out == cli::version_text() + "\n");
+}
+
+TEST_CASE("the help of a command shows its own examples and no others") {
+  const std::string why = run({"why", "--help"}).out;
+  CHECK(why.find("fettlefund why my-bike.build new-tyre --stage 2") != std::string::npos);
+  CHECK(why.find("fettlefund sheet") == std::string::npos);
+  const std::string bought = run({"record", "x.build", "bought", "--help"}).out;
+  CHECK(bought.find("Usage: fettlefund record FILE bought [OPTIONS] KEY...") != std::string::npos);
+  CHECK(bought.find("fettlefund record my-bike.build bought tyre@2 --paid 61.50") != std::string::npos);
+  CHECK(bought.find("fettlefund record my-bike.build counted") == std::string::npos);
 }
 
 TEST_CASE("a missing file is told by its name") {
@@ -187,6 +203,6 @@ TEST_CASE("a report that cannot be written is no success") {
   std::istringstream in(good());
   std::ostringstream out, err;
   out.setstate(std::ios::badbit);
-  CHECK(cli::run({"plan", "-"}, in, out, err) == 1);
+  CHECK(cli::run({"plan", "-"}, in, out, err) == 2);
   CHECK(err.str() == "fettlefund: cannot write to standard output\n");
 }

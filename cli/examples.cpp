@@ -1,0 +1,70 @@
+#include "cli/examples.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace fettlefund::cli {
+namespace {
+
+/// Lines longer than this have their explanation on the next line.
+constexpr std::size_t widest_line = 44;
+
+std::string example_text(const Example& example) {
+  const std::string line = fmt::format("fettlefund {}", example.line);
+  if (line.size() > widest_line)
+    return fmt::format("  {}\n  {:<{}}  {}\n", line, "", widest_line, example.what);
+  return fmt::format("  {:<{}}  {}\n", line, widest_line, example.what);
+}
+
+}  // namespace
+
+const std::vector<Example>& examples() {
+  static const std::vector<Example> all{
+      {"start", "start my-bike", "write my-bike.build", true},
+      {"check", "check my-bike.build", "point at mistakes in it", true},
+      {"plan", "plan my-bike.build", "print the stages", true},
+      {"plan", "plan --steps my-bike.build", "with the work order"},
+      {"plan", "plan --effort thorough my-bike.build", "look longer"},
+      {"plan", "plan --json my-bike.build", "for programs"},
+      {"sheet", "sheet my-bike.build", "write the workbook for two", true},
+      {"record", "record my-bike.build --from my-bike.xlsx", "record what was typed into it", true},
+      {"record", "record my-bike.build list", "show the log"},
+      {"record bought", "record my-bike.build bought new-tyre", "as planned, today"},
+      {"record bought", "record my-bike.build bought tyre@2 --paid 61.50", "at another price"},
+      {"record paid", "record my-bike.build paid tyre@2 58.00", "correct an amount"},
+      {"record fitted", "record my-bike.build fitted new-tyre --hours 1.5", "a job is done"},
+      {"record counted", "record my-bike.build counted 212.40 --on 2027-03-31", "cash in the box"},
+      {"record remark", "record my-bike.build remark \"seal weeps\"", "something to remember"},
+      {"record agreed", "record my-bike.build agreed", "both agree to the plan"},
+      {"record undo", "record my-bike.build undo 7", "entry 7 counts no more"},
+      {"record list", "record my-bike.build list", "show the log"},
+      {"why", "why my-bike.build new-tyre", "what holds the job", true},
+      {"why", "why my-bike.build new-tyre --stage 2", "why not in stage 2"},
+      {"compare", "compare my-bike.build --with amount=300", "beside itself with 300", true},
+      {"compare", "compare my-bike.build --with hours=6,drop:new-tyre", "two changes at once"},
+      {"compare", "compare my-bike.build --amounts 60..160/20", "other amounts a payday"},
+      {"risk", "risk my-bike.build", "do prices spoil the plan?"},
+      {"calendar", "calendar my-bike.build", "write my-bike.ics"},
+      {"shopping", "shopping my-bike.build", "write my-bike.csv"},
+      {"picture", "picture my-bike.build", "draw my-bike.svg"},
+      {"ids", "ids my-bike.build jobs", "for programs and completions"},
+      {"drive", "drive my-bike.build", "what other sprockets do"},
+  };
+  return all;
+}
+
+std::string examples_text(std::string_view command) {
+  std::string text;
+  for (const Example& example : examples()) {
+    if (command.empty() ? example.first : example.command == command) text += example_text(example);
+  }
+  return text.empty() ? "" : "Examples:\n" + text;
+}
+
+std::string exit_codes_text() {
+  return "Exit codes: 0 done, 1 internal fault, 2 bad input or usage, 3 proven impossible,\n"
+         "4 stopped before a plan was found. A FILE of - is read from standard input.";
+}
+
+}  // namespace fettlefund::cli
