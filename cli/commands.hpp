@@ -40,6 +40,7 @@ struct Request {
   bool json = false;
   bool steps = false;
   bool progress = false;
+  bool replace = false;               ///< a file in which something typed is not recorded
   int revision = 0;                   ///< of a calendar file
   int samples = 10'000;               ///< of prices and lead times
   bool no_log = false;                ///< plan as if nothing had happened

@@ -11,9 +11,11 @@
 namespace fettlefund::cli {
 
 int with_plan(const Request& request, const Console& console,
-              const std::function<int(const planning::Outcome&)>& use) {
+              const std::function<int(const planning::Outcome&)>& use,
+              const std::function<bool(const build::Build&)>& may_go_on) {
   const Loaded loaded = load(request, console);
   if (!loaded.build) return refuse(request, console, loaded);
+  if (may_go_on && !may_go_on(*loaded.build)) return bad_input;
   const std::optional<planning::Standing> standing = stand(request, console, *loaded.build);
   if (!standing) return bad_input;
   ProgressLine progress(request, console, stages_left(*standing));

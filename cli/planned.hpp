@@ -9,8 +9,11 @@ namespace fettlefund::cli {
 
 /// Reads, checks and plans the build, then lets `use` make something of the outcome and returns its code.
 /// Where there is no outcome, tells why (on `err`, and as JSON where asked for) and returns 2, 3 or 4.
+/// `may_go_on`, if given, is asked with the build as it was read before anything is planned; where it answers
+/// false, it has told why, and 2 is returned.
 int with_plan(const Request& request, const Console& console,
-              const std::function<int(const planning::Outcome&)>& use);
+              const std::function<int(const planning::Outcome&)>& use,
+              const std::function<bool(const build::Build&)>& may_go_on = {});
 
 /// The file asked for, or the build file's name with this extension (".csv"); empty where the build comes
 /// from standard input and no file is named.

@@ -2,6 +2,8 @@
 #include <ostream>
 
 #include "cli/planned.hpp"
+#include "cli/replacing.hpp"
+#include "cli/standing.hpp"
 #include "lib/report/files/atomic_file.hpp"
 #include "lib/report/text/text.hpp"
 #include "lib/sheets/book/workbook.hpp"
@@ -15,13 +17,28 @@ std::string workbook_path(const Request& request) {
   return std::filesystem::path(request.file).replace_extension(".xlsx").string();
 }
 
-int write(const Request& request, const Console& console, const planning::Outcome& outcome) {
+/// What is typed in the workbook that stands there now.
+Typed typed_there(const Request& request, const build::Build& build) {
+  const auto path = log_path(request);
+  const log::Log log = path ? log::read_file(*path).log.value_or(log::Log{}) : log::Log{};
+  return typed_in_workbook(workbook_path(request), build, log);
+}
+
+/// Looks once more at what is typed: planning takes its time.
+int write(const Request& request, const Console& console, const build::Build& build,
+          const planning::Outcome& outcome) {
   const std::string path = workbook_path(request);
+  const Typed typed = typed_there(request, build);
+  if (!may_replace(request, console, path, typed)) return bad_input;
+  std::string kept;
   const bool whole = written(console, [&] {
-    report::write_atomically(
-        path, [&](const std::string& temporary) { sheets::write_workbook(outcome, temporary); });
+    report::write_atomically(path, [&](const std::string& temporary) {
+      sheets::write_workbook(outcome, temporary);
+      if (!typed.nothing()) kept = keep_beside(path);
+    });
   });
   if (!whole) return bad_input;
+  if (!kept.empty()) console.out << "What was typed in the earlier workbook is kept in " << kept << ".\n";
   console.out << "Wrote " << path << ".\n" << report::proof_line(outcome) << '\n';
   return done;
 }
@@ -33,8 +50,14 @@ int sheet_command(const Request& request, const Console& console) {
     console.err << "fettlefund: a build from standard input needs -o FILE for its workbook\n";
     return bad_input;
   }
-  return with_plan(request, console,
-                   [&](const planning::Outcome& outcome) { return write(request, console, outcome); });
+  std::optional<build::Build> whole;
+  const auto may_go_on = [&](const build::Build& build) {
+    whole = build;
+    return may_replace(request, console, workbook_path(request), typed_there(request, build));
+  };
+  return with_plan(
+      request, console,
+      [&](const planning::Outcome& outcome) { return write(request, console, *whole, outcome); }, may_go_on);
 }
 
 }  // namespace fettlefund::cli

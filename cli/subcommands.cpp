@@ -147,6 +147,8 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_file(sheet, request);
   add_effort(sheet, request, words);
   add_output(sheet, request, "the workbook to write; default: the build file's name with .xlsx");
+  sheet.add_flag("--replace", request.replace,
+                 "replace a workbook in which something typed is not recorded; the old one is kept beside it");
 
   add_outputs(app, request, words);
   add_drive(app, request, words);

@@ -62,6 +62,7 @@ struct FaultFinder {
     if (one.text.empty()) return "a remark that is not empty";
     if (build::find_bad_utf8(one.text) != one.text.size()) return "a remark in UTF-8";
     if (has_controls(one.text)) return "a remark without control characters";
+    if (build::has_noncharacters(one.text)) return "a remark without U+FFFE and U+FFFF";
     const bool fits = build::count_characters(one.text) <= longest_remark;
     return fits ? "" : fmt::format("a remark of at most {} characters", longest_remark);
   }

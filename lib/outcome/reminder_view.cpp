@@ -1,4 +1,5 @@
 #include "lib/outcome/view.hpp"
+#include "lib/staging/ids.hpp"
 
 #include <fmt/format.h>
 
@@ -26,12 +27,22 @@ void add(std::vector<Reminder>& reminders, const View& view, int stage,
   }
 }
 
+/// A job may have the id of a removal, and a tag of its own that the removal has, too.
+void tell_apart_from_job(std::vector<goods::ForgottenNeed>& needs, const View& view,
+                         const build::Id& removal) {
+  if (find_id(view.build.jobs, removal) < 0) return;
+  for (goods::ForgottenNeed& need : needs)
+    need.reminder.key.insert(need.reminder.key.find('@') + 1, "removal:");
+}
+
 }  // namespace
 
 std::vector<Reminder> reminders_of(const View& view, int stage) {
   std::vector<Reminder> reminders;
   for (const int r : view.cost(stage).opened) {
-    add(reminders, view, stage, goods::forgotten_of_removal(view.build, r));
+    std::vector<goods::ForgottenNeed> needs = goods::forgotten_of_removal(view.build, r);
+    tell_apart_from_job(needs, view, view.removal(r).id);
+    add(reminders, view, stage, std::move(needs));
   }
   for (const int j : view.cost(stage).jobs) {
     add(reminders, view, stage, goods::forgotten_of_job(view.build, j));

@@ -35,6 +35,11 @@ bool starts_with_control(std::string_view text) {
   return lead < 0x20 || lead == 0x7F;
 }
 
+bool has_noncharacters(std::string_view text) {
+  return text.find("\xEF\xBF\xBE") != std::string_view::npos ||
+         text.find("\xEF\xBF\xBF") != std::string_view::npos;
+}
+
 std::size_t count_characters(std::string_view text) {
   return static_cast<std::size_t>(std::count_if(
       text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));

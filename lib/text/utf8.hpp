@@ -17,6 +17,10 @@ std::size_t find_bad_utf8(std::string_view text);
 /// Whether well-formed `text` begins with a control character (C0, DEL or C1), which could steer a terminal.
 bool starts_with_control(std::string_view text);
 
+/// Whether well-formed `text` holds U+FFFE or U+FFFF: they stand for no character, and no XML document can
+/// hold them (Extensible Markup Language (XML) 1.0, 5th edition, 2008, production 2).
+bool has_noncharacters(std::string_view text);
+
 /// Characters of well-formed `text`.
 std::size_t count_characters(std::string_view text);
 

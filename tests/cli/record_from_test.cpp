@@ -234,3 +234,71 @@ TEST_CASE("what was undone since is recorded again from the workbook, and once")
   CHECK(place.from(book) == 0);
   CHECK(place.out.find("Nothing new to record") != std::string::npos);
 }
+
+TEST_CASE("a workbook in which something typed is not recorded is not replaced, and its cells are named") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Paid", cents(14250));
+  book.type("Jobs", "job:sit@1", "Tick", x());
+  book.type("Shopping", "lamp@2", "Tick", std::string("maybe"));
+  book.save("bike.xlsx");
+  const std::string before = place.contents("bike.xlsx");
+  CHECK(place.run({"sheet", "bike.build"}) == 2);
+  CHECK(place.out == "");
+  CHECK(place.err ==
+        "bike.xlsx: Shopping I6: bought seat@1, 1 pack, 142.50 EUR\n"
+        "bike.xlsx: Jobs A5: fitted sit\n"
+        "bike.xlsx: Shopping A9: found 'maybe', expected an x or nothing\n"
+        "fettlefund: bike.xlsx holds 3 things that are typed and not recorded and would be lost; record them "
+        "first with\n"
+        "  fettlefund record bike.build --from bike.xlsx\n"
+        "or give --replace, which keeps the old file beside the new one\n");
+  CHECK(place.contents("bike.xlsx") == before);
+}
+
+TEST_CASE("a workbook is replaced on demand and the old one stays beside it") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Paid", cents(14250));
+  for (const char* kept : {"bike.old-1.xlsx", "bike.old-2.xlsx"}) {
+    book.save("bike.xlsx");
+    const std::string before = place.contents("bike.xlsx");
+    CHECK(place.run({"sheet", "bike.build", "--replace"}) == 0);
+    CHECK(place.out.starts_with(std::string("What was typed in the earlier workbook is kept in ") + kept +
+                                ".\nWrote bike.xlsx.\n"));
+    CHECK(place.contents(kept) == before);
+    CHECK(place.contents("bike.xlsx") != before);
+  }
+}
+
+TEST_CASE("what is recorded from a workbook does not keep the next one from being written") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Paid", cents(14250));
+  book.save("bike.xlsx");
+  CHECK(place.run({"record", "bike.build", "--from", "bike.xlsx"}) == 0);
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+  CHECK(place.out.starts_with("Wrote bike.xlsx.\n"));
+  CHECK_FALSE(fs::exists("bike.old-1.xlsx"));
+}
+
+TEST_CASE("what nobody records stays in a copy beside the new workbook") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Price", cents(14000));
+  book.save("bike.xlsx");
+  const std::string before = place.contents("bike.xlsx");
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+  CHECK(place.contents("bike.old-1.xlsx") == before);
+}
+
+TEST_CASE("a file that is no workbook of the build is not replaced either") {
+  Place place;
+  place.put("bike.xlsx", "somebody's own notes");
+  CHECK(place.run({"sheet", "bike.build"}) == 2);
+  CHECK(place.err.starts_with("fettlefund: bike.xlsx is there, and what is typed in it cannot be read: "));
+  CHECK(place.contents("bike.xlsx") == "somebody's own notes");
+  place.put("bike.xlsx", "");
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+}

@@ -169,7 +169,7 @@ TEST_CASE("a failed run leaves the earlier file whole and no litter") {
   const Workplace place;
   put("van.xlsx", "earlier");
   CHECK(run({"sheet", "-o", "van.xlsx", "-"}, bad()).code == 2);
-  CHECK(run({"sheet", "-o", "van.xlsx", "-"}, impossible()).code == 3);
+  CHECK(run({"sheet", "-o", "van.xlsx", "--replace", "-"}, impossible()).code == 3);
   CHECK(contents("van.xlsx") == "earlier");
   const Ran lost = run({"sheet", "-o", "no/such/van.xlsx", "-"}, good());
   CHECK(lost.code == 2);

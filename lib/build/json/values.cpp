@@ -36,6 +36,8 @@ std::optional<std::string> read_words(Context& context, const Node& node, std::s
   } else if (has_controls(node.text, breaks)) {
     context.findings.error(node.span, breaks ? "text without control characters"
                                              : "one line of text, without control characters");
+  } else if (has_noncharacters(node.text)) {
+    context.findings.error(node.span, "text without U+FFFE and U+FFFF, which stand for no character");
   } else if (count_characters(node.text) > longest) {
     context.findings.error(node.span, fmt::format("text of at most {} characters", longest));
   } else {

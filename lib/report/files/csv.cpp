@@ -14,13 +14,17 @@ using planning::Outcome;
 using planning::StageView;
 
 constexpr std::string_view ends_cell = ";\t\r\n";
-// = + - @ as full-width forms, U+FF1D, U+FF0B, U+FF0D, U+FF20.
-constexpr std::array<std::string_view, 9> formula_signs = {
-    "=", "+", "-", "@", "'", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"};
+// = + - @ | as full-width forms, U+FF1D, U+FF0B, U+FF0D, U+FF20, U+FF5C.
+constexpr std::array<std::string_view, 11> formula_signs = {
+    "=",           "+", "-", "@", "|", "'", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0",
+    "\xEF\xBD\x9C"};
 
 bool begins_cell(std::string_view text, std::size_t at) {
   return at == 0 || ends_cell.find(text[at - 1]) != std::string_view::npos;
 }
+
+/// A tab or carriage return in front: some programs drop it and take what follows as typed.
+bool begins_with_break(std::string_view text) { return text.starts_with('\t') || text.starts_with('\r'); }
 
 bool looks_like_formula(std::string_view rest) {
   rest.remove_prefix(std::min(rest.find_first_not_of(" \t\r\n"), rest.size()));
@@ -145,7 +149,8 @@ class Table {
 std::string harmless(std::string_view text) {
   std::string safe;
   for (std::size_t at = 0; at < text.size(); ++at) {
-    if (begins_cell(text, at) && looks_like_formula(text.substr(at))) safe += '\'';
+    const bool hidden = at == 0 && begins_with_break(text);
+    if (hidden || (begins_cell(text, at) && looks_like_formula(text.substr(at)))) safe += '\'';
     safe += text[at];
   }
   return safe;

@@ -18,7 +18,8 @@ std::string shopping_csv(const planning::Outcome& outcome);
 
 /// A text that no spreadsheet takes for a formula: one apostrophe goes before a text, or a part of it after a
 /// semicolon, tab or line break (which other settings take for the end of a cell), that begins, after any
-/// blanks, with = + - @, their full-width forms, or an apostrophe.
+/// blanks, with = + - @ |, their full-width forms, or an apostrophe; and before a text that begins with a tab
+/// or carriage return.
 std::string harmless(std::string_view text);
 
 /// Takes `harmless` back: drops one apostrophe at each such place. `restored(harmless(t)) == t` for all t.

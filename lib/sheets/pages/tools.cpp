@@ -10,7 +10,12 @@ namespace {
 enum Column { tick, tool, how, first_stage, amount, used_for, key, count };
 constexpr int kFirstRow = kHeaderRow + 1;
 
-void add_tool(Sheet& sheet, int row, const planning::ToolView& view) {
+/// What no owned tool covers has no id; it is known by its place among its like.
+std::string key_of(const planning::ToolView& view, int& uncovered) {
+  return view.id.empty() ? fmt::format("uncovered:{}", ++uncovered) : "tool:" + view.id;
+}
+
+void add_tool(Sheet& sheet, int row, const planning::ToolView& view, int& uncovered) {
   sheet.await(row, tick, Shown::text, Look::tick);
   sheet.put(row, tool, view.name, Look::strong);
   sheet.put(row, how, view.how);
@@ -20,7 +25,7 @@ void add_tool(Sheet& sheet, int row, const planning::ToolView& view) {
     sheet.await(row, first_stage, Shown::text, Look::body);
   sheet.put(row, amount, view.amount);
   sheet.put(row, used_for, join(view.used_for, ", "));
-  sheet.put(row, key, "tool:" + view.id, Look::note);
+  sheet.put(row, key, key_of(view, uncovered), Look::note);
 }
 
 }  // namespace
@@ -38,8 +43,8 @@ void add_tools(Book& book, const Outcome& outcome) {
                    {"Used for", 24, 56},
                    {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
-  int row = kFirstRow;
-  for (const auto& view : outcome.tools) add_tool(sheet, row++, view);
+  int row = kFirstRow, uncovered = 0;
+  for (const auto& view : outcome.tools) add_tool(sheet, row++, view, uncovered);
   if (row == kFirstRow) sheet.put(row++, tool, "No tool is named in the build.");
   sheet.entries.push_back({{kFirstRow, tick, row - 1, tick}, Entry::tick, 0});
   sheet.highlights.push_back(
