@@ -51,6 +51,8 @@ struct Request {
   std::vector<std::string> with;  ///< changes to compare, as typed: one text a column
   std::string ids;                ///< which to print; empty: all
   std::string amounts;            ///< to compare, as typed
+  std::string form_from;          ///< form: the build to fill it with; empty: a blank one
+  std::string form_to;            ///< form: the build file to write from the form `file`
   RecordRequest record;
   budgets::Effort effort = budgets::Effort::normal;
   Colour colour = Colour::automatic;
@@ -76,6 +78,7 @@ int compare_command(const Request& request, const Console& console);
 int why_command(const Request& request, const Console& console);
 int record_command(const Request& request, const Console& console);
 int ids_command(const Request& request, const Console& console);
+int form_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -23,6 +23,9 @@ const std::vector<Example>& examples() {
   static const std::vector<Example> all{
       {"start", "start my-bike", "write my-bike.build", true},
       {"check", "check my-bike.build", "point at mistakes in it", true},
+      {"form", "form my-bike.xlsx", "a workbook to describe a build in", true},
+      {"form", "form my-bike.xlsx --from my-bike.build", "filled with a build"},
+      {"form", "form my-bike.xlsx --to my-bike.build", "as a build file"},
       {"plan", "plan my-bike.build", "print the stages", true},
       {"plan", "plan --steps my-bike.build", "with the work order"},
       {"plan", "plan --effort thorough my-bike.build", "look longer"},

@@ -1,9 +1,13 @@
 #include "cli/load.hpp"
 
+#include <filesystem>
+#include <fstream>
 #include <istream>
 #include <iterator>
 #include <ostream>
 #include <stdexcept>
+
+#include "lib/form/form.hpp"
 
 #include <fmt/format.h>
 
@@ -18,16 +22,50 @@ std::string read_all(std::istream& in) {
   return text;
 }
 
+Loaded loaded_form(form::Reading reading) {
+  Loaded loaded;
+  loaded.is_form = true;
+  loaded.diagnostics = reading.diagnostics;
+  loaded.text = reading.text;
+  if (reading.build)
+    for (build::Diagnostic& more : form::in_cells(reading, planning::check(*reading.build)))
+      loaded.diagnostics.push_back(std::move(more));
+  loaded.build = std::move(reading.build);
+  return loaded;
+}
+
+Loaded loaded_text(build::Reading reading) {
+  Loaded loaded;
+  loaded.diagnostics = std::move(reading.diagnostics);
+  if (reading.build)
+    for (build::Diagnostic& more : planning::check(*reading.build))
+      loaded.diagnostics.push_back(std::move(more));
+  loaded.build = std::move(reading.build);
+  return loaded;
+}
+
+Loaded read_any(const Request& request, const Console& console) {
+  if (request.file != "-")
+    return begins_as_workbook(request.file) ? loaded_form(form::read_form_file(request.file))
+                                            : loaded_text(build::read_file(request.file));
+  std::string text = read_all(console.in);
+  return form::is_workbook(text) ? loaded_form(form::read_form(std::move(text), "standard input"))
+                                 : loaded_text(build::read(text, "standard input"));
+}
+
 }  // namespace
 
+bool begins_as_workbook(const std::string& path) {
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(path, error)) return false;
+  std::ifstream stream(path, std::ios::binary);
+  std::string first(4, '\0');
+  stream.read(first.data(), static_cast<std::streamsize>(first.size()));
+  return form::is_workbook(std::string_view(first).substr(0, static_cast<std::size_t>(stream.gcount())));
+}
+
 Loaded load(const Request& request, const Console& console) {
-  build::Reading reading = request.file == "-" ? build::read(read_all(console.in), "standard input")
-                                               : build::read_file(request.file);
-  Loaded loaded{std::move(reading.build), std::move(reading.diagnostics)};
-  if (loaded.build) {
-    for (build::Diagnostic& more : planning::check(*loaded.build))
-      loaded.diagnostics.push_back(std::move(more));
-  }
+  Loaded loaded = read_any(request, console);
   for (const build::Diagnostic& diagnostic : loaded.diagnostics) {
     console.err << build::to_text(diagnostic) << '\n';
   }

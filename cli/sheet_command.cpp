@@ -11,10 +11,19 @@
 namespace fettlefund::cli {
 namespace {
 
-/// The workbook asked for, or the build file's name with .xlsx beside it.
+/// The workbook asked for, or the build file's name with .xlsx beside it; beside a form of that name one with
+/// -plan.
 std::string workbook_path(const Request& request) {
   if (!request.output.empty()) return request.output;
-  return std::filesystem::path(request.file).replace_extension(".xlsx").string();
+  std::filesystem::path path = request.file;
+  if (path.extension() != ".xlsx") return path.replace_extension(".xlsx").string();
+  return path.replace_filename(path.stem().string() + "-plan.xlsx").string();
+}
+
+/// Nobody wants the form that they filled in to be replaced by its plan.
+bool is_the_form(const Request& request, const std::string& path) {
+  std::error_code error;
+  return begins_as_workbook(request.file) && std::filesystem::equivalent(path, request.file, error);
 }
 
 /// What is typed in the workbook that stands there now.
@@ -48,6 +57,11 @@ int write(const Request& request, const Console& console, const build::Build& bu
 int sheet_command(const Request& request, const Console& console) {
   if (request.file == "-" && request.output.empty()) {
     console.err << "fettlefund: a build from standard input needs -o FILE for its workbook\n";
+    return bad_input;
+  }
+  if (is_the_form(request, workbook_path(request))) {
+    console.err << "fettlefund: " << workbook_path(request)
+                << " is the form itself; name another file with -o\n";
     return bad_input;
   }
   std::optional<build::Build> whole;

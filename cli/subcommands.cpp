@@ -39,7 +39,7 @@ void add_effort(CLI::App& command, Request& request, Words& words) {
 }
 
 void add_file(CLI::App& command, Request& request) {
-  command.add_option("FILE", request.file, "the build file")->required()->type_name("");
+  command.add_option("FILE", request.file, "the build file, or a form")->required()->type_name("");
 }
 
 /// The commands that plan a build and write one file of it.
@@ -128,6 +128,17 @@ void add_compare(CLI::App& app, Request& request, Words& words) {
   add_output(compare, request, "write the report to FILE instead of the screen");
 }
 
+void add_form(CLI::App& app, Request& request) {
+  CLI::App& form = *app.add_subcommand("form", "Write a workbook to describe a build in, or read one.");
+  form.add_option("FORM", request.file, "the form to write; with --to, the one to read")
+      ->required()
+      ->type_name("");
+  CLI::Option* from = form.add_option("--from", request.form_from, "fill the form with this build")->type_name("BUILD");
+  form.add_option("--to", request.form_to, "read the form and write it as this build file")
+      ->type_name("FILE.build")
+      ->excludes(from);
+}
+
 }  // namespace
 
 void add_commands(CLI::App& app, Request& request, Words& words) {
@@ -166,6 +177,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
       ->type_name("")
       ->check(CLI::IsMember({"jobs", "removals", "articles", "suppliers", "fitted"}).description(""));
 
+  add_form(app, request);
   CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
 }

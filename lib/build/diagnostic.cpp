@@ -8,6 +8,7 @@ namespace fettlefund::build {
 namespace {
 
 std::string place_text(const Diagnostic& diagnostic) {
+  if (!diagnostic.cell.empty()) return fmt::format("{}: {}", diagnostic.file, diagnostic.cell);
   if (diagnostic.place.line == 0) return diagnostic.file;
   return fmt::format("{}:{}:{}", diagnostic.file, diagnostic.place.line, diagnostic.place.column);
 }

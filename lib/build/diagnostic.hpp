@@ -13,14 +13,15 @@ struct Diagnostic {
   Severity severity = Severity::error;
   std::string file;
   Place place;
-  std::string pointer;   ///< JSON pointer (RFC 6901), "/jobs/new-chain/want"
+  std::string pointer;   ///< JSON pointer (RFC 6901), "/jobs/new-chain/want"; of a form the heading, "Want"
   std::string found;     ///< the offending text, shortened to 40 bytes at a character boundary
   std::string expected;  ///< in words
   std::string nearest;   ///< the nearest known name, or empty
+  std::string cell{};    ///< of a form instead of `place`: "Jobs C7", or a sheet; else empty
 };
 
 /// "file:line:column: error: POINTER: found FOUND, expected EXPECTED; did you mean NEAREST?" (parts that are
-/// empty are left out; no line break at the end).
+/// empty are left out; no line break at the end). Of a form "file: CELL: error: HEADING: found ...".
 std::string to_text(const Diagnostic& diagnostic);
 
 bool has_errors(const std::vector<Diagnostic>& diagnostics);

@@ -218,6 +218,7 @@ Json told(const build::Diagnostic& diagnostic) {
           {"file", diagnostic.file},
           {"line", diagnostic.place.line},
           {"column", diagnostic.place.column},
+          {"cell", diagnostic.cell},
           {"pointer", diagnostic.pointer},
           {"found", diagnostic.found},
           {"expected", diagnostic.expected},

@@ -30,6 +30,13 @@ void body(lxw_format* format) {
   format_set_bottom_color(format, kHair);
 }
 
+void hint(lxw_format* format) {
+  body(format);
+  format_set_font_color(format, kQuiet);
+  format_set_italic(format);
+  format_set_font_size(format, 9);
+}
+
 void strong(lxw_format* format) {
   body(format);
   format_set_bold(format);
@@ -103,6 +110,8 @@ void dress(lxw_format* format, Look look) {
     case Look::body:
     case Look::figure:
       return body(format);
+    case Look::hint:
+      return hint(format);
     case Look::strong:
       return strong(format);
     case Look::title:
@@ -121,6 +130,7 @@ void dress(lxw_format* format, Look look) {
     case Look::band_total:
       return band(format);
     case Look::input:
+    case Look::typed:
       return input(format);
     case Look::tick:
       return tick(format);
@@ -135,7 +145,7 @@ bool wraps(Look look) {
 
 /// Texts beside a column of figures would touch them.
 bool indented(Look look) {
-  return look == Look::body || look == Look::strong || look == Look::figure || look == Look::care ||
+  return look == Look::body || look == Look::hint || look == Look::typed || look == Look::strong || look == Look::figure || look == Look::care ||
          look == Look::input || look == Look::linked || look == Look::header || look == Look::band_total;
 }
 
@@ -209,6 +219,7 @@ lxw_format* Looks::make(Style style) const {
                        style.look != Look::centred && style.look != Look::linked;
   // "_)" keeps a figure off the edge. Not an indent: one spreadsheet program drops it on neighbouring cells.
   if (!number.empty()) format_set_num_format(format, (figures ? number + "_)" : number).c_str());
+  if (number.empty() && style.look == Look::typed) format_set_num_format(format, "@");
   if (style.shown == Shown::date) format_set_align(format, LXW_ALIGN_LEFT);
   if (style.shown == Shown::text && wraps(style.look)) format_set_text_wrap(format);
   if (figures) format_set_align(format, LXW_ALIGN_RIGHT);

@@ -194,7 +194,9 @@ class Page {
     worksheet_set_margins(page_, 0.4, 0.4, 0.5, 0.7);
     expect(worksheet_set_footer(page_, footer().c_str()), sheet_.name);
     if (sheet_.header_row >= 0 && sheet_.repeat_header)
-      expect(worksheet_repeat_rows(page_, row_of(sheet_.header_row), row_of(sheet_.header_row)), sheet_.name);
+      expect(worksheet_repeat_rows(page_, row_of(sheet_.header_row - sheet_.header_rows + 1),
+                                   row_of(sheet_.header_row)),
+             sheet_.name);
     std::vector<lxw_row_t> breaks(sheet_.page_breaks.begin(), sheet_.page_breaks.end());
     breaks.push_back(0);
     if (breaks.size() > 1) expect(worksheet_set_h_pagebreaks(page_, breaks.data()), sheet_.name);
@@ -210,8 +212,9 @@ class Page {
 
   void set_view() {
     worksheet_gridlines(page_, LXW_HIDE_ALL_GRIDLINES);
-    if (sheet_.header_row >= 0) worksheet_freeze_panes(page_, row_of(sheet_.header_row + 1), 0);
+    if (sheet_.header_row >= 0) worksheet_freeze_panes(page_, row_of(sheet_.header_row + 1), column_of(sheet_.frozen_columns));
     if (sheet_.hidden) worksheet_hide(page_);
+    if (sheet_.open) return;
     lxw_protection allowed{};
     allowed.format_columns = allowed.format_rows = 1;
     worksheet_protect(page_, nullptr, &allowed);

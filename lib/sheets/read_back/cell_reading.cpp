@@ -100,15 +100,20 @@ std::string why_not(const StoredCell& cell, const std::string& expected) {
   return expected;
 }
 
+/// The number that a text is, without its unit.
+std::optional<std::string> decimal_of(const std::string& typed, const std::string& unit) {
+  std::string text = without_blanks(typed);
+  if (!unit.empty() && text.starts_with(unit)) text.erase(0, unit.size());
+  if (!unit.empty() && text.ends_with(unit)) text.resize(text.size() - unit.size());
+  return plain_decimal(text);
+}
+
 /// Units of 10^-digits that the cell means.
 std::optional<std::int64_t> units_of(const StoredCell& cell, int digits, const std::string& unit) {
   if (cell.kind == Kind::number)
     return cell.computed ? rounded_to(cell.number, digits) : scaled(cell.number, digits);
   if (cell.kind != Kind::text) return std::nullopt;
-  std::string text = without_blanks(cell.text);
-  if (!unit.empty() && text.starts_with(unit)) text.erase(0, unit.size());
-  if (!unit.empty() && text.ends_with(unit)) text.resize(text.size() - unit.size());
-  const auto decimal = plain_decimal(text);
+  const auto decimal = decimal_of(cell.text, unit);
   if (!decimal) return std::nullopt;
   const auto reading = budgets::read_money(*decimal, {"", digits});
   if (!reading.amount || std::abs(static_cast<double>(reading.amount->minor())) > kMost) return std::nullopt;
@@ -160,6 +165,21 @@ CellReading<std::int64_t> read_whole(const StoredCell* cell, std::int64_t least,
   auto number = cell->kind == Kind::number ? scaled(cell->number, 0) : units_of(*cell, 0, "");
   if (number && *number >= least && *number <= most) return {number, ""};
   return {{}, why_not(*cell, fmt::format("a whole number, {} to {}", least, most))};
+}
+
+CellReading<std::string> read_decimal(const StoredCell* cell, int digits, const std::string& unit) {
+  if (is_empty(cell)) return {};
+  if (cell->kind == Kind::text) {
+    const auto decimal = decimal_of(cell->text, unit);
+    return decimal ? CellReading<std::string>{*decimal, ""} : CellReading<std::string>{{}, "a number"};
+  }
+  if (cell->kind != Kind::number) return {{}, why_not(*cell, "a number")};
+  const auto units = cell->computed ? rounded_to(cell->number, digits) : scaled(cell->number, digits);
+  if (!units) return {number_text(cell->number), ""};
+  std::string text = budgets::write_money(budgets::Money::of_minor(*units), {"", digits});
+  if (digits > 0) text.erase(text.find_last_not_of('0') + 1);
+  if (text.ends_with('.')) text.pop_back();
+  return {text, ""};
 }
 
 CellReading<budgets::Date> read_day(const StoredCell* cell, bool from_1904) {

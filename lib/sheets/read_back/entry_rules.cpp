@@ -1,6 +1,7 @@
 #include "lib/sheets/read_back/entry_rules.hpp"
 
 #include <string>
+#include <vector>
 
 #include <fmt/format.h>
 #include <xlsxwriter.h>
@@ -15,6 +16,8 @@ void limit(lxw_data_validation& validation, const EntryRule& rule, char** ticks)
   if (rule.entry == Entry::tick) {
     validation.validate = LXW_VALIDATION_TYPE_LIST;
     validation.value_list = ticks;
+  } else if (rule.entry == Entry::pick) {
+    validation.validate = rule.words.empty() ? LXW_VALIDATION_TYPE_LIST_FORMULA : LXW_VALIDATION_TYPE_LIST;
   } else if (rule.entry == Entry::any_amount) {
     validation.value_number = -1e12;
   } else if (rule.entry == Entry::day) {
@@ -42,6 +45,8 @@ std::string title_of(Entry entry) {
       return "Stage";
     case Entry::day:
       return "A day";
+    case Entry::pick:
+      return "One of the list";
     default:
       return "An amount";
   }
@@ -59,6 +64,8 @@ std::string message_of(const EntryRule& rule) {
       return fmt::format("Type the number of a stage, 1 to {}.", rule.most);
     case Entry::day:
       return "Type a day as a date: 2027-03-05.";
+    case Entry::pick:
+      return "Pick one of the list, or leave the cell empty.";
     case Entry::any_amount:
       return "Type an amount as a plain number; less than nothing for money that came back.";
     default:
@@ -73,8 +80,16 @@ int add_entry_rule(lxw_worksheet* page, const EntryRule& rule) {
   std::string title = title_of(rule.entry), message = message_of(rule), x = "x";
   char* ticks[] = {x.data(), nullptr};
   limit(validation, rule, ticks);
+  std::vector<std::string> words = rule.words;
+  std::string source = rule.source;
+  std::vector<char*> list;
+  for (std::string& word : words) list.push_back(word.data());
+  list.push_back(nullptr);
+  if (rule.entry == Entry::pick && !words.empty()) validation.value_list = list.data();
+  if (rule.entry == Entry::pick && words.empty()) validation.value_formula = source.data();
   validation.ignore_blank = validation.show_input = validation.show_error = validation.dropdown =
       LXW_VALIDATION_ON;
+  if (rule.others) validation.show_error = LXW_VALIDATION_OFF;
   validation.error_title = title.data();
   validation.error_message = message.data();
   const Range& r = rule.range;
