@@ -21,7 +21,8 @@ int write_build_file(const Request& request, const Console& console) {
     return bad_input;
   }
   if (!loaded.build) {
-    console.err << fmt::format("fettlefund: {} is not written: put right {} first\n", request.form_to, request.file);
+    console.err << fmt::format("fettlefund: {} is not written: put right {} first\n", request.form_to,
+                               request.file);
     return bad_input;
   }
   if (!written(console, [&] { report::write_new_file(request.form_to, loaded.text); })) return bad_input;

@@ -133,7 +133,8 @@ void add_form(CLI::App& app, Request& request) {
   form.add_option("FORM", request.file, "the form to write; with --to, the one to read")
       ->required()
       ->type_name("");
-  CLI::Option* from = form.add_option("--from", request.form_from, "fill the form with this build")->type_name("BUILD");
+  CLI::Option* from =
+      form.add_option("--from", request.form_from, "fill the form with this build")->type_name("BUILD");
   form.add_option("--to", request.form_to, "read the form and write it as this build file")
       ->type_name("FILE.build")
       ->excludes(from);

@@ -69,8 +69,9 @@ class Filler {
         for (int number = 2; !taken.insert(folded(unique)).second; ++number)
           unique = fmt::format("{} ({})", name, number);
         if (unique != name)
-          out_.unheld.push_back(fmt::format("/{}/{}: another row of {} is called '{}' too; this one becomes '{}'",
-                                            spec.section, entry.key, spec.name, name, unique));
+          out_.unheld.push_back(
+              fmt::format("/{}/{}: another row of {} is called '{}' too; this one becomes '{}'", spec.section,
+                          entry.key, spec.name, name, unique));
         names_[spec.name][entry.key] = unique;
       }
     }
@@ -101,8 +102,8 @@ class Filler {
 
   /// Nothing where the cell cannot hold it.
   std::optional<sheets::Value> value_of(const Column& column, const Node& node) {
-    const bool lists = column.type == Type::many || column.type == Type::words || column.type == Type::lines ||
-                       column.type == Type::reals;
+    const bool lists = column.type == Type::many || column.type == Type::words ||
+                       column.type == Type::lines || column.type == Type::reals;
     if (lists != (node.kind == NodeKind::list)) return std::nullopt;
     if (lists) {
       const bool plain = std::all_of(node.items.begin(), node.items.end(), is_leaf);
@@ -219,7 +220,8 @@ class Filler {
     }
   }
 
-  void take(const SheetSpec& spec, const Variant& variant, const Node& item, FormRow row, const Order& order) {
+  void take(const SheetSpec& spec, const Variant& variant, const Node& item, FormRow row,
+            const Order& order) {
     if (!variant.word.empty()) row.values[kind_heading] = std::string(variant.word);
     put_all(spec, row, variant.uses, item);
     ordered_.emplace_back(order, std::move(row));

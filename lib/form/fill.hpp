@@ -13,7 +13,7 @@
 namespace fettlefund::form {
 
 struct FormRow {
-  std::string id;  ///< of an entry
+  std::string id;                                    ///< of an entry
   std::map<std::string_view, sheets::Value> values;  ///< by heading
 };
 
@@ -25,8 +25,8 @@ struct Filled {
 /// `root` is the tree of a text that the reader of builds finds no error in.
 Filled fill(const build::Node& root, const budgets::Currency& currency);
 
-/// A single text as a cell of that type holds it: "5.90" as an amount of money, "2027-01-01" as a day. What is
-/// none stays a text.
+/// A single text as a cell of that type holds it: "5.90" as an amount of money, "2027-01-01" as a day. What
+/// is none stays a text.
 sheets::Value cell_value(Type type, const std::string& text, int digits);
 
 }  // namespace fettlefund::form

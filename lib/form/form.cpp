@@ -75,15 +75,18 @@ std::string heading_of(const std::string& key, const std::string& pointer, const
   for (const SheetSpec* spec : specs)
     for (const std::string& wanted : {outer + "." + key, last + "." + key, key, key + ".likely", key + ".1"})
       if (const std::string heading = heading_in(*spec, wanted); !heading.empty()) return heading;
-  if (key == "paydays" || key == "dates") return "payday on the sheet Dates";
+  if (key == "dates") return "payday on the sheet Dates";
   return key == "uses" || key == "one_use" || key == "tools" ? "Needs" : "";
 }
 
 /// Keys that the reader of builds names in double quotes become the headings that people see.
 std::string in_headings(std::string expected, const std::string& pointer, const At& at) {
+  if (expected == "a key \"paydays\"")
+    return "one of the ways to tell the paydays, or paydays on the sheet Dates";
   constexpr std::string_view key_words = "a key \"";
   if (const std::size_t found = expected.find(key_words); found != std::string::npos)
     expected.replace(found, key_words.size(), "something under \"");
+  if (expected.starts_with("one of the keys ")) expected.erase(7, 9);
   std::string out;
   for (std::size_t from = 0; from < expected.size();) {
     const std::size_t open = expected.find('"', from);
@@ -135,7 +138,8 @@ std::vector<Fault> besides(const std::vector<Fault>& told, std::vector<Fault> mo
     const bool sheet_told = std::any_of(told.begin(), told.end(), [&](const Fault& one) {
       return one.error && one.at.sheet == fault.at.sheet;
     });
-    if (fault.found.empty() && (whole ? sheet_told : rows.contains({fault.at.sheet, fault.at.row}))) return true;
+    if (fault.found.empty() && (whole ? sheet_told : rows.contains({fault.at.sheet, fault.at.row})))
+      return true;
     return cells.contains({fault.at.sheet, fault.at.row, fault.at.column});
   });
   return more;
@@ -148,13 +152,16 @@ std::vector<Diagnostic> in_order(std::vector<Fault> faults, const std::string& f
   std::vector<Diagnostic> diagnostics;
   for (const Fault& fault : faults) {
     if (diagnostics.size() == build::max_diagnostics) {
-      diagnostics.push_back(told({fault.at, fault.error,
-                                  fmt::format("{} more things wrong from here on", faults.size() - diagnostics.size()),
-                                  {},
-                                  {}},
-                                 file));
+      diagnostics.push_back(
+          told({fault.at,
+                fault.error,
+                fmt::format("{} more things wrong from here on", faults.size() - diagnostics.size()),
+                {},
+                {}},
+               file));
       diagnostics.back().pointer.clear();
-      const bool errors = std::any_of(faults.begin(), faults.end(), [](const Fault& one) { return one.error; });
+      const bool errors =
+          std::any_of(faults.begin(), faults.end(), [](const Fault& one) { return one.error; });
       if (errors) diagnostics.back().severity = build::Severity::error;
       break;
     }
@@ -184,20 +191,23 @@ Reading read_book(sheets::StoredBook book, const std::string& file) {
 }
 
 std::string not_a_form(const sheets::StoredBook& book) {
-  const bool plan = std::any_of(book.sheets.begin(), book.sheets.end(),
-                                [](const auto& sheet) { return sheet.hidden && sheet.name == "Plan record"; });
+  const bool plan = std::any_of(book.sheets.begin(), book.sheets.end(), [](const auto& sheet) {
+    return sheet.hidden && sheet.name == "Plan record";
+  });
   return plan ? "the workbook of a plan" : "a workbook that is no form";
 }
 
 }  // namespace
 
 bool is_workbook(std::string_view bytes) {
-  return bytes.starts_with("PK\x03\x04") || bytes.starts_with("PK\x05\x06") || bytes.starts_with("\xD0\xCF\x11\xE0");
+  return bytes.starts_with("PK\x03\x04") || bytes.starts_with("PK\x05\x06") ||
+         bytes.starts_with("\xD0\xCF\x11\xE0");
 }
 
 Reading read_form(std::string bytes, const std::string& file) {
   if (bytes.starts_with("\xD0\xCF\x11\xE0"))
-    return refused(file, "a workbook of the older kind, or one with a password", "one saved as xlsx without a password");
+    return refused(file, "a workbook of the older kind, or one with a password",
+                   "one saved as xlsx without a password");
   try {
     sheets::StoredBook book = sheets::read_xlsx(std::move(bytes));
     if (!has_marker(book))

@@ -17,7 +17,7 @@ namespace {
 using sheets::StoredCell;
 
 /// The sections of a build file in the order in which they are written.
-constexpr std::string_view sections[] = {"suppliers", "articles", "on_hand", "removals", "jobs",     "fitted",
+constexpr std::string_view sections[] = {"suppliers", "articles", "on_hand", "removals", "jobs", "fitted",
                                          "clashes",   "rules",    "silence", "cautions", "drive"};
 constexpr std::string_view lists[] = {"on_hand", "clashes", "rules", "silence", "cautions"};
 
@@ -76,7 +76,8 @@ class Gatherer {
     if (sheet.hidden || sheet.cells.empty() || folded(sheet.name) == folded(guide_sheet) ||
         std::any_of(out_.grids.begin(), out_.grids.end(), known))
       return;
-    fault({}, false, fmt::format("a sheet '{}'", sheet.name), "only sheets of the form; this one is not read");
+    fault({}, false, fmt::format("a sheet '{}'", sheet.name),
+          "only sheets of the form; this one is not read");
   }
 
   /// Ids of the rows with a name. Those of jobs, removals and fitted parts differ from each other, so that
@@ -100,7 +101,9 @@ class Gatherer {
     for (std::size_t s = 0; s < named_.size(); ++s) {
       const Grid& grid = out_.grids[s];
       if (grid.spec->kind != Kind::entries) continue;
-      const std::string_view what = grid.spec->section == "jobs" ? "job" : grid.spec->section == "articles" ? "thing" : "row";
+      const std::string_view what = grid.spec->section == "jobs"       ? "job"
+                                    : grid.spec->section == "articles" ? "thing"
+                                                                       : "row";
       make_ids(named_[s], taken[domain(*grid.spec)], what);
       list_names(grid, static_cast<int>(s));
     }
@@ -108,7 +111,11 @@ class Gatherer {
 
   static NamedRow named_row(const Grid& grid, const GridRow& row) {
     const StoredCell* name = row.find(grid.spec->columns.front().heading);
-    return {row.row, name == nullptr ? "" : sheets::read_words(name).value.value_or(""), row.id, row.name_before, {}};
+    return {row.row,
+            name == nullptr ? "" : sheets::read_words(name).value.value_or(""),
+            row.id,
+            row.name_before,
+            {}};
   }
 
   void list_names(const Grid& grid, int sheet) {
@@ -125,7 +132,8 @@ class Gatherer {
               fmt::format("another name than that of row {}", found->second + 1));
     }
     for (const GridRow& row : grid.examples)
-      if (const StoredCell* name = row.find(heading)) list.add_example(sheets::read_words(name).value.value_or(""));
+      if (const StoredCell* name = row.find(heading))
+        list.add_example(sheets::read_words(name).value.value_or(""));
     list.close();
   }
 
@@ -160,6 +168,7 @@ class Gatherer {
   }
 
   void start_root() {
+    out_.root.at = sheet_at("Build");
     out_.root.member("fettlefund", {}, Piece::Kind::scalar).token = "1";
     const At nowhere;
     for (const std::string_view key : {"name", "about", "currency"})
@@ -200,17 +209,19 @@ class Gatherer {
     static const GridRow nothing;
     const RowPlace place{grid, sheet, filled ? grid.rows[0] : nothing};
     std::vector<Use> uses;
-    for (const Column& column : grid.spec->columns) uses.push_back({column.heading, column.key, column.required});
-    Piece& into = grid.spec->section.empty()
-                      ? out_.root
-                      : out_.root.member(std::string(grid.spec->section), place.at(grid.spec->columns.front()));
+    for (const Column& column : grid.spec->columns)
+      uses.push_back({column.heading, column.key, column.required});
+    Piece& into = grid.spec->section.empty() ? out_.root
+                                             : out_.root.member(std::string(grid.spec->section),
+                                                                place.at(grid.spec->columns.front()));
     if (into.at.sheet < 0 && !grid.spec->section.empty()) into.at = place.at(grid.spec->columns.front());
     rows.fill(into, place, uses);
   }
 
   void add_entries(RowReader& rows, const Grid& grid, int sheet) {
     std::vector<Use> uses;
-    for (const Column& column : grid.spec->columns) uses.push_back({column.heading, column.key, column.required});
+    for (const Column& column : grid.spec->columns)
+      uses.push_back({column.heading, column.key, column.required});
     Piece& section = out_.root.member(std::string(grid.spec->section), {});
     for (std::size_t r = 0; r < grid.rows.size(); ++r) {
       const RowPlace place{grid, sheet, grid.rows[r]};

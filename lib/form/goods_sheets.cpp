@@ -28,7 +28,8 @@ SheetSpec things_sheet() {
           "a thing",
           "Every part, consumable and tool that the build needs, whether you have it or not.",
           {{"Thing", "name", Type::line, needed, 30, "Its name.", "Grip glue"},
-           {"Kind", "kind", Type::choice, needed, 13, "Pick from the list.", "consumable", "", "part; consumable; tool"},
+           {"Kind", "kind", Type::choice, needed, 13, "Pick from the list.", "consumable", "",
+            "part; consumable; tool"},
            {"Unit", "unit", Type::line, optional, 9, "piece if empty; m, ml, link ...", "ml"},
            {"In a pack", "pack", Type::amount, optional, 9, "1 if empty.", "20"},
            {"Keeps, days", "keeps_days", Type::whole, optional, 9, "Once opened.", "180"},
@@ -36,23 +37,26 @@ SheetSpec things_sheet() {
            {"Torque from", "range.0", Type::line, optional, 12, "Torque wrench: lowest mark, with unit.", ""},
            {"Torque up to", "range.1", Type::line, optional, 12, "Torque wrench: highest mark.", ""},
            {"Sizes", "sizes", Type::lines, optional, 18, "A tool's, with ; between them.", ""},
-           {"Serves as", "serves", Type::words, optional, 18, "Reminder words that it settles, with ; between them.", ""}}};
+           {"Serves as", "serves", Type::words, optional, 18,
+            "Reminder words that it settles, with ; between them.", ""}}};
 }
 
 SheetSpec at_hand_sheet() {
-  return {"At hand",
-          Kind::items,
-          "",
-          "a thing at hand",
-          "What you have already, and tools that can be borrowed for nothing.",
-          {{kind_heading, "", Type::choice, needed, 16, "Pick from the list.", "in store", "", "in store; to borrow"},
-           {"Thing", "", Type::one, needed, 30, "From the sheet Things.", "Grip glue", "Things"},
-           {"How much", "", Type::amount, optional, 10, "In its unit; 1 if empty.", "12"},
-           {"Opened", "", Type::day, optional, 12, "When its pack was opened.", ""},
-           {"From", "", Type::day, optional, 12, "To borrow: from this day", ""},
-           {"Until", "", Type::day, optional, 12, "to this one.", ""}},
-          {{"in store", "on_hand", {{"Thing", "article", true}, {"How much", "amount"}, {"Opened", "opened"}}},
-           {"to borrow", "articles/{Thing}/borrow", {{"From", "from", true}, {"Until", "until", true}}}}};
+  return {
+      "At hand",
+      Kind::items,
+      "",
+      "a thing at hand",
+      "What you have already, and tools that can be borrowed for nothing.",
+      {{kind_heading, "", Type::choice, needed, 16, "Pick from the list.", "in store", "",
+        "in store; to borrow"},
+       {"Thing", "", Type::one, needed, 30, "From the sheet Things.", "Grip glue", "Things"},
+       {"How much", "", Type::amount, optional, 12, "In its unit; 1 if empty.", "12"},
+       {"Opened", "", Type::day, optional, 12, "When its pack was opened.", ""},
+       {"From", "", Type::day, optional, 12, "To borrow: from this day", ""},
+       {"Until", "", Type::day, optional, 12, "to this one.", ""}},
+      {{"in store", "on_hand", {{"Thing", "article", true}, {"How much", "amount"}, {"Opened", "opened"}}},
+       {"to borrow", "articles/{Thing}/borrow", {{"From", "from", true}, {"Until", "until", true}}}}};
 }
 
 SheetSpec offers_sheet() {

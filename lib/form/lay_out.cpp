@@ -19,7 +19,7 @@ using sheets::Sheet;
 using sheets::Shown;
 
 constexpr int title_row = 0, about_row = 1, heading_row = 2, explanation_row = 3, first_row = 4;
-constexpr int empty_rows = 30;    // with a frame, below those that are filled in
+constexpr int empty_rows = 24;     // with a frame, below those that are filled in
 constexpr int watched_rows = 200;  // more rows that lists and colours reach
 constexpr double missing_width = 26;
 
@@ -39,14 +39,16 @@ Shown shown_for(Type type) {
 
 /// Where the names of a sheet of entries stand: column C from the first row on.
 Range names_range(const Filled& filled, std::size_t number) {
-  return {first_row, 2, first_row + static_cast<int>(filled.sheets[number].size()) + empty_rows + watched_rows, 2};
+  return {first_row, 2,
+          first_row + static_cast<int>(filled.sheets[number].size()) + empty_rows + watched_rows, 2};
 }
 
 std::map<std::string_view, std::string> name_ranges(const Filled& filled) {
   std::map<std::string_view, std::string> ranges;
   for (std::size_t s = 0; s < all_sheets().size(); ++s)
     if (all_sheets()[s].kind == Kind::entries)
-      ranges[all_sheets()[s].name] = sheets::absolute(std::string(all_sheets()[s].name), names_range(filled, s));
+      ranges[all_sheets()[s].name] =
+          sheets::absolute(std::string(all_sheets()[s].name), names_range(filled, s));
   return ranges;
 }
 
@@ -60,8 +62,12 @@ std::string list_source(const std::string& sheet, const Range& names) {
 /// A table's sheet.
 class Table {
  public:
-  Table(const Filled& filled, std::size_t number, const std::map<std::string_view, std::string>& names, int digits)
-      : filled_(filled), spec_(all_sheets()[number]), rows_(filled.sheets[number]), digits_(digits),
+  Table(const Filled& filled, std::size_t number, const std::map<std::string_view, std::string>& names,
+        int digits)
+      : filled_(filled),
+        spec_(all_sheets()[number]),
+        rows_(filled.sheets[number]),
+        digits_(digits),
         sheet_(std::string(spec_.name)) {
     ground_.names = names;
   }
@@ -75,8 +81,9 @@ class Table {
     for (const int end = row + empty_rows; row < end; ++row) put_row(row, {});
     last_ = row - 1 + watched_rows;
     for (const Column& column : spec_.columns) watch(column);
-    sheet_.highlights.push_back({range_of(ground_.last + 1), "LEFT($" + sheets::column_letters(ground_.last + 1) +
-                                                                 std::to_string(first_row + 1) + ",7)=\"Example\"",
+    sheet_.highlights.push_back({range_of(ground_.last + 1),
+                                 "LEFT($" + sheets::column_letters(ground_.last + 1) +
+                                     std::to_string(first_row + 1) + ",7)=\"Example\"",
                                  sheets::Tone::settled});
     return std::move(sheet_);
   }
@@ -96,6 +103,7 @@ class Table {
     sheet_.header_rows = 2;
     sheet_.open = sheet_.landscape = true;
     if (spec_.kind == Kind::entries) sheet_.frozen_columns = ground_.first + 1;
+    if (spec_.name == steps_sheet) sheet_.frozen_columns = ground_.first + 3;  // what it is, and whose
   }
 
   void put_head() {
@@ -103,7 +111,8 @@ class Table {
     sheet_.put(about_row, ground_.first, std::string(spec_.about), Look::note);
     sheet_.put(heading_row, 0, std::string(key_heading), Look::header);
     sheet_.put(explanation_row, 0, std::string(explanation_mark), Look::hint);
-    if (spec_.kind == Kind::entries) sheet_.put(heading_row, 1, std::string(name_before_heading), Look::header);
+    if (spec_.kind == Kind::entries)
+      sheet_.put(heading_row, 1, std::string(name_before_heading), Look::header);
     for (const Column& column : spec_.columns) {
       const int at = ground_.columns.at(column.heading);
       sheet_.put(heading_row, at, std::string(column.heading), Look::header);
@@ -116,7 +125,8 @@ class Table {
 
   void put_cell(int row, const Column& column, const sheets::Value& value) {
     const int at = ground_.columns.at(column.heading);
-    if (std::holds_alternative<std::monostate>(value)) return sheet_.await(row, at, shown_for(column.type), look_of(column.type));
+    if (std::holds_alternative<std::monostate>(value))
+      return sheet_.await(row, at, shown_for(column.type), look_of(column.type));
     const bool text = std::holds_alternative<std::string>(value);
     sheet_.put(row, at, value, text && column.type != Type::tick ? Look::typed : look_of(column.type));
   }
@@ -165,8 +175,8 @@ class Table {
     sheet_.put(row, 0, std::string(example_mark) + digest_of(all), Look::hint);
     const std::string words = "Example: does not count until it is changed";
     sheet_.compute(row, ground_.last + 1,
-                   fmt::format("IF(AND({}),\"{}\",{})", same, words, missing_formula(spec_, ground_, row)), words,
-                   Look::hint);
+                   fmt::format("IF(AND({}),\"{}\",{})", same, words, missing_formula(spec_, ground_, row)),
+                   words, Look::hint);
   }
 
   Range range_of(int to) const { return {first_row, ground_.first, last_, to}; }
@@ -205,7 +215,11 @@ class Table {
 /// A sheet of single fields.
 class FieldSheet {
  public:
-  FieldSheet(const Filled& filled, std::size_t number, int) : filled_(filled), spec_(all_sheets()[number]), rows_(filled.sheets[number]), sheet_(std::string(spec_.name)) {}
+  FieldSheet(const Filled& filled, std::size_t number, int)
+      : filled_(filled),
+        spec_(all_sheets()[number]),
+        rows_(filled.sheets[number]),
+        sheet_(std::string(spec_.name)) {}
 
   Sheet make() {
     const double wide = spec_.columns.front().width;
@@ -215,7 +229,9 @@ class FieldSheet {
     sheet_.put(title_row, 1, std::string(spec_.name), Look::title);
     sheet_.put(about_row, 1, std::string(spec_.about), Look::note);
     int at = 0;
-    for (const std::string_view heading : {std::string_view(key_heading), std::string_view("What"), std::string_view("Yours"), missing_heading, std::string_view("Example"), std::string_view("What it means")})
+    for (const std::string_view heading :
+         {std::string_view(key_heading), std::string_view("What"), std::string_view("Yours"), missing_heading,
+          std::string_view("Example"), std::string_view("What it means")})
       sheet_.put(heading_row, at++, std::string(heading), Look::header);
     for (std::size_t c = 0; c < spec_.columns.size(); ++c) put(static_cast<int>(c), spec_.columns[c]);
     return std::move(sheet_);
@@ -234,15 +250,18 @@ class FieldSheet {
     sheets::EntryRule rule{{row, 2, row, 2}, sheets::Entry::pick, 0};
     if (column.type == Type::choice) rule.words = split_words(column.choices);
     for (std::size_t s = 0; s < all_sheets().size(); ++s)
-      if (all_sheets()[s].name == column.from) rule.source = list_source(std::string(column.from), names_range(filled_, s));
+      if (all_sheets()[s].name == column.from)
+        rule.source = list_source(std::string(column.from), names_range(filled_, s));
     if (!rule.words.empty() || !rule.source.empty()) sheet_.entries.push_back(std::move(rule));
   }
 
   void put_value(int row, const Column& column) {
     sheets::Value value;
     if (!rows_.empty())
-      if (const auto found = rows_[0].values.find(column.heading); found != rows_[0].values.end()) value = found->second;
-    if (std::holds_alternative<std::monostate>(value)) return sheet_.await(row, 2, shown_for(column.type), look_of(column.type));
+      if (const auto found = rows_[0].values.find(column.heading); found != rows_[0].values.end())
+        value = found->second;
+    if (std::holds_alternative<std::monostate>(value))
+      return sheet_.await(row, 2, shown_for(column.type), look_of(column.type));
     const bool text = std::holds_alternative<std::string>(value);
     sheet_.put(row, 2, value, text && column.type != Type::tick ? Look::typed : look_of(column.type));
   }
@@ -251,10 +270,13 @@ class FieldSheet {
     if (!column.required) return sheet_.put(row, 3, std::string(), Look::hint);
     const std::string cell = sheets::reference(row, 2);
     const int last = heading_row + static_cast<int>(spec_.columns.size());
-    const std::string any = spec_.needed ? "TRUE" : fmt::format("COUNTA($C${}:$C${})>0", heading_row + 2, last + 1);
+    const std::string any =
+        spec_.needed ? "TRUE" : fmt::format("COUNTA($C${}:$C${})>0", heading_row + 2, last + 1);
     const bool lacks = spec_.needed && rows_.empty();
-    sheet_.compute(row, 3, fmt::format("IF(AND({},{}=\"\"),\"missing\",\"\")", any, cell), std::string(lacks ? "missing" : ""), Look::hint);
-    sheet_.highlights.push_back({{row, 2, row, 2}, fmt::format("AND({},{}=\"\")", any, cell), sheets::Tone::warning});
+    sheet_.compute(row, 3, fmt::format("IF(AND({},{}=\"\"),\"missing\",\"\")", any, cell),
+                   std::string(lacks ? "missing" : ""), Look::hint);
+    sheet_.highlights.push_back(
+        {{row, 2, row, 2}, fmt::format("AND({},{}=\"\")", any, cell), sheets::Tone::warning});
   }
 
   const Filled& filled_;
@@ -269,15 +291,24 @@ Sheet guide() {
   sheet.open = true;
   sheet.put(0, 0, std::string("How to fill in this form"), Look::title);
   const std::pair<const char*, std::string> lines[] = {
-      {"Names only", "Give everything a name, and use that name on the other sheets. A cell offers the names there are."},
+      {"Names only",
+       "Give everything a name, and use that name on the other sheets. A cell offers the names there are."},
       {"Yellow cells", "are for typing. Start with Build, Things and Jobs; the other sheets can stay empty."},
       {"Missing", "A cell that a row still needs turns red, and the last column says it in words."},
-      {"Examples", "A sheet without rows begins with one example in grey. It does not count: overwrite it, or delete it. All of it is invented."},
-      {"Amounts", "as plain numbers; 12.50 or 12,50, as your spreadsheet writes them. Days as dates, or like 2027-03-05. Hours as decimal numbers."},
+      {"Examples",
+       "A sheet without rows begins with one example in grey. It does not count: overwrite it, or delete it. "
+       "All of it is invented."},
+      {"Amounts",
+       "as plain numbers; 12.50 or 12,50, as your spreadsheet writes them. Days as dates, or like "
+       "2027-03-05. Hours as decimal numbers."},
       {"Several names", "in one cell have semicolons between them."},
-      {"Rows", "can be moved, sorted, hidden, inserted and deleted. Order of rows is order on the plan's sheets."},
-      {"Then", "fettlefund check NAME.xlsx tells what is wrong, by sheet and cell; fettlefund plan NAME.xlsx plans it."},
-      {"Care", "The form invents no torque, clearance or wear limit: those are yours, from the maker's manual."}};
+      {"Rows",
+       "can be moved, sorted, hidden, inserted and deleted. Order of rows is order on the plan's sheets."},
+      {"Then",
+       "fettlefund check NAME.xlsx tells what is wrong, by sheet and cell; fettlefund plan NAME.xlsx plans "
+       "it."},
+      {"Care",
+       "The form invents no torque, clearance or wear limit: those are yours, from the maker's manual."}};
   int row = 2;
   for (const auto& [what, text] : lines) {
     sheet.put(row, 0, std::string(what), Look::strong);

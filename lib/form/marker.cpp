@@ -8,7 +8,8 @@ namespace {
 const sheets::StoredSheet* marker_of(const sheets::StoredBook& book) {
   for (const sheets::StoredSheet& sheet : book.sheets) {
     const auto cell = sheet.cells.find({0, 0});
-    if (sheet.name == marker_sheet && cell != sheet.cells.end() && cell->second.text == marker_word) return &sheet;
+    if (sheet.name == marker_sheet && cell != sheet.cells.end() && cell->second.text == marker_word)
+      return &sheet;
   }
   return nullptr;
 }

@@ -15,7 +15,8 @@ void add_new(std::vector<std::string>& words, const std::string& word) {
 
 /// Adds the word to the need for these columns.
 void need(std::vector<Need>& needs, const std::vector<std::string>& headings, std::string_view word) {
-  auto found = std::find_if(needs.begin(), needs.end(), [&](const Need& one) { return one.headings == headings; });
+  auto found =
+      std::find_if(needs.begin(), needs.end(), [&](const Need& one) { return one.headings == headings; });
   if (found == needs.end()) found = needs.insert(needs.end(), Need{headings, {}});
   if (!word.empty()) add_new(found->words, std::string(word));
 }
@@ -72,13 +73,13 @@ std::string name_faults(const SheetSpec& spec, const Ground& ground, int row) {
     const auto names = ground.names.find(column.from);
     if (column.type != Type::one || names == ground.names.end()) continue;
     const std::string cell = cell_of(ground, column.heading, row);
-    out += fmt::format("&IF(AND({}<>\"\",SUMPRODUCT(--({}={}))=0),\"{}: no such name; \",\"\")", cell, names->second,
-                       cell, column.heading);
+    out += fmt::format("&IF(AND({}<>\"\",SUMPRODUCT(--({}={}))=0),\"{}: no such name; \",\"\")", cell,
+                       names->second, cell, column.heading);
   }
   if (spec.kind != Kind::entries) return out;
   const std::string cell = cell_of(ground, spec.columns.front().heading, row);
-  return out + fmt::format("&IF(AND({}<>\"\",SUMPRODUCT(--({}={}))>1),\"the name stands twice; \",\"\")", cell,
-                           ground.names.at(spec.name), cell);
+  return out + fmt::format("&IF(AND({}<>\"\",SUMPRODUCT(--({}={}))>1),\"the name stands twice; \",\"\")",
+                           cell, ground.names.at(spec.name), cell);
 }
 
 }  // namespace
@@ -102,8 +103,8 @@ std::vector<Need> needs_of(const SheetSpec& spec) {
 std::string missing_formula(const SheetSpec& spec, const Ground& ground, int row) {
   std::string parts = "\"\"";
   for (const Need& need : needs_of(spec))
-    parts += fmt::format("&IF(AND({}{}),\"{}; \",\"\")", all_blank(ground, need, row), of_kind(ground, need, row),
-                         fmt::join(need.headings, " or "));
+    parts += fmt::format("&IF(AND({}{}),\"{}; \",\"\")", all_blank(ground, need, row),
+                         of_kind(ground, need, row), fmt::join(need.headings, " or "));
   return fmt::format("IF({},{}{},\"\")", row_filled(ground, row), parts, name_faults(spec, ground, row));
 }
 

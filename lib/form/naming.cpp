@@ -10,9 +10,10 @@ namespace {
 
 /// U+00C0 to U+00FF in plain letters.
 constexpr std::string_view latin[64] = {
-    "a", "a", "a", "a", "ae", "a", "ae", "c", "e", "e", "e", "e", "i", "i", "i", "i", "d", "n", "o", "o", "o", "o",
-    "oe", "", "o", "u", "u", "u", "ue", "y", "th", "ss", "a", "a", "a", "a", "ae", "a", "ae", "c", "e", "e", "e", "e",
-    "i", "i", "i", "i", "d", "n", "o", "o", "o", "o", "oe", "", "o", "u", "u", "u", "ue", "y", "th", "y"};
+    "a", "a", "a", "a", "ae", "a", "ae", "c", "e", "e", "e", "e", "i",  "i", "i",  "i",
+    "d", "n", "o", "o", "o",  "o", "oe", "",  "o", "u", "u", "u", "ue", "y", "th", "ss",
+    "a", "a", "a", "a", "ae", "a", "ae", "c", "e", "e", "e", "e", "i",  "i", "i",  "i",
+    "d", "n", "o", "o", "o",  "o", "oe", "",  "o", "u", "u", "u", "ue", "y", "th", "y"};
 
 std::string plain_letters(std::string_view name) {
   std::string out;

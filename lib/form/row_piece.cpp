@@ -174,7 +174,8 @@ const Variant* RowReader::by_owner(const RowPlace& place, const std::vector<cons
   for (const Variant* variant : candidates)
     if (owners_of(spec, *variant) == filled) return variant;
   if (filled.empty()) {
-    fault(place.at(*spec.find(all.front())), "nothing", fmt::format("a name under {}", fmt::join(all, " or ")));
+    fault(place.at(*spec.find(all.front())), "nothing",
+          fmt::format("a name under {}", fmt::join(all, " or ")));
   } else {
     const Column& second = *spec.find(filled.back());
     fault(place.at(second), sheets::shown_text(place.row.find(second.heading)),

@@ -11,22 +11,22 @@ namespace fettlefund::form {
 /// How a cell is read and what it becomes in the build's text.
 enum class Type {
   line,
-  text,      ///< line breaks allowed
-  word,      ///< an id; other texts are made into one
-  choice,    ///< one of `choices`
-  tick,      ///< x
-  money,     ///< may be negative
+  text,    ///< line breaks allowed
+  word,    ///< an id; other texts are made into one
+  choice,  ///< one of `choices`
+  tick,    ///< x
+  money,   ///< may be negative
   hours,
-  amount,    ///< of an article
+  amount,  ///< of an article
   whole,
   percent,
   real,
   day,
-  one,       ///< a name that stands on the sheet `from`
-  many,      ///< several of them
+  one,          ///< a name that stands on the sheet `from`
+  many,         ///< several of them
   one_or_word,  ///< such a name, or else a word
-  words,     ///< several texts, with semicolons, commas or line breaks between them
-  lines,     ///< as words, but commas belong to the texts
+  words,        ///< several texts, with semicolons, commas or line breaks between them
+  lines,        ///< as words, but commas belong to the texts
   reals
 };
 

@@ -55,7 +55,9 @@ class Reader {
   Value wrong(std::string nearest = {}) const {
     std::string expected = wanted_words(column_, around_.currency);
     if (cell_.computed && cell_.kind == StoredCell::Kind::blank)
-      expected += "; the formula's result is not stored: open the workbook in a spreadsheet program and save it there";
+      expected +=
+          "; the formula's result is not stored: open the workbook in a spreadsheet program and save it "
+          "there";
     return {{}, std::move(expected), std::move(nearest)};
   }
   Value good(std::string token) const { return {Piece::scalar(std::move(token), at_), {}, {}}; }
@@ -87,7 +89,8 @@ class Reader {
   }
 
   Value as_money() const {
-    const auto text = sheets::read_decimal(&cell_, around_.currency.digits, std::string(around_.currency.code));
+    const auto text =
+        sheets::read_decimal(&cell_, around_.currency.digits, std::string(around_.currency.code));
     if (!text.value) return wrong();
     const auto amount = budgets::read_money(*text.value, around_.currency).amount;
     const bool known = around_.currency.code.size() == 3;
@@ -119,8 +122,10 @@ class Reader {
     const std::string id = names().id_of(name);
     if (!id.empty()) return good(quoted(id));
     Value value = wrong(names().nearest(name));
+    if (column_.type == Type::many) value.expected = fmt::format("a name of the sheet {}", column_.from);
+    if (folded(name) != folded(words())) value.expected += fmt::format(" instead of '{}'", name);
     if (names().is_example(name)) {
-      value.expected += fmt::format("; the example row of that sheet counts only once it is changed");
+      value.expected += "; the example row of that sheet counts only once it is changed";
       value.nearest.clear();
     }
     return value;
@@ -152,10 +157,7 @@ class Reader {
     for (const std::string& listed : split_list(text, false)) {
       for (const std::string& name : parts_of(listed)) {
         Value one = as_one(name);
-        if (!one.piece) {
-          one.expected = fmt::format("{} instead of '{}'", one.expected, name);
-          return one;
-        }
+        if (!one.piece) return one;
         list.items.push_back(std::move(*one.piece));
       }
     }
@@ -177,7 +179,8 @@ class Reader {
     std::vector<StoredCell> cells;
     if (cell_.kind == StoredCell::Kind::text) {
       std::string text = cell_.text;
-      for (std::size_t at = text.find(", "); at != std::string::npos; at = text.find(", ", at)) text[at] = ';';
+      for (std::size_t at = text.find(", "); at != std::string::npos; at = text.find(", ", at))
+        text[at] = ';';
       for (std::string& part : split_list(text, false)) {
         StoredCell one;
         one.kind = StoredCell::Kind::text;

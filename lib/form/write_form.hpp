@@ -14,6 +14,7 @@ void write_blank_form(const std::string& path);
 /// Writes a form that holds the build of this text, in which the reader of builds finds no error. Answers, a
 /// line each, what the form cannot hold and what it changes. Throws std::runtime_error where the file cannot
 /// be written or a text is too long for a cell.
-std::vector<std::string> write_form(std::string_view text, const build::Build& build, const std::string& path);
+std::vector<std::string> write_form(std::string_view text, const build::Build& build,
+                                    const std::string& path);
 
 }  // namespace fettlefund::form

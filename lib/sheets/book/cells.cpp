@@ -89,6 +89,7 @@ std::map<int, double> Sheet::row_heights() const {
     const auto* text = std::get_if<std::string>(&cell.value);
     if (cell.style.look == Look::title) points[row] = kTitlePoints;
     if (text == nullptr || spills(cell) || column >= static_cast<int>(widths.size())) continue;
+    if (columns[static_cast<std::size_t>(column)].hidden) continue;
     const int lines = wrapped_lines(*text, widths[static_cast<std::size_t>(column)]);
     if (lines > 1) points[row] = std::max(points[row], kLinePoints * lines);
   }

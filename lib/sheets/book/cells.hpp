@@ -42,8 +42,8 @@ using Value =
 enum class Shown { text, money, date, count, hours, percent, tenths, hundredths, thousandths, finer };
 Shown shown_of(const Value& value);  ///< `text` for an empty cell
 
-/// What a cell is for; the writer gives each its look. `input`, `typed` and `tick` are unlocked, all others locked;
-/// what is typed into a `typed` cell stays the text that it is.
+/// What a cell is for; the writer gives each its look. `input`, `typed` and `tick` are unlocked, all others
+/// locked; what is typed into a `typed` cell stays the text that it is.
 enum class Look {
   body,
   hint,
@@ -90,10 +90,10 @@ enum class Entry { tick, amount, any_amount, packs, hours, stage, day, pick };
 struct EntryRule {
   Range range;
   Entry entry = Entry::tick;
-  int most = 0;                        ///< stage: the last one
-  std::vector<std::string> words{};    ///< pick: these, at most 255 bytes together
-  std::string source{};                ///< pick: or what this formula comes to, a range of cells
-  bool others = false;                 ///< pick: other texts may be typed too
+  int most = 0;                      ///< stage: the last one
+  std::vector<std::string> words{};  ///< pick: these, at most 255 bytes together
+  std::string source{};              ///< pick: or what this formula comes to, a range of cells
+  bool others = false;               ///< pick: other texts may be typed too
 };
 
 /// Colours the cells of a range where a formula (written for its first cell) holds. Never the only sign.
@@ -143,8 +143,8 @@ class Sheet {
   int header_row = -1;            ///< frozen above its lower edge
   int header_rows = 1;            ///< up to that one: printed on each page where it is repeated
   int frozen_columns = 0;
-  bool open = false;  ///< everything may be changed, rows moved and sorted
-  bool repeat_header = true;      ///< on each printed page
+  bool open = false;          ///< everything may be changed, rows moved and sorted
+  bool repeat_header = true;  ///< on each printed page
   bool landscape = false;
   bool hidden = false;
   std::vector<int> page_breaks;  ///< rows that begin a page

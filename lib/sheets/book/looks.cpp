@@ -145,8 +145,9 @@ bool wraps(Look look) {
 
 /// Texts beside a column of figures would touch them.
 bool indented(Look look) {
-  return look == Look::body || look == Look::hint || look == Look::typed || look == Look::strong || look == Look::figure || look == Look::care ||
-         look == Look::input || look == Look::linked || look == Look::header || look == Look::band_total;
+  return look == Look::body || look == Look::hint || look == Look::typed || look == Look::strong ||
+         look == Look::figure || look == Look::care || look == Look::input || look == Look::linked ||
+         look == Look::header || look == Look::band_total;
 }
 
 std::string number_format(Shown shown, int digits) {

@@ -21,6 +21,7 @@ namespace {
 constexpr std::int64_t kMostDigits = 1'000'000'000'000'000;  // doubles hold any 15 decimal digits
 constexpr time_t kCreated = 946'684'800;  // 2000-01-01: a fixed date, so that equal plans give equal bytes
 constexpr std::size_t kLongestFormula = 8192;
+constexpr double kWidestPage = 220;  // characters that can be read on A4 across
 
 void expect(lxw_error answer, const std::string& what) {
   if (answer != LXW_NO_ERROR)
@@ -190,7 +191,7 @@ class Page {
   void set_print() {
     worksheet_set_paper(page_, 9);  // A4
     if (sheet_.landscape) worksheet_set_landscape(page_);
-    worksheet_fit_to_pages(page_, 1, 0);
+    worksheet_fit_to_pages(page_, static_cast<std::uint16_t>(pages_wide()), 0);
     worksheet_set_margins(page_, 0.4, 0.4, 0.5, 0.7);
     expect(worksheet_set_footer(page_, footer().c_str()), sheet_.name);
     if (sheet_.header_row >= 0 && sheet_.repeat_header)
@@ -200,6 +201,16 @@ class Page {
     std::vector<lxw_row_t> breaks(sheet_.page_breaks.begin(), sheet_.page_breaks.end());
     breaks.push_back(0);
     if (breaks.size() > 1) expect(worksheet_set_h_pagebreaks(page_, breaks.data()), sheet_.name);
+  }
+
+  /// A page across, or two where one would be too small to read: the frozen columns then stand on both.
+  int pages_wide() {
+    double width = 0;
+    for (int c = 0; c < static_cast<int>(sheet_.columns.size()); ++c)
+      if (!sheet_.columns[static_cast<std::size_t>(c)].hidden) width += sheet_.width(c);
+    if (sheet_.frozen_columns == 0 || width < kWidestPage) return 1;
+    expect(worksheet_repeat_columns(page_, 0, column_of(sheet_.frozen_columns - 1)), sheet_.name);
+    return 2;
   }
 
   /// "&" starts a code in a footer; doubled, it is itself.
@@ -212,7 +223,8 @@ class Page {
 
   void set_view() {
     worksheet_gridlines(page_, LXW_HIDE_ALL_GRIDLINES);
-    if (sheet_.header_row >= 0) worksheet_freeze_panes(page_, row_of(sheet_.header_row + 1), column_of(sheet_.frozen_columns));
+    if (sheet_.header_row >= 0)
+      worksheet_freeze_panes(page_, row_of(sheet_.header_row + 1), column_of(sheet_.frozen_columns));
     if (sheet_.hidden) worksheet_hide(page_);
     if (sheet_.open) return;
     lxw_protection allowed{};

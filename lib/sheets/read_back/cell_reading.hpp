@@ -43,8 +43,8 @@ CellReading<bool> read_tick(const StoredCell* cell);
 /// Whatever stands there as text, without blanks at the ends.
 CellReading<std::string> read_words(const StoredCell* cell);
 
-/// A number as plain decimal text ("12.5", "-4"), of a cell or of a text as `read_amount` takes it; `unit` may
-/// stand before or behind it. A formula's result is rounded to `digits` decimals (0 to 6), half away from
+/// A number as plain decimal text ("12.5", "-4"), of a cell or of a text as `read_amount` takes it; `unit`
+/// may stand before or behind it. A formula's result is rounded to `digits` decimals (0 to 6), half away from
 /// zero; of anything typed no decimal is lost but what programs lose in rounding. `expected` is just not
 /// empty where it is none.
 CellReading<std::string> read_decimal(const StoredCell* cell, int digits, const std::string& unit);
