@@ -4,6 +4,7 @@
 #include <set>
 
 #include "lib/build/json/values.hpp"
+#include "lib/form/guide.hpp"
 #include "lib/form/naming.hpp"
 #include "lib/form/row_piece.hpp"
 #include "lib/form/values.hpp"

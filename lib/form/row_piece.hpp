@@ -10,9 +10,6 @@
 /// Single rows of a form.
 namespace fettlefund::form {
 
-/// The sheet that explains the others; nothing is read from it.
-inline constexpr std::string_view guide_sheet = "How to";
-
 struct RowPlace {
   const Grid& grid;
   int sheet;

@@ -214,15 +214,16 @@ std::string written(const Json& json) {
 }
 
 Json told(const build::Diagnostic& diagnostic) {
-  return {{"severity", diagnostic.severity == build::Severity::error ? "error" : "warning"},
-          {"file", diagnostic.file},
-          {"line", diagnostic.place.line},
-          {"column", diagnostic.place.column},
-          {"cell", diagnostic.cell},
-          {"pointer", diagnostic.pointer},
-          {"found", diagnostic.found},
-          {"expected", diagnostic.expected},
-          {"nearest", diagnostic.nearest}};
+  Json json{{"severity", diagnostic.severity == build::Severity::error ? "error" : "warning"},
+            {"file", diagnostic.file},
+            {"line", diagnostic.place.line},
+            {"column", diagnostic.place.column},
+            {"pointer", diagnostic.pointer},
+            {"found", diagnostic.found},
+            {"expected", diagnostic.expected},
+            {"nearest", diagnostic.nearest}};
+  if (!diagnostic.cell.empty()) json["cell"] = diagnostic.cell;
+  return json;
 }
 
 }  // namespace

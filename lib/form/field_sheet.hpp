@@ -1,0 +1,10 @@
+#pragma once
+#include "lib/form/fill.hpp"
+#include "lib/sheets/book/cells.hpp"
+
+namespace fettlefund::form {
+
+/// The sheet of single fields that is number `number` of `all_sheets`.
+sheets::Sheet field_sheet(const Filled& filled, std::size_t number);
+
+}  // namespace fettlefund::form
