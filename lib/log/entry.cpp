@@ -125,7 +125,8 @@ std::vector<bool> living(const Log& log) {
 
 std::string path_for(const std::string& build_path) {
   const std::filesystem::path path(build_path);
-  if (path.extension() == ".build") return std::filesystem::path(path).replace_extension(".log").string();
+  if (path.extension() == ".build" || path.extension() == ".xlsx")
+    return std::filesystem::path(path).replace_extension(".log").string();
   return build_path + ".log";
 }
 

@@ -88,7 +88,7 @@ struct Log {
 /// Whether the entry counts: it is no undo and was not undone.
 std::vector<bool> living(const Log& log);
 
-/// The path of a build's log: of "NAME.build" it is "NAME.log"; of any other name that name and ".log".
+/// A build's log: of "NAME.build" and "NAME.xlsx", a form, "NAME.log"; of any other name that and ".log".
 std::string path_for(const std::string& build_path);
 
 /// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo".

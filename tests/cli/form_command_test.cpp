@@ -70,6 +70,15 @@ TEST_CASE("a form becomes a build file and a build file that stands there stays"
   CHECK(!fs::exists("b.build"));
 }
 
+TEST_CASE("the log of a form stands beside it as that of a build file does") {
+  const Workplace place;
+  REQUIRE(run({"start", "bike"}).code == 0);
+  REQUIRE(run({"form", "bike.xlsx", "--from", "bike.build"}).code == 0);
+  CHECK(run({"record", "bike.xlsx", "remark", "the seal weeps", "--on", "2027-01-02"}).code == 0);
+  CHECK(fs::exists(fs::path("bike.log")));
+  CHECK(run({"record", "bike.build", "list"}).out.find("the seal weeps") != std::string::npos);
+}
+
 TEST_CASE("the plan of a form is another workbook than the form") {
   const Workplace place;
   const std::string form = "bike.xlsx";
