@@ -46,13 +46,16 @@ std::vector<Date> of(const ListedDays& rule, int count, const Holidays&) {
   return {days.begin(), days.begin() + static_cast<std::ptrdiff_t>(taken)};
 }
 
-std::vector<Date> of(const EveryWeeks& rule, int count, const Holidays&) {
+std::vector<Date> of(const EveryWeeks& rule, int count, const Holidays& holidays) {
   if (rule.weeks < 1) throw std::invalid_argument("paydays must be at least one week apart");
   const std::int64_t end = make_date(9999, 12, 31).days;
   std::vector<Date> days;
   std::int64_t day = rule.first.days;
-  for (; static_cast<int>(days.size()) < count && day <= end; day += std::int64_t{rule.weeks} * 7)
-    days.push_back(Date{static_cast<std::int32_t>(day)});
+  for (; static_cast<int>(days.size()) < count && day <= end; day += std::int64_t{rule.weeks} * 7) {
+    const Date own{static_cast<std::int32_t>(day)};
+    const Date paid = holidays.contains(own) ? working_day_by(own, holidays) : own;
+    if (days.empty() || days.back() < paid) days.push_back(paid);
+  }
   return days;
 }
 

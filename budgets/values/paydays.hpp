@@ -7,11 +7,13 @@
 
 namespace fettlefund::budgets {
 
-/// The days themselves, strictly increasing.
+/// The days themselves, strictly increasing. Holidays do not move them.
 struct ListedDays {
   std::vector<Date> days;
 };
-/// `first`, then every `weeks` weeks (>= 1) after it. Holidays do not move it.
+/// `first`, then every `weeks` weeks (>= 1) after it; one that is a holiday comes on the nearest earlier
+/// working day. The count of weeks goes on from the day itself. Weekends alone do not move it: the weekday is
+/// the builder's own.
 struct EveryWeeks {
   Date first;
   int weeks = 4;
@@ -32,8 +34,8 @@ using PaydayRule = std::variant<ListedDays, EveryWeeks, DayOfMonth, LastWorkingD
 /// The first `count` paydays of the rule in order, strictly increasing (none if `count` <= 0). Returns fewer
 /// only for ListedDays that hold fewer, and when the calendar ends (9999-12-31). Working days are Monday to
 /// Friday less `holidays`. A month without a working day has no LastWorkingDay; where holidays send two
-/// months' DayOfMonth to one day, it counts once. Throws std::invalid_argument for listed days out of order,
-/// `weeks` < 1 and `day` outside 1 to 31.
+/// paydays to one day, it counts once, and one sent to before another is left out. Throws
+/// std::invalid_argument for listed days out of order, `weeks` < 1 and `day` outside 1 to 31.
 std::vector<Date> paydays(const PaydayRule& rule, int count, const std::set<Date>& holidays = {});
 
 }  // namespace fettlefund::budgets

@@ -36,8 +36,8 @@ class Findings {
   std::vector<build::Diagnostic> all_;
 };
 
-/// Too few paydays, paydays that fall together, bench dates past the next payday, exceptions and extras
-/// beyond the plan.
+/// Too few paydays, listed days that are holidays, paydays that fall together, bench dates past the next
+/// payday, exceptions and extras beyond the plan.
 void check_dates(const build::Build& build, const Calendar& calendar, Findings& findings);
 
 /// Windows without a bench date, jobs (with what they open and what must be done with them) that no stage of

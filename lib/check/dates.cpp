@@ -10,6 +10,17 @@ void check_enough_paydays(const build::Build& build, const Calendar& calendar, F
                  std::to_string(build.money.stages) + ", as many as money/stages asks for");
 }
 
+/// Days that the file lists are taken at their word.
+void check_listed(const build::Build& build, Findings& findings) {
+  const auto* listed = std::get_if<budgets::ListedDays>(&build.money.rule);
+  if (listed == nullptr) return;
+  for (std::size_t i = 0; i < listed->days.size(); ++i) {
+    if (!build.money.holidays.contains(listed->days[i])) continue;
+    findings.warning({}, "/money/paydays/dates/" + std::to_string(i), budgets::write_date(listed->days[i]),
+                     "a day that is not among the holidays; it is used as listed");
+  }
+}
+
 void check_bench_days(const build::Build& build, const Calendar& calendar, Findings& findings) {
   const int days = build.bench.days_after_payday;
   for (std::size_t i = 0; i < calendar.paydays.size(); ++i) {
@@ -45,6 +56,7 @@ void check_extras(const build::Build& build, const Calendar& calendar, Findings&
 
 void check_dates(const build::Build& build, const Calendar& calendar, Findings& findings) {
   check_enough_paydays(build, calendar, findings);
+  check_listed(build, findings);
   check_bench_days(build, calendar, findings);
   check_exceptions(build, findings);
   check_extras(build, calendar, findings);

@@ -55,12 +55,26 @@ TEST_CASE("no payday or fewer asked for gives none") {
   CHECK(paydays(DayOfMonth{day("2026-01-02"), 1}, -3).empty());
 }
 
-TEST_CASE("every so many weeks starts at the first day and ignores holidays") {
+TEST_CASE("every so many weeks starts at the first day") {
   const EveryWeeks rule{day("2026-01-02"), 4};
-  CHECK(written(paydays(rule, 3, {day("2026-01-30")})) == "2026-01-02 2026-01-30 2026-02-27");
+  CHECK(written(paydays(rule, 3)) == "2026-01-02 2026-01-30 2026-02-27");
   CHECK(written(paydays(EveryWeeks{day("2026-01-03"), 1}, 2)) == "2026-01-03 2026-01-10");
   CHECK_THROWS_AS(paydays(EveryWeeks{day("2026-01-02"), 0}, 1), std::invalid_argument);
   CHECK_THROWS_AS(paydays(EveryWeeks{day("2026-01-02"), -1}, 1), std::invalid_argument);
+}
+
+TEST_CASE("a holiday sends one of every so many weeks to the working day before and the next stays") {
+  const EveryWeeks rule{day("2026-01-05"), 2};  // a Monday
+  CHECK(written(paydays(rule, 3, {day("2026-01-19")})) == "2026-01-05 2026-01-16 2026-02-02");
+  CHECK(written(paydays(rule, 2, {day("2026-01-19"), day("2026-01-16")})) == "2026-01-05 2026-01-15");
+  CHECK(written(paydays(rule, 2, {day("2026-01-05")})) == "2026-01-02 2026-01-19");
+}
+
+TEST_CASE("paydays every week that holidays send to one day count once") {
+  const EveryWeeks rule{day("2026-01-02"), 1};
+  const std::set<Date> off{day("2026-01-05"), day("2026-01-06"), day("2026-01-07"), day("2026-01-08"),
+                           day("2026-01-09")};
+  CHECK(written(paydays(rule, 2, off)) == "2026-01-02 2026-01-16");
 }
 
 TEST_CASE("a day of the month is clipped to short months") {

@@ -31,6 +31,17 @@ TEST_CASE("too few listed paydays are told with both numbers") {
         "error: /money/paydays: found 3 paydays, expected 4, as many as money/stages asks for");
 }
 
+TEST_CASE("a listed payday that is a holiday is told and used as listed") {
+  CHECK(said({.paydays = R"({"dates": ["2027-01-01", "2027-02-01", "2027-03-01", "2027-04-01"],
+                           "holidays": ["2027-03-01"]})",
+              .jobs = plain}) ==
+        "warning: /money/paydays/dates/2: found 2027-03-01, expected a day that is not among the holidays; "
+        "it is "
+        "used as listed");
+  CHECK(said({.paydays = R"({"every_weeks": 4, "from": "2027-01-01", "holidays": ["2027-01-29"]})",
+              .jobs = plain}) == "");
+}
+
 TEST_CASE("a bench date on the next payday is told with the longest time that fits") {
   CHECK(said({.paydays = R"({"every_weeks": 2, "from": "2027-01-01"})",
               .bench = R"("hours": 1, "days_after_payday": 14)",
