@@ -157,8 +157,9 @@ struct Outcome {
   Proof proof = Proof::proven;
   bool ties_proven = true;           ///< proven also to be the cheapest, then the quickest, of the best plans
   std::int64_t value_want_days = 0;  ///< of the plan, bother taken off, rounded towards zero
-  std::int64_t bound_want_days = 0;  ///< no plan has more; rounded up. Where jobs are agreed: no plan that
-                                     ///< leaves as many of them in their places has more
+  std::int64_t bound_want_days = 0;  ///< no plan has more; rounded up, but where the plan is proven its own
+                                     ///< value_want_days. Where jobs are agreed: no plan that leaves as many
+                                     ///< of them in their places has more
   budgets::Work work;
   Date end;  ///< of the plan: want is counted up to here
   std::vector<StageView> stages;

@@ -68,7 +68,7 @@ void fill(CompareColumn& column, const Trial& trial, const budgets::Plan& plan, 
   const std::int64_t kept = kept_worth(trial, plan);
   column.planned = true;
   column.value_want_days = (plan.value - kept) / worth_per_want_day;
-  column.bound_want_days = rounded_up(bound - kept);
+  column.bound_want_days = column.proof == Proof::proven ? column.value_want_days : rounded_up(bound - kept);
   column.spent = plan.spent;
   column.left = plan.stages.back().cash_after;
   column.minutes = plan.minutes;

@@ -48,7 +48,7 @@ class Teller {
     row.planned = true;
     row.proven = plan->value >= bound;
     row.value_want_days = plan->value / worth_per_want_day;
-    row.bound_want_days = rounded_up(bound);
+    row.bound_want_days = row.proven ? row.value_want_days : rounded_up(bound);
     row.spent = plan->spent;
     row.left = plan->stages.back().cash_after;
     for (const int stage : plan->schedule.stage_of) {

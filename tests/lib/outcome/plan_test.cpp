@@ -303,6 +303,16 @@ TEST_CASE("value and bound of a proven plan are the same want-days") {
   CHECK(outcome.bound_want_days == outcome.value_want_days);
 }
 
+TEST_CASE("value and bound of a proven plan are the same where bother leaves half a want-day") {
+  BuildText text = wheel_build();
+  text.bench = R"("hours": 10, "days_after_payday": 3, "bother": 1)";
+  text.removals = R"("wheel": {"name": "wheel", "hours_off": 0.25, "hours_on": 0.25})";
+  const build::Build build = text.read();
+  const planning::Outcome outcome = planned(build);
+  CHECK(outcome.proof == planning::Proof::proven);
+  CHECK(outcome.bound_want_days == outcome.value_want_days);
+}
+
 TEST_CASE("an hour of removals costs the bother") {
   BuildText text = wheel_build();
   const build::Build without_build = text.read();
