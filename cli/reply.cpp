@@ -10,6 +10,7 @@ namespace fettlefund::cli {
 report::TextOptions text_options(const Request& request, const Console& console) {
   report::TextOptions options;
   options.steps = request.steps;
+  options.thorough = request.effort == budgets::Effort::thorough;
   const bool fits = request.output.empty() && console.around.out_is_terminal && !console.around.no_colour;
   options.colour = request.colour == Colour::always || (request.colour == Colour::automatic && fits);
   return options;

@@ -1,5 +1,7 @@
 #include "lib/report/text/text.hpp"
 
+#include <algorithm>
+
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
@@ -14,6 +16,24 @@ std::string gap_percent(std::int64_t value, std::int64_t bound) {
   if (value <= 0) return {};
   const std::int64_t tenths = ((bound - value) * 1000 + value - 1) / value;
   return fmt::format("{}.{}", tenths / 10, tenths % 10);
+}
+
+constexpr std::int64_t telling_want = 5;       ///< of the job by which a gap is told
+constexpr std::int64_t small_gap_share = 200;  ///< half a percent and less is small
+
+std::int64_t parts_of(std::int64_t whole, std::int64_t part) { return (whole + part - 1) / part; }
+
+/// A gap as something the builder knows: a job done sooner, or where that would be sooner than the plan is
+/// long, more jobs done at its start.
+std::string gap_in_jobs(const planning::Outcome& outcome, std::int64_t gap) {
+  const std::int64_t sooner = parts_of(gap, telling_want);
+  const std::int64_t length = outcome.stages.empty() ? 0 : outcome.end - outcome.stages.front().bench;
+  if (outcome.stages.empty() || sooner <= length) {
+    return fmt::format("what a job of want {} gains by being done {} {} sooner", telling_want, sooner,
+                       sooner == 1 ? "day" : "days");
+  }
+  return fmt::format("what {} more jobs of want {}, done in the first stage, would bring",
+                     parts_of(sooner, std::max<std::int64_t>(length, 1)), telling_want);
 }
 
 /// Among which plans it is the best.
@@ -35,6 +55,17 @@ std::string proof_line(const planning::Outcome& outcome) {
                      gap.empty() ? "" : fmt::format(", at most {} percent more", gap));
 }
 
+std::string gap_sentence(const planning::Outcome& outcome, bool thorough) {
+  if (outcome.proof == planning::Proof::proven) return {};
+  const std::int64_t gap = outcome.bound_want_days - outcome.value_want_days;
+  const std::string effort =
+      thorough ? "this was the greatest effort, and more of it cannot be asked for"
+      : gap * small_gap_share <= outcome.value_want_days
+          ? "--effort thorough may prove the plan, but can hardly better it"
+          : "--effort thorough looks longer and may find a better plan, or prove that there is none";
+  return fmt::format("What that leaves open is at most {}; {}.", gap_in_jobs(outcome, gap), effort);
+}
+
 std::string text(const planning::Outcome& outcome, const TextOptions& options) {
   Page page(&outcome, options);
   add_overview(page, outcome);
@@ -43,6 +74,7 @@ std::string text(const planning::Outcome& outcome, const TextOptions& options) {
   add_rest(page, outcome);
   page.blank();
   page.item("", proof_line(outcome), 0);
+  if (const std::string open = gap_sentence(outcome, options.thorough); !open.empty()) page.item("", open, 0);
   return page.take();
 }
 

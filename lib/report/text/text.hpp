@@ -8,9 +8,10 @@
 namespace fettlefund::report {
 
 struct TextOptions {
-  bool colour = false;  ///< with terminal colours; otherwise plain text
-  bool steps = false;   ///< with the work order of each stage, step by step
-  int width = 80;       ///< columns, >= 80; only amounts of a million and more make the overview wider
+  bool colour = false;    ///< with terminal colours; otherwise plain text
+  bool steps = false;     ///< with the work order of each stage, step by step
+  bool thorough = false;  ///< the plan was looked for with the greatest effort there is
+  int width = 80;         ///< columns, >= 80; only amounts of a million and more make the overview wider
 };
 
 /// A plan for reading: the overview table, each stage with what to buy, to remember and to do, what is left
@@ -22,5 +23,9 @@ std::string text(const planning::Conflict& conflict, const TextOptions& options 
 
 /// The line that says how good the plan is known to be, without a line break.
 std::string proof_line(const planning::Outcome& outcome);
+
+/// What the gap of a plan that is not proven best means for the builder, and whether more effort may pay, in
+/// one sentence; "" where it is proven.
+std::string gap_sentence(const planning::Outcome& outcome, bool thorough);
 
 }  // namespace fettlefund::report

@@ -114,6 +114,32 @@ TEST_CASE("the proof line tells what is proven") {
         "Not proven best: this plan is worth 0.0 want-months; no plan is worth more than 160.0.");
 }
 
+TEST_CASE("a plan that is not proven says what the gap means and whether more effort may pay") {
+  planning::Outcome outcome;
+  outcome.value_want_days = 4000;
+  outcome.bound_want_days = 4000;
+  CHECK(report::gap_sentence(outcome, false) == "");
+  outcome.proof = planning::Proof::stopped;
+  outcome.bound_want_days = 4371;
+  CHECK(report::gap_sentence(outcome, false) ==
+        "What that leaves open is at most what a job of want 5 gains by being done 75 days sooner; --effort "
+        "thorough looks longer and may find a better plan, or prove that there is none.");
+  outcome.end = budgets::make_date(2027, 4, 11);
+  outcome.stages.emplace_back().bench = budgets::make_date(2027, 3, 2);  // 40 days before
+  CHECK(report::gap_sentence(outcome, false) ==
+        "What that leaves open is at most what 2 more jobs of want 5, done in the first stage, would bring; "
+        "--effort thorough looks longer and may find a better plan, or prove that there is none.");
+  outcome.bound_want_days = 4020;
+  CHECK(report::gap_sentence(outcome, false) ==
+        "What that leaves open is at most what a job of want 5 gains by being done 4 days sooner; --effort "
+        "thorough may prove the plan, but can hardly better it.");
+  outcome.bound_want_days = 4001;
+  CHECK(
+      report::gap_sentence(outcome, true) ==
+      "What that leaves open is at most what a job of want 5 gains by being done 1 day sooner; this was the "
+      "greatest effort, and more of it cannot be asked for.");
+}
+
 TEST_CASE("names in a plan cannot steer the terminal") {
   const build::Build build = example().read();
   planning::Outcome outcome = test::planned(build);
