@@ -95,18 +95,48 @@ Plan checked_plan(const Problem& problem, const Found& found) {
 
 Found found_by(const Plan& plan) { return {plan.schedule, {plan.value, plan.spent.minor(), plan.minutes}}; }
 
-/// A plan whose only care is for the musts, found with a tenth of the steps.
-std::optional<Found> meet_musts(const Problem& problem, const Budget& budget, Meter& meter) {
+std::vector<int> musts_of(const Problem& problem) {
   std::vector<int> musts;
   for (int j = 0; j < problem.job_count(); ++j) {
     if (problem.data().jobs[j].must) musts.push_back(j);
   }
-  search::Feasible feasible(problem.data(), budget.size, budget.steps / 10, meter);
-  const auto found = feasible.ask(musts);
+  return musts;
+}
+
+std::optional<Found> costed_plan(const Problem& problem, const search::Feasibility& found) {
   if (!found.schedule) return std::nullopt;
   const auto costed = cost(problem, *found.schedule);
   const Plan* plan = std::get_if<Plan>(&costed);
   return plan == nullptr ? std::nullopt : std::optional<Found>(found_by(*plan));
+}
+
+/// A plan whose only care is for the musts, found with a tenth of the steps.
+std::optional<Found> meet_musts(const Problem& problem, const Budget& budget, Meter& meter) {
+  search::Feasible feasible(problem.data(), budget.size, budget.steps / 10, meter);
+  return costed_plan(problem, feasible.ask(musts_of(problem)));
+}
+
+/// What a first look at the musts tells before the search for the best plan.
+struct FirstLook {
+  bool impossible = false;
+  std::vector<int> musts;  ///< if so: musts that cannot all be met
+  std::optional<Found> plan;
+};
+
+constexpr std::int64_t first_look_share = 20;  ///< of the steps there are
+
+/// Puts in the musts alone, or learns that they contradict each other, where that takes little.
+FirstLook look_at_musts(const Problem& problem, Meter& meter) {
+  const std::vector<int> musts = musts_of(problem);
+  if (musts.empty()) return {};
+  const std::int64_t share = std::min(meter.left() / first_look_share, search::little_steps);
+  search::Feasible feasible(problem.data(), search::little, share, meter);
+  const search::Feasibility found = feasible.ask(musts);
+  if (found.answer == search::Answer::no) return {true, musts, std::nullopt};
+  if (found.answer == search::Answer::yes) return {false, {}, costed_plan(problem, found)};
+  std::vector<int> contradicting = search::contradicting_musts(problem, search::little, share, meter);
+  const bool impossible = !contradicting.empty();
+  return {impossible, std::move(contradicting), std::nullopt};
 }
 
 search::Watch watch_with(const SolveOptions& options, const Meter& meter) {
@@ -143,6 +173,8 @@ struct Solver::State {
   explicit State(Problem given) : problem(std::move(given)) {}
 
   Result solve(const SolveOptions& options);
+  Impossible refuse(const Problem& now, const SolveOptions& options, std::int64_t steps,
+                    std::int64_t states) const;
   void recall(const Problem& now, const std::vector<Schedule>& known, Attempt& attempt) const;
   void learn(Attempt& attempt, const Verdict& verdict);
 
@@ -178,6 +210,9 @@ Result Solver::State::solve(const SolveOptions& options) {
   if (attempt.shops()) meter.lower_limit(shopping_steps(budget, now));
   if (options.steps) meter.lower_limit(*options.steps);
   recall(now, options.known, attempt);
+  const FirstLook look = attempt.search().best() ? FirstLook{} : look_at_musts(now, meter);
+  if (look.impossible) return refuse(search::with_musts(now, look.musts), options, meter.steps(), 0);
+  if (look.plan) attempt.search().offer(*look.plan);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
   const Verdict verdict = attempt.optimise();
   learn(attempt, verdict);
@@ -188,15 +223,18 @@ Result Solver::State::solve(const SolveOptions& options) {
     return Stopped{std::move(plan), verdict.bound, work};
   }
   if (!verdict.proven) return Stopped{std::nullopt, verdict.bound, work};
-  if (!options.explain) {
-    Impossible bare;
-    bare.work = work;
-    bare.irreducible = false;
-    return bare;
-  }
+  return refuse(now, options, work.steps, work.states);
+}
+
+/// Explains why the musts of `now` cannot be met, after so much work.
+Impossible Solver::State::refuse(const Problem& now, const SolveOptions& options, std::int64_t steps,
+                                 std::int64_t states) const {
+  const Budget budget = budget_of(options.effort);
+  Impossible impossible;
+  impossible.irreducible = false;
   Meter more(budget.steps, options.stop);
-  Impossible impossible = search::explain(now, budget.size, budget.steps / 8, more);
-  impossible.work = {meter.steps() + more.steps(), attempt.search().states()};
+  if (options.explain) impossible = search::explain(now, budget.size, budget.steps / 8, more);
+  impossible.work = {steps + more.steps(), states};
   return impossible;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "budgets/problem/check.hpp"
+#include "budgets/search/reduced.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -17,6 +18,21 @@ ProblemData only_musts(const ProblemData& data, const std::vector<int>& musts) {
   }
   for (int j : musts) std::fill(changed.jobs[j].worth.begin(), changed.jobs[j].worth.end(), 1);
   return changed;
+}
+
+std::vector<int> musts_of(const ProblemData& data) {
+  std::vector<int> musts;
+  for (int j = 0; j < static_cast<int>(data.jobs.size()); ++j) {
+    if (data.jobs[j].must) musts.push_back(j);
+  }
+  return musts;
+}
+
+/// Whether windows, order, groups or fit rule out already by themselves that all of `musts` are done.
+bool contradict(ProblemData data, const std::vector<int>& musts) {
+  for (const int j : musts) data.jobs[j].must = true;
+  const Problem problem(std::move(data));
+  return Model(problem).must_is_hopeless();
 }
 
 /// Leaves out every must that the others contradict each other without.
@@ -82,7 +98,30 @@ Feasibility Feasible::ask(const std::vector<int>& musts, std::int64_t extra, boo
   for (Stage& stage : changed.stages) {
     if (any_time) stage.minutes = Limits::minutes;
   }
-  const Problem problem(std::move(changed));
+  Reduced reduced = reduce(changed, musts);
+  if (reduced.jobs.size() == changed.jobs.size()) return ask_whole(changed, musts);
+  std::vector<int> own;
+  for (const int must : musts) {
+    own.push_back(
+        static_cast<int>(std::find(reduced.jobs.begin(), reduced.jobs.end(), must) - reduced.jobs.begin()));
+  }
+  Feasibility found = ask_whole(reduced.data, own);
+  if (found.answer == Answer::yes) {
+    found.schedule = widen(reduced, changed, *found.schedule);
+    return found;
+  }
+  if (found.answer == Answer::no) {
+    // Only where money is what stands in the way the other jobs might help.
+    const std::int64_t plenty = boundless(data_) - extra;
+    reduced.data.opening += Money::of_minor(plenty);
+    if (plenty == 0 || ask_whole(reduced.data, own).answer == Answer::no) return found;
+  }
+  return ask_whole(changed, musts);
+}
+
+Feasibility Feasible::ask_whole(const ProblemData& data, const std::vector<int>& musts) {
+  if (contradict(data, musts)) return {Answer::no, std::nullopt};
+  const Problem problem(data);
   Meter meter = meter_.part(share_);
   Attempt attempt(problem, size_, meter);
   const auto count = static_cast<std::int64_t>(musts.size());
@@ -97,13 +136,30 @@ Feasibility Feasible::ask(const std::vector<int>& musts, std::int64_t extra, boo
   return result;
 }
 
+std::vector<int> contradicting_musts(const Problem& problem, const Size& size, std::int64_t share,
+                                     Meter& meter) {
+  ProblemData data = problem.data();
+  data.opening += Money::of_minor(boundless(data));
+  for (Stage& stage : data.stages) stage.minutes = Limits::minutes;
+  Feasible feasible(data, size, share, meter);
+  std::vector<int> musts = musts_of(data);
+  if (musts.empty() || feasible.ask(musts).answer != Answer::no) return {};
+  bool certain = true;
+  return filter(std::move(musts), feasible, certain);
+}
+
+Problem with_musts(const Problem& problem, const std::vector<int>& musts) {
+  ProblemData data = problem.data();
+  for (Job& job : data.jobs) job.must = false;
+  for (const int j : musts) data.jobs[j].must = true;
+  return Problem(std::move(data));
+}
+
 Impossible explain(const Problem& problem, const Size& size, std::int64_t share, Meter& meter) {
   const ProblemData& data = problem.data();
   Feasible feasible(data, size, share, meter);
   Impossible result;
-  for (int j = 0; j < problem.job_count(); ++j) {
-    if (data.jobs[j].must) result.musts.push_back(j);
-  }
+  result.musts = musts_of(data);
   result.musts = filter(result.musts, feasible, result.irreducible);
   for (int j : result.musts) {
     const int latest = problem.latest(j);

@@ -23,9 +23,12 @@ class Feasible {
       : data_(data), size_(size), share_(share), meter_(meter) {}
 
   /// With `extra` opening cash (minor units), and with bench time without end if so said.
+  /// Jobs that cannot matter are left out first (see `reduce`).
   Feasibility ask(const std::vector<int>& musts, std::int64_t extra = 0, bool any_time = false);
 
  private:
+  Feasibility ask_whole(const ProblemData& data, const std::vector<int>& musts);
+
   const ProblemData& data_;
   Size size_;
   std::int64_t share_;
@@ -37,6 +40,18 @@ std::int64_t boundless(const ProblemData& data);
 
 /// The extra opening cash, in minor units, that a schedule needs which breaks no rule but cash and musts.
 std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule);
+
+/// For questions that have to be answered at once.
+inline constexpr Size little{20'000, 10'000};
+inline constexpr std::int64_t little_steps = 50'000'000;
+
+/// Musts that cannot all be done whatever money and bench time there are, as few as can be told; empty: they
+/// can, or the steps did not suffice to tell.
+std::vector<int> contradicting_musts(const Problem& problem, const Size& size, std::int64_t share,
+                                     Meter& meter);
+
+/// The same problem with no other musts than these.
+Problem with_musts(const Problem& problem, const std::vector<int>& musts);
 
 /// Explains why the musts of `problem` cannot be met. To be called only when that is proven.
 Impossible explain(const Problem& problem, const Size& size, std::int64_t share, Meter& meter);

@@ -55,6 +55,7 @@ Model::Model(const Problem& problem) : problem_(problem), buyer_(problem), caps_
   narrow_windows();
   find_allowed();
   find_conflicts(unit_of);
+  find_contradictions();
 }
 
 void Model::make_units(const std::vector<int>& unit_of) {
@@ -187,6 +188,25 @@ void Model::find_conflicts(const std::vector<int>& unit_of) {
   }
   for (const Clash& clash : data().clashes) {
     conflicts_.push_back({clash.a, clash.b, units_of(clash.adapted_by, unit_of)});
+  }
+}
+
+/// On the machine at the end of every plan that does its musts.
+bool Model::sure_to_stay(int carrier) const {
+  const int by = brought_by_[carrier];
+  return (by < 0 || units_[by].must) && replaced_by_[carrier].empty();
+}
+
+void Model::find_contradictions() {
+  std::vector<int> musts_of_group(group_count(), 0);
+  for (const Unit& unit : units_) {
+    if (!unit.must) continue;
+    for (int g : unit.groups) hopeless_ |= ++musts_of_group[g] > 1;
+  }
+  for (const Conflict& conflict : conflicts_) {
+    hopeless_ |= conflict.adapted_by.empty() &&
+                 (brought_by_[conflict.a] >= 0 || brought_by_[conflict.b] >= 0) && sure_to_stay(conflict.a) &&
+                 sure_to_stay(conflict.b);
   }
 }
 

@@ -57,7 +57,8 @@ class Model {
   /// the floor, and no more than on any later payday. May be negative.
   const std::vector<std::int64_t>& caps() const { return caps_; }
 
-  /// Whether a must can never be done, whatever else is done.
+  /// Whether musts can never be done, whatever else is done: one has no stage, two are of one one-of group,
+  /// or two bring what never fits together.
   bool must_is_hopeless() const { return hopeless_; }
 
   /// Whether all mates agree and no clash is open when exactly the units of `done` are done.
@@ -72,6 +73,8 @@ class Model {
   void find_allowed();
   bool can_be_had(const Unit& unit, int stage) const;
   void find_conflicts(const std::vector<int>& unit_of);
+  void find_contradictions();
+  bool sure_to_stay(int carrier) const;
   bool present(int carrier, const std::uint64_t* done) const;
 
   const Problem& problem_;

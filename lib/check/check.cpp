@@ -31,6 +31,7 @@ void check_all(const build::Build& build, Findings& findings) {
   if (build::has_errors(findings.all())) return;  // a cycle or a date would only be told twice
   check_jobs(build, staging, findings);
   if (!build::has_errors(findings.all())) check_magnitudes(staging, findings);
+  if (!build::has_errors(findings.all())) check_musts(build, staging, findings);
 }
 
 }  // namespace

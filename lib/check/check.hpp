@@ -44,6 +44,10 @@ void check_dates(const build::Build& build, const Calendar& calendar, Findings& 
 /// their window has the hours for.
 void check_jobs(const build::Build& build, const Staging& staging, Findings& findings);
 
+/// Musts that contradict each other, with names and reasons: no plan can do them. Needs a build without
+/// errors.
+void check_musts(const build::Build& build, const Staging& staging, Findings& findings);
+
 /// Articles and tools that cannot be had at all, or never in time; torques that no wrench covers; mates on
 /// which a job and its articles disagree; things on the machine at the start that already disagree.
 void check_goods(const build::Build& build, const Staging& staging, Findings& findings);

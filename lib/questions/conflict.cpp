@@ -3,12 +3,15 @@
 #include <algorithm>
 
 #include "budgets/what_if/least.hpp"
+#include "lib/outcome/must_reasons.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/questions/least.hpp"
 #include "lib/staging/fit.hpp"
 
 namespace fettlefund::planning {
 namespace {
+
+constexpr std::int64_t steps_for_a_date = 100'000'000;  ///< to find any plan with a later date
 
 class ConflictTeller {
  public:
@@ -25,9 +28,11 @@ class ConflictTeller {
     demanded_ = with_what_they_ask(data_, impossible_.musts);
     last_ = impossible_.stage >= 0 ? impossible_.stage : problem_.stage_count() - 1;
     say(which());
+    const std::vector<std::string> contradictions = must_reasons(build_, problem_, demanded_);
+    for (const std::string& sentence : contradictions) say(sentence);
     const std::vector<std::string> misfits = fit_reasons(build_, problem_, demanded_, last_);
     for (const std::string& sentence : misfits) say(sentence);
-    fit_told_ = !misfits.empty();
+    cause_told_ = !misfits.empty() || !contradictions.empty();
     say_money();
     say_hours();
     say_release();
@@ -93,7 +98,7 @@ class ConflictTeller {
       said = true;
     }
     if (said) return;
-    if (fit_told_) return say("Neither more money nor more hours nor a later date releases it.");
+    if (cause_told_) return say("Neither more money nor more hours nor a later date releases it.");
     say("Neither more money nor more hours nor a later date releases it: look at the order of jobs, delivery "
         "times, order days, mates and clashes.");
   }
@@ -112,7 +117,11 @@ class ConflictTeller {
       int& own = changed.jobs[static_cast<std::size_t>(j)].latest;
       own = std::max(problem_.latest(j), latest);
     }
+    changed.bother = 0;  // any plan will do
+    for (budgets::Job& one : changed.jobs) std::fill(one.worth.begin(), one.worth.end(), 0);
     budgets::SolveOptions quick;
+    quick.steps = steps_for_a_date;
+    quick.explain = false;
     quick.effort = budgets::Effort::quick;
     quick.stop = options_.stop;
     const budgets::Result result = budgets::solve(budgets::Problem(std::move(changed)), quick);
@@ -156,7 +165,7 @@ class ConflictTeller {
   const budgets::SolveOptions& options_;
   std::vector<int> demanded_;
   int last_ = 0;
-  bool fit_told_ = false;
+  bool cause_told_ = false;
   Conflict conflict_;
 };
 

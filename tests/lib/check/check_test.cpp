@@ -42,6 +42,39 @@ TEST_CASE("a listed payday that is a holiday is told and used as listed") {
               .jobs = plain}) == "");
 }
 
+TEST_CASE("musts that contradict each other are told with names and reasons") {
+  CHECK(said({.jobs = R"("a": {"name": "loud pipe", "must": true, "hours": 1, "one_of": "exhaust"},
+                         "b": {"name": "quiet pipe", "must": true, "hours": 1, "one_of": "exhaust"})"}) ==
+        "warning: /jobs/a/must: found 'a' and 'b', expected musts that can be done, whatever money and hours "
+        "there are: loud pipe and quiet pipe are of one choice ('exhaust'): at most one of them is done");
+  CHECK(said({.jobs = R"("a": {"name": "rack", "must": true, "hours": 1},
+                         "b": {"name": "box", "must": true, "hours": 1})",
+              .more = R"(, "clashes": [{"between": ["a", "b"], "why": "they want the same bolts"}])"}) ==
+        "warning: /jobs/a/must: found 'a' and 'b', expected musts that can be done, whatever money and hours "
+        "there are: rack and box clash: they want the same bolts. No job of the build takes one of the two "
+        "off or makes them fit");
+  CHECK(said({.jobs = R"("a": {"name": "rack", "must": true, "hours": 1, "by": "2027-02-04", "after": ["b"]},
+                         "b": {"name": "box", "want": 1, "hours": 1, "not_before": "2027-03-01"})"}) ==
+        "warning: /jobs/a/must: found 'a', expected musts that can be done, whatever money and hours "
+        "there are: rack (by 2027-02-04) comes after box, which may not be done before 2027-03-01");
+}
+
+TEST_CASE("a must after a job that can never be done is told with what it waits for") {
+  const std::string told = said({.jobs = R"("a": {"name": "rack", "must": true, "hours": 1, "after": ["b"]},
+                         "b": {"name": "box", "want": 1, "hours": 1, "not_before": "2037-03-01"})"});
+  CHECK(
+      told.find("rack comes after box, which may not be done before 2037-03-01, after the last bench date") !=
+      std::string::npos);
+}
+
+TEST_CASE("musts that an adapting job reconciles are not told") {
+  CHECK(said({.jobs = R"("a": {"name": "rack", "must": true, "hours": 1},
+                         "b": {"name": "box", "must": true, "hours": 1},
+                         "c": {"name": "spacer", "want": 0, "hours": 1})",
+              .more = R"(, "clashes": [{"between": ["a", "b"], "why": "same bolts", "unless": ["c"]}])"}) ==
+        "");
+}
+
 TEST_CASE("a bench date on the next payday is told with the longest time that fits") {
   CHECK(said({.paydays = R"({"every_weeks": 2, "from": "2027-01-01"})",
               .bench = R"("hours": 1, "days_after_payday": 14)",

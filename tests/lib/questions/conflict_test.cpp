@@ -69,6 +69,26 @@ TEST_CASE("musts short of hours are told with the hours there are") {
         "Released by a later date: the day 2027-02-04 (stage 2) is late enough.\n");
 }
 
+TEST_CASE("two musts of one choice are told at once in a large build") {
+  std::string jobs = R"("a": {"name": "loud pipe", "must": true, "hours": 1, "one_of": "exhaust"},
+                        "b": {"name": "quiet pipe", "must": true, "hours": 1, "one_of": "exhaust"})";
+  for (int i = 0; i < 100; ++i) {
+    const std::string id = "x" + std::to_string(i);
+    jobs += ", \"" + id + R"(": {"name": "extra", "want": )" + std::to_string(1 + i % 9) +
+            R"(, "hours": 1, "cost": )" + std::to_string(5 + i % 17) + ".00}";
+  }
+  BuildText text{.jobs = jobs};
+  const build::Build build = text.read();
+  budgets::SolveOptions quick;
+  quick.effort = budgets::Effort::quick;
+  const planning::Planning planning = planning::plan(build, quick);
+  REQUIRE(std::holds_alternative<planning::Conflict>(planning));
+  CHECK(lines(std::get<planning::Conflict>(planning).sentences) ==
+        "These have to be done and cannot all be: loud pipe and quiet pipe.\n"
+        "loud pipe and quiet pipe are of one choice ('exhaust'): at most one of them is done.\n"
+        "Neither more money nor more hours nor a later date releases it.\n");
+}
+
 TEST_CASE("cash that falls below the keep-back with nothing bought is told by its payday") {
   BuildText text{
       .opening = "0.00", .keep_back = "150.00", .jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"};
