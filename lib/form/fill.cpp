@@ -97,7 +97,7 @@ class Filler {
     std::vector<std::string> parts;
     for (const Node& item : list.items)
       parts.push_back(column.type == Type::many ? name_of(column.from, text_of(item)) : text_of(item));
-    return join_list(parts);
+    return join_list(parts, column.type == Type::words);
   }
 
   /// Nothing where the cell cannot hold it.

@@ -49,8 +49,9 @@ std::string quoted_part(std::string_view text, std::size_t& at) {
   return part;
 }
 
-bool needs_quotes(const std::string& part) {
-  return part.find_first_of(";,\n") != std::string::npos || part.starts_with('"') || trimmed(part) != part;
+bool needs_quotes(const std::string& part, bool commas) {
+  return part.find_first_of(commas ? ";,\n" : ";\n") != std::string::npos || part.starts_with('"') ||
+         trimmed(part) != part;
 }
 
 }  // namespace
@@ -139,11 +140,11 @@ std::vector<std::string> split_list(std::string_view text, bool commas) {
   return parts;
 }
 
-std::string join_list(const std::vector<std::string>& parts) {
+std::string join_list(const std::vector<std::string>& parts, bool commas) {
   std::string out;
   for (const std::string& part : parts) {
     if (!out.empty()) out += "; ";
-    if (!needs_quotes(part)) {
+    if (!needs_quotes(part, commas)) {
       out += part;
       continue;
     }

@@ -55,6 +55,6 @@ class NameList {
 std::vector<std::string> split_list(std::string_view text, bool commas);
 
 /// The inverse: quotes where they are needed.
-std::string join_list(const std::vector<std::string>& parts);
+std::string join_list(const std::vector<std::string>& parts, bool commas);
 
 }  // namespace fettlefund::form

@@ -58,7 +58,17 @@ class Reader {
       expected +=
           "; the formula's result is not stored: open the workbook in a spreadsheet program and save it "
           "there";
+    if (could_be_two()) expected += "; this could be two numbers";
     return {{}, std::move(expected), std::move(nearest)};
+  }
+  /// "1.234" and "1,234" where a number belongs: the mark may stand for either.
+  bool could_be_two() const {
+    const std::size_t mark = cell_.text.find_first_of(".,");
+    const bool digits = cell_.text.find_first_not_of("0123456789.,") == std::string::npos;
+    const bool figure = column_.type == Type::money || column_.type == Type::hours ||
+                        column_.type == Type::amount || column_.type == Type::percent ||
+                        column_.type == Type::real;
+    return figure && digits && mark != std::string::npos && cell_.text.size() - mark == 4;
   }
   Value good(std::string token) const { return {Piece::scalar(std::move(token), at_), {}, {}}; }
   std::string words() const { return sheets::read_words(&cell_).value.value_or(""); }

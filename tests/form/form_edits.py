@@ -85,15 +85,16 @@ def check_saved(pairs, desktop):
     claim("a form says the same after LibreOffice has saved it", broken)
 
 
+def written_rows(sheet):
+    """Rows that the program wrote: they have an id."""
+    return [row for row in book.rows(sheet) if sheet.cell(row, 1).value]
+
+
 # Legal edits: (workbook, JSON, random) -> both changed alike.
-
-def shop_of(model, rng):
-    return rng.choice(list(model["suppliers"]))
-
 
 def edit_want(wb, model, rng):
     sheet = wb["Jobs"]
-    at, row = book.columns(sheet), rng.choice(book.rows(sheet))
+    at, row = book.columns(sheet), rng.choice(written_rows(sheet))
     want = rng.randint(0, 10)
     sheet.cell(row, at["Want"]).value = rng.choice([want, str(want), float(want)])
     model["jobs"][sheet.cell(row, 1).value]["want"] = want
@@ -116,7 +117,7 @@ def edit_price(wb, model, rng):
 def edit_rename(wb, model, rng):
     """A job gets another name; its id stays."""
     sheet, at = wb["Jobs"], book.columns(wb["Jobs"])
-    row = rng.choice(book.rows(sheet))
+    row = rng.choice(written_rows(sheet))
     old, new = sheet.cell(row, at["Job"]).value, "Another name %d" % rng.randint(1, 10 ** 6)
     for other in wb.worksheets:
         hidden = [c for name, c in book.columns(other).items() if name in ("Id", "Name as written")]
@@ -131,7 +132,7 @@ def edit_rename(wb, model, rng):
 
 def edit_by(wb, model, rng):
     sheet, at = wb["Jobs"], book.columns(wb["Jobs"])
-    row = rng.choice(book.rows(sheet))
+    row = rng.choice(written_rows(sheet))
     day = "2031-0%d-1%d" % (rng.randint(1, 9), rng.randint(0, 9))
     sheet.cell(row, at["By"]).value = rng.choice([day, book.day(day)])
     model["jobs"][sheet.cell(row, 1).value]["by"] = day
@@ -140,7 +141,7 @@ def edit_by(wb, model, rng):
 def edit_swap(wb, model, rng):
     """Two shops change places."""
     sheet = wb["Shops"]
-    a, b = rng.sample(book.rows(sheet), 2)
+    a, b = rng.sample(written_rows(sheet), 2)
     ids = list(model["suppliers"])
     x, y = ids.index(sheet.cell(a, 1).value), ids.index(sheet.cell(b, 1).value)
     book.move_row(sheet, a, b)
@@ -164,7 +165,7 @@ def edit_new_job(wb, model, rng):
 def edit_insert(wb, model, rng):
     """Empty rows between the others, and a hidden one."""
     sheet = wb["Jobs"]
-    row = rng.choice(book.rows(sheet))
+    row = rng.choice(written_rows(sheet))
     sheet.insert_rows(row, rng.randint(1, 3))
     sheet.row_dimensions[row + 4].hidden = True
 

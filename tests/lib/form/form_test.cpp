@@ -134,7 +134,8 @@ TEST_CASE("a build without paydays is told the ways to say them") {
   sheets::Book book = small_form();
   type(book, "Build", "Payday on this day of the month", 0, sheets::Value());
   CHECK(told_of(book) ==
-        "form.xlsx: Build C14: error: Paydays from: expected one of 'payday on the sheet Dates', 'Paydays every so "
+        "form.xlsx: Build C14: error: Paydays from: expected one of 'payday on the sheet Dates', 'Paydays "
+        "every so "
         "many weeks', 'Payday on this day of the month' and 'Payday on the last working day'\n");
   type(book, "Build", "Paydays from", 0, sheets::Value());
   CHECK(told_of(book) ==
@@ -156,7 +157,8 @@ TEST_CASE("an amount that could be two is refused") {
   sheets::Book book = small_form();
   type(book, "Build", "Cash now", 0, Text("1.234"));
   CHECK(told_of(book) ==
-        "form.xlsx: Build C7: error: Cash now: found '1.234', expected an amount of EUR like 129.95\n");
+        "form.xlsx: Build C7: error: Cash now: found '1.234', expected an amount of EUR like 129.95; this "
+        "could be two numbers\n");
 }
 
 TEST_CASE("the example of another sheet is no name") {

@@ -53,5 +53,6 @@ TEST_CASE("texts in one cell are divided at semicolons and line breaks, and quot
   CHECK(form::split_list("a, b; c", true) == Parts{"a", "b", "c"});
   CHECK(form::split_list("\"a; b\"; \"say \"\"so\"\"\";; ", false) == Parts{"a; b", "say \"so\""});
   for (const Parts& parts : {Parts{"a;b", "c"}, Parts{"\"", "x\ny"}, Parts{"a, b"}, Parts{"36\" rim"}})
-    CHECK(form::split_list(form::join_list(parts), true) == parts);
+    CHECK(form::split_list(form::join_list(parts, true), true) == parts);
+  CHECK(form::join_list({"Socket, 24 mm", "Jack"}, false) == "Socket, 24 mm; Jack");
 }
