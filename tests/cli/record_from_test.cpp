@@ -1,3 +1,6 @@
+#include <set>
+#include <sstream>
+
 #include "lib/build/read/read.hpp"
 #include "lib/log/read.hpp"
 #include "lib/progress/replan.hpp"
@@ -301,4 +304,85 @@ TEST_CASE("a file that is no workbook of the build is not replaced either") {
   CHECK(place.contents("bike.xlsx") == "somebody's own notes");
   place.put("bike.xlsx", "");
   CHECK(place.run({"sheet", "bike.build"}) == 0);
+}
+
+namespace {
+
+/// The log's purchases and remarks without numbers, in no order.
+std::multiset<std::string> recorded(Place& place) {
+  place.run({"record", "bike.build", "list"});
+  std::multiset<std::string> lines;
+  std::istringstream in(place.out);
+  for (std::string line; std::getline(in, line);) lines.insert(line.substr(4));
+  return lines;
+}
+
+}  // namespace
+
+TEST_CASE("two copies handed back in any order and number come to the same") {
+  std::vector<std::multiset<std::string>> results;
+  for (const std::string order : {"ab", "ba", "abab", "bbaab"}) {
+    Place place;
+    TypedWorkbook a = place.workbook(), b = place.workbook();
+    a.type("Shopping", "besides:1", "Stage", std::int64_t{1});
+    a.type("Shopping", "besides:1", "Article", std::string("bolts"));
+    a.type("Shopping", "besides:1", "Paid", cents(300));
+    for (auto* copy : {&a, &b}) {
+      copy->type("Shopping", "besides:2", "Stage", std::int64_t{1});
+      copy->type("Shopping", "besides:2", "Article", std::string("rags"));
+      copy->type("Shopping", "besides:2", "Paid", cents(150));
+    }
+    b.type("Shopping", "besides:1", "Stage", std::int64_t{1});
+    b.type("Shopping", "besides:1", "Article", std::string("paint"));
+    b.type("Shopping", "besides:1", "Paid", cents(700));
+    a.type("Shopping", "seat@1", "Tick", x());
+    for (const char copy : order) CHECK(place.from(copy == 'a' ? a : b) == 0);
+    results.push_back(recorded(place));
+  }
+  CHECK(results.front().size() == 7);
+  for (const auto& result : results) CHECK(result == results.front());
+}
+
+TEST_CASE("two typed amounts of one line that differ are put to the user until decided") {
+  Place place;
+  TypedWorkbook a = place.workbook(), b = place.workbook();
+  a.type("Shopping", "seat@1", "Paid", cents(14250));
+  b.type("Shopping", "seat@1", "Paid", cents(14900));
+  CHECK(place.from(a) == 0);
+  CHECK(place.from(b) == 2);
+  CHECK(place.err.find(
+            "typed.xlsx: Shopping I6: error: 149.00 paid here, 142.50 in entry 1 of the log; which is "
+            "right? record BUILD paid seat@1 AMOUNT decides it") != std::string::npos);
+  CHECK(place.run({"record", "bike.build", "paid", "seat@1", "149"}) == 0);
+  CHECK(place.from(b) == 0);
+  CHECK(place.from(a) == 0);
+  CHECK(place.err.find("warning: 142.50 paid here, 149.00 by the log; that stays") != std::string::npos);
+  CHECK(place.out.find("Nothing new to record") != std::string::npos);
+}
+
+TEST_CASE("what was recorded and is unticked again is told") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  book.type("Shopping", "seat@1", "Tick", x());
+  CHECK(place.from(book) == 0);
+  book.cell("Shopping", "seat@1", "Tick").value = std::monostate{};
+  CHECK(place.from(book) == 0);
+  CHECK(place.err.find(
+            "typed.xlsx: warning: recorded as bought, but neither ticked nor paid here: seat@1; that "
+            "stays (undo takes an entry back)") != std::string::npos);
+}
+
+TEST_CASE("a line besides the plan is dated by the stage it names, unless that is still to come") {
+  Place place;
+  TypedWorkbook book = place.workbook();
+  for (const int stage : {1, 2}) {
+    const std::string key = "besides:" + std::to_string(stage);
+    book.type("Shopping", key, "Stage", std::int64_t{stage});
+    book.type("Shopping", key, "Paid", cents(300));
+  }
+  CHECK(place.from(book) == 0);
+  CHECK(place.out.find("   1  2027-01-01  bought besides:") != std::string::npos);
+  CHECK(place.out.find("   2  2027-01-02  bought besides:") != std::string::npos);
+  CHECK(place.err.find("warning: the payday of stage 2 is 2027-02-01; it is taken as paid on 2027-01-02") !=
+        std::string::npos);
 }

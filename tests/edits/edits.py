@@ -192,6 +192,8 @@ def illegal(sheets):
     errors = [("Shopping", k, "Tick", v) for k, v in zip(lines, ["maybe", "yes", 1, True, "x x"])]
     errors += [("Shopping", k, "Paid", v) for k, v in zip(
         lines * 9, ["about fifty", -1, 12.345, "1.234", "1,234", "12,50 USD", True, "=1/0", 1e15, "5 or 6", "--3", "1.2.3,4"])]
+    errors += [("Shopping", k, "Paid", v) for k, v in zip(lines, [datetime.date(2026, 12, 5), datetime.time(6, 0), 46361])]
+    errors += [("Jobs", jobs[0], "Hours taken", datetime.time(6, 0))]
     errors += [("Shopping", k, "Bought on", v) for k, v in zip(
         lines * 9, ["yesterday", "1/2/27", 45000.5, 5, datetime.date(2031, 1, 1), datetime.date(1999, 1, 1), "2027-02-30"])]
     errors += [("Shopping", k, "Packs", v) for k, v in zip(lines * 9, [-1, 1.5, "two", 0])]

@@ -16,6 +16,14 @@ def money(minor):
     return "%s%d.%02d" % ("-" if minor < 0 else "", abs(minor) // 100, abs(minor) % 100)
 
 
+def fingerprint(*texts):
+    """FNV-1a, 64 bits, a zero byte after each text."""
+    state = 0xCBF29CE484222325
+    for byte in b"".join(text.encode() + b"\0" for text in texts):
+        state = (state ^ byte) * 0x100000001B3 % 2**64
+    return "%016x" % state
+
+
 class Sheets:
     """The workbook as written: (sheet, key) -> {heading: (row, column, value)}, from openpyxl with and without formulas."""
 
@@ -78,7 +86,9 @@ class Typist:
 
     def typed_amount(self, minor, sheet, key):
         """(cell, adds up): a way of typing the amount."""
-        ways = ["number", "number", "point", "comma", "currency"] + (["formula"] if self.formulas else [])
+        ways = ["point", "comma", "currency"] + (["formula"] if self.formulas else [])
+        if not self.far(key, minor):
+            ways += ["number", "number"]
         way = self.random.choice(ways)
         if way == "number":
             return (sheet, key, "Paid", "number", minor / 100), True
@@ -93,6 +103,15 @@ class Typist:
         else:
             text = money(minor)
         return (sheet, key, "Paid", "text", text), False
+
+    def far(self, key, minor):
+        """Whether the program asks about such an amount where it is a bare number."""
+        planned = round((self.sheets.value("Shopping", key, "Price") or 0) * 100) * self.packs(key)
+        return (minor >= 5000 and minor // 10 > planned) or (minor > 0 and planned >= 5000 and minor < planned // 50)
+
+    def payday(self, stage):
+        day = self.sheets.value("Overview", "stage:%d" % stage, "Payday")
+        return day.date() if isinstance(day, datetime.datetime) else day
 
     def typed_day(self, sheet, key, heading, day):
         return (sheet, key, heading, *self.random.choice([("day", day), ("text", day.isoformat())]))
@@ -154,9 +173,11 @@ class Typist:
             return None
         minor, on = self.cents(), self.a_day()
         arrives = ON + datetime.timedelta(self.random.randint(1, 60))
-        return Edit([("Shopping", key, "Paid", "number", minor / 100), self.typed_day("Shopping", key, "Bought on", on),
+        paid = ("text", money(minor)) if self.far(key, minor) else ("number", minor / 100)
+        return Edit([("Shopping", key, "Paid", *paid), self.typed_day("Shopping", key, "Bought on", on),
                      self.typed_day("Shopping", key, "Arrives", arrives)],
-                    [self.bought(on, key, self.packs(key), minor, ", arrives %s" % arrives)])
+                    [self.bought(on, key, self.packs(key), minor, ", arrives %s" % arrives)],
+                    {key: minor} if paid[0] == "text" else {})
 
     def other_price(self):
         key = self.row("Shopping", lambda k: "@" in k and ":" not in k and self.order_of(k) not in self.touched)
@@ -180,9 +201,11 @@ class Typist:
         if key is None:
             return None
         minor, on = self.cents() * self.random.choice([1, 1, -1]), self.a_day()
-        name = "%s:%s" % (key, self.sheets.plan[:8])
+        stage = self.random.randint(1, self.sheets.last_stage)
+        said = fingerprint("Shopping", "bolts %d" % abs(minor), str(stage))[:8]
+        name = "besides:%s:%s" % (said, self.sheets.plan[:8])
         cells = [("Shopping", key, "Paid", "number", minor / 100), self.typed_day("Shopping", key, "Bought on", on),
-                 ("Shopping", key, "Stage", "number", self.random.randint(1, self.sheets.last_stage)),
+                 ("Shopping", key, "Stage", "number", stage),
                  ("Shopping", key, "Article", "text", "bolts %d" % abs(minor))]
         return Edit(cells, [self.bought(on, name, 1, minor),
                             "%s  remark about %s: bolts %d" % (ON, name, abs(minor))])
@@ -191,11 +214,14 @@ class Typist:
         key = self.row("Easily forgotten", lambda k: k.startswith("added:"))
         if key is None:
             return None
-        minor, name = self.cents(), "%s:%s" % (key, self.sheets.plan[:8])
+        minor = self.cents()
+        stage = self.random.choice([s for s in range(1, self.sheets.last_stage + 1) if self.payday(s) <= ON])
+        what = "rags %d" % minor
+        name = "added:%s:%s" % (fingerprint("Easily forgotten", what, str(stage))[:8], self.sheets.plan[:8])
         return Edit([("Easily forgotten", key, "Paid", "number", minor / 100),
-                     ("Easily forgotten", key, "Stage", "number", self.random.randint(1, self.sheets.last_stage)),
-                     ("Easily forgotten", key, "What", "text", "rags")],
-                    [self.bought(ON, name, 1, minor), "%s  remark about %s: rags" % (ON, name)])
+                     ("Easily forgotten", key, "Stage", "number", stage),
+                     ("Easily forgotten", key, "What", "text", what)],
+                    [self.bought(self.payday(stage), name, 1, minor), "%s  remark about %s: %s" % (ON, name, what)])
 
     def job(self):
         key = self.row("Jobs", lambda k: True)
@@ -204,8 +230,12 @@ class Typist:
         job, on, cells, took = key[4:].split("@")[0], ON, [("Jobs", key, "Tick", "text", "x")], ""
         if self.random.random() < 0.6:
             quarters = self.random.randint(1, 60)
-            cells.append(("Jobs", key, "Hours taken", *self.random.choice(
-                [("number", quarters / 4), ("text", str(quarters / 4).replace(".", ","))])))
+            ways = [("text", str(quarters / 4).replace(".", ","))]
+            planned = round((self.sheets.value("Jobs", key, "Hours of the job") or 0) * 60)
+            little = quarters * 60 <= planned and planned - quarters * 15 >= 45
+            if not little and not (planned and quarters * 15 >= planned * 10 and quarters * 15 - planned >= 600):
+                ways.append(("number", quarters / 4))
+            cells.append(("Jobs", key, "Hours taken", *self.random.choice(ways)))
             hours, minutes = divmod(quarters * 15, 60)
             took = ", took %d h" % hours + (" %d min" % minutes if minutes else "")
         if self.random.random() < 0.6:

@@ -228,7 +228,7 @@ class Page {
     if (sheet_.hidden) worksheet_hide(page_);
     if (sheet_.open) return;
     lxw_protection allowed{};
-    allowed.format_columns = allowed.format_rows = 1;
+    allowed.format_columns = allowed.format_rows = allowed.objects = 1;  // objects: comments
     worksheet_protect(page_, nullptr, &allowed);
   }
 

@@ -58,9 +58,17 @@ const std::vector<std::string>& how_to_hand_back() {
       "two ways is asked about and not guessed, with sheet and cell, and nothing is recorded before it is "
       "put "
       "right.",
-      "Rows may be sorted and inserted, columns moved: lines are known by the hidden column Key, and columns "
-      "by "
-      "their headings. Leave both, and the hidden sheet Plan record, as they are.",
+      "Lines are known by the hidden column Key, and columns by their headings: rows may be inserted, "
+      "columns "
+      "moved. Leave both, and the hidden sheet Plan record, as they are. Sorting Shopping does no harm to "
+      "what "
+      "is handed back, but its totals add up lines that stand together and are then wrong.",
+      "Something typed beside an article, job, supplier or stage that is not the key's is asked about, and "
+      "so "
+      "are amounts and hours far from the plan: typed as a text with its unit (120 EUR, 0.5 h) a figure is "
+      "taken as it is. Comments may be written; they are told and not recorded.",
+      "Two people may fill in a copy each and hand both back, in any order: the same line is recorded once, "
+      "and two different amounts for it are asked about. Lines besides the plan are known by what they say.",
       "Changed amounts, hours or charges of what is not bought are for trying out; they are told and not "
       "recorded. The same workbook may be handed back again and again: what is recorded already is not "
       "recorded "

@@ -92,11 +92,15 @@ bool is_empty(const StoredCell* cell) {
          (cell->kind == Kind::text && trimmed(cell->text).empty());
 }
 
+/// A figure that is shown as a day or a clock time is none: "6:00" would be a quarter, "12/5" some 46,000.
+bool is_day_or_time(const StoredCell& cell) { return cell.as_day || cell.as_time; }
+
 std::string why_not(const StoredCell& cell, const std::string& expected) {
   if (cell.computed && cell.kind == Kind::blank)
     return expected +
            "; the formula's result is not stored: open the workbook in a spreadsheet program and "
            "save it there";
+  if (is_day_or_time(cell)) return expected + fmt::format(", not a {}", cell.as_day ? "day" : "clock time");
   return expected;
 }
 
@@ -110,6 +114,7 @@ std::optional<std::string> decimal_of(const std::string& typed, const std::strin
 
 /// Units of 10^-digits that the cell means.
 std::optional<std::int64_t> units_of(const StoredCell& cell, int digits, const std::string& unit) {
+  if (is_day_or_time(cell)) return std::nullopt;
   if (cell.kind == Kind::number)
     return cell.computed ? rounded_to(cell.number, digits) : scaled(cell.number, digits);
   if (cell.kind != Kind::text) return std::nullopt;
@@ -128,11 +133,27 @@ std::string number_text(double number) {
   return fault == std::errc() ? std::string(text, end) : "?";
 }
 
+namespace {
+
+/// A number as the cell shows it: 0.25 as 06:00. Days are those of the system that counts from 1900.
+std::string shown_number(const StoredCell& cell) {
+  const double whole = std::floor(cell.number);
+  const int minutes = static_cast<int>(std::lround((cell.number - whole) * 1440)) % 1440;
+  const std::string time = fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+  if (cell.as_day && whole >= 61 && whole <= 2'958'465) {
+    const std::string day = budgets::write_date(budgets::Date{static_cast<std::int32_t>(whole) - 25'569});
+    return cell.as_time && minutes != 0 ? day + " " + time : day;
+  }
+  return cell.as_time && whole == 0 ? time : number_text(cell.number);
+}
+
+}  // namespace
+
 std::string shown_text(const StoredCell* cell) {
   if (is_empty(cell)) return "nothing";
   switch (cell->kind) {
     case Kind::number:
-      return number_text(cell->number);
+      return shown_number(*cell);
     case Kind::boolean:
       return cell->number != 0 ? "TRUE" : "FALSE";
     case Kind::blank:
@@ -162,7 +183,8 @@ CellReading<std::int64_t> read_hours(const StoredCell* cell) {
 
 CellReading<std::int64_t> read_whole(const StoredCell* cell, std::int64_t least, std::int64_t most) {
   if (is_empty(cell)) return {};
-  auto number = cell->kind == Kind::number ? scaled(cell->number, 0) : units_of(*cell, 0, "");
+  auto number =
+      cell->kind == Kind::number && !is_day_or_time(*cell) ? scaled(cell->number, 0) : units_of(*cell, 0, "");
   if (number && *number >= least && *number <= most) return {number, ""};
   return {{}, why_not(*cell, fmt::format("a whole number, {} to {}", least, most))};
 }
@@ -206,6 +228,8 @@ CellReading<bool> read_tick(const StoredCell* cell) {
 CellReading<std::string> read_words(const StoredCell* cell) {
   if (is_empty(cell)) return {};
   if (cell->kind == Kind::text) return {trimmed(cell->text), ""};
+  if (cell->kind == Kind::number && cell->as_day) return {shown_text(cell), ""};
+  if (cell->kind == Kind::number && cell->as_time) return {{}, why_not(*cell, "a text")};
   if (cell->kind == Kind::number) return {number_text(cell->number), ""};
   if (cell->kind == Kind::boolean || cell->kind == Kind::iso_date) return {shown_text(cell), ""};
   return {{}, why_not(*cell, "a text")};

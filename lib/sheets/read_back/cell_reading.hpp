@@ -19,13 +19,14 @@ struct CellReading {
   bool good() const { return expected.empty(); }
 };
 
-/// What the cell shows, shortened, for messages: "12.5", "'maybe'", "TRUE", "#DIV/0!", "nothing".
+/// What the cell shows, shortened, for messages: "12.5", "2027-03-05", "06:00", "'maybe'", "TRUE", "#DIV/0!",
+/// "nothing".
 std::string shown_text(const StoredCell* cell);
 
 /// A number, or a text that is one: either decimal mark, blanks and the other mark between thousands, the
 /// currency's code before or behind. "1.234" and "1,234" are refused: they could be either. A formula's
 /// result is rounded to the minor unit as the sheets do; anything typed must not have more decimals than the
-/// currency.
+/// currency. What is shown as a day or a clock time is refused; so it is with hours and whole numbers.
 CellReading<budgets::Money> read_amount(const StoredCell* cell, const budgets::Currency& currency);
 
 /// Decimal hours, 0 to 10,000, as minutes: rounded to the nearest; more than two decimals are refused unless
@@ -40,7 +41,7 @@ CellReading<budgets::Date> read_day(const StoredCell* cell, bool from_1904);
 /// An x in either case, or nothing.
 CellReading<bool> read_tick(const StoredCell* cell);
 
-/// Whatever stands there as text, without blanks at the ends.
+/// Whatever stands there as text, without blanks at the ends; a day as 2027-03-05.
 CellReading<std::string> read_words(const StoredCell* cell);
 
 /// A number as plain decimal text ("12.5", "-4"), of a cell or of a text as `read_amount` takes it; `unit`

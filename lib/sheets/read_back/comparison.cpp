@@ -37,6 +37,8 @@ class SheetComparison {
     if (!finding.missing.empty()) return;
     columns_ = finding.columns;
     header_row_ = finding.header_row;
+    for (const auto& [row, column] : sheet_.comments)
+      tell(false, row, column, "a comment stands here; comments are not recorded, type it under Your remark");
     sort_rows();
     match_keys();
     match_others();
@@ -120,10 +122,31 @@ class SheetComparison {
     return pair;
   }
 
-  /// Locked cells of the row.
+  /// Locked cells of the row. Where something is typed beside a name that is not the key's, it may be meant
+  /// for either.
   void look_at(const KeyedRow& keyed) {
-    for (const auto& [heading, pair] : keyed.cells)
-      if (!pair.input() && !unchanged(pair, digits_, from_1904_)) tell_changed(keyed.row, pair);
+    const bool typed = std::any_of(keyed.cells.begin(), keyed.cells.end(), [&](const auto& cell) {
+      return cell.second.input() && !unchanged(cell.second, digits_, from_1904_);
+    });
+    for (const auto& [heading, pair] : keyed.cells) {
+      if (pair.input() || unchanged(pair, digits_, from_1904_)) continue;
+      if (typed && names_the_row(heading))
+        tell(
+            true, keyed.row, pair.column,
+            fmt::format("{} stands here, but the hidden key of the row is {}, which was {}; what is typed in "
+                        "this row may be meant for either: put the row back together",
+                        shown_text(pair.now), keyed.key, quoted(pair.before)));
+      else
+        tell_changed(keyed.row, pair);
+    }
+  }
+
+  /// Columns that say what a row is about.
+  static bool names_the_row(const std::string& heading) {
+    static const std::set<std::string> names = {
+        "Stage", "Supplier", "Article",    "Job",        "Bench date",     "What", "Needed by",
+        "Step",  "Tool",     "What to do", "Needed for", "Job or removal", "Kind"};
+    return names.count(heading) != 0;
   }
 
   void tell_changed(int row, const Pair& pair) {

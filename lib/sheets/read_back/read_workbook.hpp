@@ -27,6 +27,10 @@ struct SaidBought {
   std::optional<budgets::Date> on;
   std::optional<budgets::Date> arrives;  ///< as the sheet has it
   bool arrives_is_typed = false;
+  std::optional<budgets::Money>
+      planned{};  ///< for all packs, as the workbook was written; besides the plan: none
+  std::optional<std::int64_t> stage{};  ///< typed, from 1: whose payday paid it
+  std::string row_key{};  ///< of a line besides the plan: the key that earlier versions recorded it under
 };
 
 struct SaidDone {

@@ -25,19 +25,23 @@ struct Known {
   std::int64_t packs = 0, entry = 0;
   Money since, before;  ///< paid after and before the workbook was written
   Date date;
+  std::string key{};     ///< that the log has it under
+  bool decided = false;  ///< its amount was put right by an entry of its own
 };
 
 class Settler {
  public:
   Settler(const Readback& back, const build::Build& build, const log::Log& log, Date day)
       : back_(back), build_(build), log_(log), history_(planning::history_of(log, kLastDay)), day_(day) {
-    const auto paydays = planning::calendar_of(build.money).paydays;
+    paydays_ = planning::calendar_of(build.money).paydays;
     const std::vector<bool> counts = log::living(log);
     for (std::size_t i = 0; i < log.entries.size(); ++i) {
       const auto* remark = std::get_if<log::Remark>(&log.entries[i].event);
+      const auto* paid = std::get_if<log::Paid>(&log.entries[i].event);
+      if (paid && counts[i] && log.entries[i].number > back.record.log_entries) decided_.insert(paid->key);
       if (remark && counts[i]) remarks_.emplace(remark->about, remark->text);
     }
-    first_ = (paydays.empty() ? day : paydays.front()) - kYear;
+    first_ = (paydays_.empty() ? day : paydays_.front()) - kYear;
   }
 
   Settled run() {
@@ -49,19 +53,20 @@ class Settler {
       said_ = &said;
       std::visit(*this, said.what);
     }
+    tell_untold();
     return std::move(to_);
   }
 
   void operator()(const SaidBought& said) {
-    const Date on = said.on.value_or(day_);
-    if (!day_fits(on) || !known_to_build(said.key)) return;
-    const Known known = known_of(said.key);
+    told_.insert(said.key);
+    told_.insert(said.row_key);
+    if (!known_to_build(said.key)) return;
+    Known known = known_of(said.key);
+    if (known.packs == 0 && !said.row_key.empty()) known = known_of(said.row_key);
+    const Date on = said.on ? *said.on : known.packs == 0 ? day_of(said) : day_;
+    if (!day_fits(on)) return;
     if (known.packs == 0) return add_bought(said, on);
-    if (said.paid_is_typed && said.paid != known.since) {
-      propose(day_, log::Paid{said.key, said.paid + known.before});
-    } else {
-      ++to_.known;
-    }
+    compare_paid(said, known);
     if (said.packs != known.packs)
       tell(false, fmt::format("{} packs here, {} in entry {} of the log; that stays", said.packs, known.packs,
                               known.entry));
@@ -71,6 +76,7 @@ class Settler {
   }
 
   void operator()(const SaidDone& said) {
+    told_.insert(said.job);
     const Date on = said.on.value_or(day_);
     if (planning::find_id(build_.jobs, said.job) < 0)
       return tell(true, unknown(said.job, "a job", build_.jobs));
@@ -94,6 +100,49 @@ class Settler {
   }
 
  private:
+  /// A typed amount goes before one that was only planned. Two typed ones that differ are the user's to
+  /// decide, whoever was first; once decided (`paid`), the decision stays.
+  void compare_paid(const SaidBought& said, const Known& known) {
+    if (!said.paid_is_typed || said.paid == known.since || said.paid == said.planned)
+      return void(++to_.known);
+    if (said.planned && known.since == *said.planned)
+      return propose(day_, log::Paid{said.key, said.paid + known.before});
+    const auto amount = [&](Money one) { return budgets::write_money(one, build_.currency); };
+    if (known.decided)
+      return tell(false, fmt::format("{} paid here, {} by the log; that stays", amount(said.paid),
+                                     amount(known.since)));
+    tell(true,
+         fmt::format("{} paid here, {} in entry {} of the log; which is right? record BUILD paid {} AMOUNT "
+                     "decides it",
+                     amount(said.paid), amount(known.since), known.entry, known.key));
+  }
+
+  /// Of what has no day of its own: the payday of the stage that it names, if that is over.
+  Date day_of(const SaidBought& said) {
+    if (!said.stage || *said.stage < 1 || *said.stage > static_cast<std::int64_t>(paydays_.size()))
+      return day_;
+    const Date payday = paydays_[static_cast<std::size_t>(*said.stage - 1)];
+    if (payday <= day_) return payday;
+    tell(false, fmt::format("the payday of stage {} is {}; it is taken as paid on {}", *said.stage,
+                            budgets::write_date(payday), budgets::write_date(day_)));
+    return day_;
+  }
+
+  /// What was recorded since the workbook was written and is not told by it: unticked, or told elsewhere.
+  void tell_untold() {
+    said_ = nullptr;
+    std::set<std::string> untold;
+    for (const planning::Bought& one : history_.bought)
+      if (one.number > back_.record.log_entries && told_.count(one.key) == 0) untold.insert(one.key);
+    std::string names;
+    for (const std::string& key : untold) names += (names.empty() ? "" : ", ") + key;
+    if (!untold.empty())
+      tell(false,
+           fmt::format("recorded as bought, but neither ticked nor paid here: {}; that stays (undo takes "
+                       "an entry back)",
+                       names));
+  }
+
   void tell(bool error, const std::string& text) { tell_at(said_ ? said_->cell : "", error, text); }
   void tell_at(const std::string& cell, bool error, const std::string& text) {
     to_.remarkable.push_back({error, said_ ? said_->sheet : "", cell, text});
@@ -190,6 +239,8 @@ class Settler {
 
   Known known_of(const std::string& key) const {
     Known known;
+    known.key = key;
+    known.decided = decided_.count(key) != 0;
     for (const planning::Bought& one : history_.bought) {
       if (one.key != key) continue;
       if (one.number <= back_.record.log_entries) {
@@ -218,6 +269,9 @@ class Settler {
   const log::Log& log_;
   planning::History history_;
   Date day_, first_;
+  std::vector<Date> paydays_;
+  std::set<std::string> told_;                             ///< keys and jobs
+  std::set<std::string> decided_;                          ///< keys whose amount the log corrects
   std::set<std::pair<std::string, std::string>> remarks_;  ///< that the log holds
   const Said* said_ = nullptr;
   Settled to_;

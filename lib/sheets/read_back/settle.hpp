@@ -25,9 +25,13 @@ struct Settled {
 /// build file or the log changed is told as older; its lines are taken all the same where what they name is
 /// still there: what was bought was bought.
 ///
-/// What the log holds since the workbook was written counts as told by it: the same is passed over, another
-/// typed amount becomes a correction (`paid`), another day or number of packs is told and stays as recorded.
-/// What it held before is another purchase. A job fitted otherwise than recorded is an error. What has no day
+/// What the log holds since the workbook was written counts as told by it: the same is passed over. A typed
+/// amount goes before a recorded one that was only planned (`paid`); two typed ones that differ are an error
+/// with both values until an entry of the log (`paid`) decides, and that then stays. Another day or number of
+/// packs is told and stays as recorded; what the log holds since and the workbook does not tell is told, and
+/// stays. So copies of one workbook come to the same in any order and number. What the log held before is
+/// another purchase. A line besides the plan without a day is dated by the payday of its stage if that is
+/// over. A job fitted otherwise than recorded is an error. What has no day
 /// in the workbook happened on `day`; a later day, and one more than a year before the first payday, is an
 /// error.
 Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day);

@@ -111,17 +111,20 @@ void Tellings::read_besides(const KeyedRow& row) {
   const auto stage = taken(row, "Stage", read_whole(cell(row, "Stage"), 1, last_stage_), good);
   const auto on = day(row, "Bought on", good);
   std::string what;
-  for (const char* heading : {"Article", "What", "Amount", "Supplier"}) {
+  for (const char* heading : {"Article", "What", "Amount", "Why", "Needed by", "Bought", "Supplier"}) {
     const auto words = taken(row, heading, read_words(cell(row, heading)), good);
     if (words) what += (what.empty() ? "" : ", ") + *words;
   }
-  const std::string key = fmt::format("{}:{}", row.key, plan_);
+  if (good && paid) good = !asks_about(row, *paid, std::nullopt);
+  const std::string key = key_besides(row, what, stage);
   if (good && !paid && (ticked || stage || on || !what.empty()))
     tell(ticked, row, "Paid", "nothing is paid here; without an amount it is not recorded");
   if (good && paid && !stage) tell(true, row, "Stage", "the stage is missing whose payday paid it");
   if (good && paid && stage) {
-    to_.said.push_back({row.sheet, row.place("Paid"), SaidBought{key, 1, *paid, true, on, {}, false},
-                        on ? row.place("Bought on") : ""});
+    to_.said.push_back(
+        {row.sheet, row.place("Paid"),
+         SaidBought{key, 1, *paid, true, on, {}, false, {}, stage, fmt::format("{}:{}", row.key, plan_)},
+         on ? row.place("Bought on") : ""});
     if (!what.empty())
       to_.said.push_back({row.sheet, row.place(shopping ? "Article" : "What"), SaidRemark{key, what}});
   }
@@ -132,8 +135,9 @@ void Tellings::read_forgotten(const KeyedRow& row) {
   bool good = true;
   to_.ticks_for_the_eye += tick(row);
   const auto paid = limited(row, "Paid", good);
-  if (paid)
-    to_.said.push_back({row.sheet, row.place("Paid"), SaidBought{row.key, 1, *paid, true, {}, {}, false}});
+  if (paid && !asks_about(row, *paid, std::nullopt))
+    to_.said.push_back(
+        {row.sheet, row.place("Paid"), SaidBought{row.key, 1, *paid, true, {}, {}, false, {}, {}, {}}});
 }
 
 void Tellings::read_job(const KeyedRow& row) {
@@ -141,6 +145,7 @@ void Tellings::read_job(const KeyedRow& row) {
   const bool done = tick(row);
   const auto on = day(row, "Done on", good);
   const auto minutes = taken(row, "Hours taken", read_hours(cell(row, "Hours taken")), good);
+  if (good && done && minutes) good = !asks_about_hours(row, *minutes);
   if (!done && good && (on || minutes))
     tell(false, row, minutes ? "Hours taken" : "Done on",
          "the job is not ticked as done; it is not recorded");

@@ -41,6 +41,12 @@ class Tellings {
   void remark(const KeyedRow& row, const std::string& heading, const std::string& about);
   bool changed(const KeyedRow& row, const std::string& heading) const;
 
+  // what is to be asked about: told as an error that says how to confirm it
+  bool asks_about(const KeyedRow& row, budgets::Money paid, std::optional<budgets::Money> planned);
+  bool asks_about_hours(const KeyedRow& row, std::int64_t minutes);
+  std::optional<budgets::Money> planned_before(const KeyedRow& row, std::int64_t packs) const;
+  std::string key_besides(const KeyedRow& row, const std::string& what, std::optional<std::int64_t> stage);
+
   void tell(bool error, const KeyedRow& row, const std::string& heading, const std::string& text);
   template <class T>
   std::optional<T> taken(const KeyedRow& row, const std::string& heading, const CellReading<T>& reading,
@@ -54,7 +60,8 @@ class Tellings {
   std::map<int, const KeyedRow*> shopping_;           ///< by the row where they stood
   std::map<std::string, const KeyedRow*> suppliers_;  ///< by key
   std::int64_t last_stage_ = 0;
-  std::string plan_;  ///< the first letters of the plan's fingerprint
+  std::string plan_;                    ///< the first letters of the plan's fingerprint
+  std::map<std::string, int> besides_;  ///< how often each was told
 };
 
 }  // namespace fettlefund::sheets

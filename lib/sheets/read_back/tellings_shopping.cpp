@@ -62,12 +62,15 @@ void Tellings::tell_bought(const KeyedRow& row, const std::optional<budgets::Mon
   if (!packs || !good) return;
   if (*packs == 0) return tell(true, row, "Packs", "bought, but 0 packs");
   if (before(row, "Kind") == "allowance" && paid && *paid == budgets::Money()) return;  // nothing came up
+  const auto plan = planned_before(row, *packs);
+  if (paid && asks_about(row, *paid, plan)) return;
   const auto amount = paid ? paid : planned(row);
   if (!amount) return;
   const std::string place = row.place(paid ? "Paid" : "Tick");
   to_.said.push_back(
       {row.sheet, place,
-       SaidBought{row.key, *packs, *amount, paid.has_value(), on, arrives, changed(row, "Arrives")},
+       SaidBought{
+           row.key, *packs, *amount, paid.has_value(), on, arrives, changed(row, "Arrives"), plan, {}, {}},
        on ? row.place("Bought on") : ""});
 }
 

@@ -64,6 +64,15 @@ class Reader {
       if (!link.type.ends_with("/sharedStrings")) continue;
       texts_ = read_shared_texts(needed(link.target), link.target);
     }
+    for (const auto& [id, link] : links_)
+      if (link.type.ends_with("/styles")) styles_ = read_styles(needed(link.target), link.target);
+  }
+
+  void add_comments(StoredSheet& sheet, const std::string& part) {
+    const std::optional<std::string> links = source_(links_of(part));
+    if (!links) return;
+    for (const auto& [id, link] : read_links(*links, links_of(part), folder_of(part)))
+      if (link.type.ends_with("/comments")) sheet.comments = read_comments(needed(link.target), link.target);
   }
 
   void add(StoredBook& book, const SheetEntry& entry) {
@@ -75,12 +84,14 @@ class Reader {
     if (!link->second.type.ends_with("/worksheet")) return;  // a sheet that is a chart has no cells
     if (!used_.insert(lower(link->second.target)).second)
       throw Unreadable("two of its sheets are the same part");
-    read_sheet_part(needed(link->second.target), link->second.target, texts_, sheet, budget_);
+    read_sheet_part(needed(link->second.target), link->second.target, texts_, styles_, sheet, budget_);
+    add_comments(sheet, link->second.target);
   }
 
   const PartSource& source_;
   std::map<std::string, Link> links_;
   std::vector<std::string> texts_;
+  std::vector<NumberShown> styles_;
   std::set<std::string> used_;
   Budget budget_;
 };

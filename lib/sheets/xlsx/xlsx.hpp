@@ -18,10 +18,11 @@ inline constexpr int most_rows = 1'048'576, most_columns = 16'384;
 
 struct StoredCell {
   enum class Kind { blank, number, text, boolean, error, iso_date } kind = Kind::blank;
-  double number = 0;      ///< of a number; 0 or 1 of a boolean
-  std::string text;       ///< of a text, an error ("#DIV/0!"), or a day as ISO 8601 text
-  bool computed = false;  ///< by a formula; `blank` then means that its result was not stored
-  std::string formula;    ///< empty also where a formula is shared from another cell
+  double number = 0;                     ///< of a number; 0 or 1 of a boolean
+  std::string text;                      ///< of a text, an error ("#DIV/0!"), or a day as ISO 8601 text
+  bool computed = false;                 ///< by a formula; `blank` then means that its result was not stored
+  std::string formula;                   ///< empty also where a formula is shared from another cell
+  bool as_day = false, as_time = false;  ///< the number is shown as a day, a clock time, or both
   friend bool operator==(const StoredCell&, const StoredCell&) = default;
 };
 
@@ -29,6 +30,7 @@ struct StoredSheet {
   std::string name;
   bool hidden = false;
   std::map<std::pair<int, int>, StoredCell> cells;  ///< without blank ones that have no formula
+  std::vector<std::pair<int, int>> comments;        ///< cells with a comment, in the file's order
 };
 
 struct StoredBook {
@@ -40,7 +42,8 @@ struct StoredBook {
 using PartSource = std::function<std::optional<std::string>(const std::string& name)>;
 
 /// The workbook of these bytes. Everything is read or the whole refused (Unreadable): a cell is never left
-/// out or guessed. Macros, links, pictures and formats are not looked at; formulas are not worked out.
+/// out or guessed. Macros, links and pictures are not looked at, and of formats only whether a number is
+/// shown as a day or a time; formulas are not worked out.
 StoredBook read_xlsx(std::string bytes);
 StoredBook read_xlsx_parts(const PartSource& source);
 

@@ -146,8 +146,9 @@ std::optional<std::pair<int, int>> place_of(std::string_view text) {
 /// Cells of one sheet, row by row.
 class SheetPart {
  public:
-  SheetPart(const Part& part, const std::vector<std::string>& texts, StoredSheet& sheet, Budget& budget)
-      : part_(part), texts_(texts), sheet_(sheet), budget_(budget) {}
+  SheetPart(const Part& part, const std::vector<std::string>& texts, const std::vector<NumberShown>& styles,
+            StoredSheet& sheet, Budget& budget)
+      : part_(part), texts_(texts), styles_(styles), sheet_(sheet), budget_(budget) {}
 
   void read() {
     each(first(part_.root(), "sheetData"), "row", [&](const pugi::xml_node& row) {
@@ -199,6 +200,11 @@ class SheetPart {
     } else if (type != "n" && type != "s" && type != "str" && type != "b" && type != "e" && type != "d") {
       fail("is of an unknown type");
     }
+    const auto style = static_cast<std::size_t>(node.attribute("s").as_uint());
+    if (cell.kind == StoredCell::Kind::number && style < styles_.size()) {
+      cell.as_day = styles_[style].day;
+      cell.as_time = styles_[style].time;
+    }
     return cell;
   }
 
@@ -232,6 +238,7 @@ class SheetPart {
 
   const Part& part_;
   const std::vector<std::string>& texts_;
+  const std::vector<NumberShown>& styles_;
   StoredSheet& sheet_;
   Budget& budget_;
   int row_ = -1, column_ = -1;
@@ -294,9 +301,61 @@ std::vector<std::string> read_shared_texts(const std::string& xml, const std::st
 }
 
 void read_sheet_part(const std::string& xml, const std::string& part, const std::vector<std::string>& texts,
-                     StoredSheet& sheet, Budget& budget) {
+                     const std::vector<NumberShown>& styles, StoredSheet& sheet, Budget& budget) {
   const Part document(xml, part, "worksheet");
-  SheetPart(document, texts, sheet, budget).read();
+  SheetPart(document, texts, styles, sheet, budget).read();
+}
+
+NumberShown shown_by(const std::string& code) {
+  NumberShown shown;
+  for (std::size_t at = 0; at < code.size() && code[at] != ';'; ++at) {
+    const char c = code[at];
+    if (c == '\\' || c == '_' || c == '*') {
+      ++at;
+    } else if (c == '"') {
+      at = std::min(code.find('"', at + 1), code.size());
+    } else if (c == '[') {
+      const std::size_t end = std::min(code.find(']', at), code.size());
+      const std::string inner = code.substr(at + 1, end - at - 1);
+      shown.time |= !inner.empty() && inner.find_first_not_of("hHmMsS") == std::string::npos;
+      at = end;
+    } else if (code.compare(at, 7, "General") == 0) {
+      at += 6;
+    } else {
+      shown.day |= std::string_view("dDyY").find(c) != std::string_view::npos;
+      shown.time |= std::string_view("hHsS").find(c) != std::string_view::npos;
+    }
+  }
+  const bool months = !shown.day && !shown.time && code.find("mmm") != std::string::npos;
+  shown.day |= months && code.find('"') == std::string::npos;
+  return shown;
+}
+
+std::vector<NumberShown> read_styles(const std::string& xml, const std::string& part) {
+  const Part document(xml, part, "styleSheet");
+  std::map<int, NumberShown> by_format;
+  for (const int day : {14, 15, 16, 17, 22}) by_format[day].day = true;  // ISO/IEC 29500-1, 18.8.30
+  for (const int time : {18, 19, 20, 21, 22, 45, 46, 47}) by_format[time].time = true;
+  each(first(document.root(), "numFmts"), "numFmt", [&](const pugi::xml_node& node) {
+    by_format[node.attribute("numFmtId").as_int()] = shown_by(node.attribute("formatCode").value());
+  });
+  std::vector<NumberShown> styles;
+  each(first(document.root(), "cellXfs"), "xf", [&](const pugi::xml_node& node) {
+    const auto known = by_format.find(node.attribute("numFmtId").as_int());
+    styles.push_back(known == by_format.end() ? NumberShown{} : known->second);
+  });
+  return styles;
+}
+
+std::vector<std::pair<int, int>> read_comments(const std::string& xml, const std::string& part) {
+  const Part document(xml, part, "comments");
+  std::vector<std::pair<int, int>> places;
+  each(first(document.root(), "commentList"), "comment", [&](const pugi::xml_node& node) {
+    const auto place = place_of(trimmed(node.attribute("ref").value()));
+    if (!place) document.fail("a comment has no sound place");
+    places.push_back(*place);
+  });
+  return places;
 }
 
 }  // namespace fettlefund::sheets

@@ -153,7 +153,7 @@ TEST_CASE("what was bought besides the plan needs an amount and a stage") {
   book.type("Easily forgotten", "added:1", "Paid", cents(-1));
   const Readback back = sheets::read_back(book.stored());
   REQUIRE(back.said.size() == 2);
-  CHECK(words(back.said[0]).starts_with("bought besides:1:"));
+  CHECK(words(back.said[0]).starts_with("bought besides:"));
   CHECK(words(back.said[0]).ends_with(" 1 for -250"));
   CHECK(words(back.said[1]).ends_with(": string"));
   CHECK(told(back.remarkable).find("error: the stage is missing whose payday paid it") != std::string::npos);
@@ -181,6 +181,80 @@ TEST_CASE("rows are found by their keys and columns by their headings wherever t
         "Shopping J13: bought impeller@1 3 for 5000\n"
         "Shopping A7: bought cover@2 1 for 15000 as planned\n");
   CHECK(told(back.remarkable) == "");
+}
+
+TEST_CASE("what is typed beside a name that is not the key's is an error") {
+  Typed typed;
+  StoredBook book = typed.book.stored();
+  StoredSheet& shopping = sheet_of(book, "Shopping");
+  for (int c = 1; c <= 3; ++c) std::swap(shopping.cells[{5, c}], shopping.cells[{10, c}]);
+  CHECK(told(sheets::read_back(book).remarkable).find("error") == std::string::npos);
+  shopping.cells[{5, 0}] = text("x");
+  const std::string all = told(sheets::read_back(book).remarkable);
+  CHECK(all.find("Shopping D6 error: 'Cover' stands here, but the hidden key of the row is impeller@1, which "
+                 "was 'Impeller'; what is typed in this row may be meant for either: put the row back "
+                 "together") != std::string::npos);
+  CHECK(all.find("Shopping D11 warning: 'Impeller' stands where 'Cover' was written") != std::string::npos);
+}
+
+TEST_CASE("a day or a clock time where a figure belongs is refused, and a comment is told") {
+  Typed typed;
+  StoredBook book = typed.book.stored();
+  StoredCell day, time;
+  day.kind = time.kind = StoredCell::Kind::number;
+  day.number = 46'361;
+  day.as_day = true;
+  time.number = 0.25;
+  time.as_time = true;
+  sheet_of(book, "Shopping").cells[{5, 8}] = day;
+  sheet_of(book, "Shopping").comments.push_back({5, 3});
+  StoredSheet& jobs = sheet_of(book, "Jobs");
+  jobs.cells[{4, 0}] = text("x");
+  jobs.cells[{4, 6}] = time;
+  const std::string all = told(sheets::read_back(book).remarkable);
+  CHECK(all.find("Shopping I6 error: found 2026-12-05, expected an amount of EUR like 129.95, not a day") !=
+        std::string::npos);
+  CHECK(all.find("Jobs G5 error: found 06:00, expected decimal hours like 1.5, at most two decimals, not a "
+                 "clock time") != std::string::npos);
+  CHECK(all.find("Shopping D6 warning: a comment stands here; comments are not recorded, type it under Your "
+                 "remark") != std::string::npos);
+}
+
+TEST_CASE("amounts and hours far from the plan are asked about, and taken with their unit") {
+  Typed typed;
+  auto& book = typed.book;
+  book.type("Shopping", "impeller@1", "Paid", cents(4'636'100));
+  book.type("Shopping", "cover@2", "Paid", cents(10));
+  book.type("Shopping", "besides:1", "Stage", std::int64_t{1});
+  book.type("Shopping", "besides:1", "Paid", cents(4'636'100));
+  book.type("Jobs", "job:pump@1", "Tick", std::string("x"));
+  book.type("Jobs", "job:pump@1", "Hours taken", sheets::Minutes{15});
+  const Readback back = sheets::read_back(book.stored());
+  CHECK(words(back) == "");
+  const std::string all = told(back.remarkable);
+  CHECK(all.find("Shopping I6 error: 46361.00 is far from the 59.97 planned and could be the day 2026-12-05; "
+                 "if it is right, type it as a text with its currency: 46361.00 EUR") != std::string::npos);
+  CHECK(all.find("Shopping I11 error: 0.10 is far from the ") != std::string::npos);
+  CHECK(all.find("error: 46361.00 could be the day 2026-12-05; if it is right") != std::string::npos);
+  CHECK(all.find("Jobs G5 error: 0.25 h is far from the ") != std::string::npos);
+  book.type("Shopping", "impeller@1", "Paid", std::string("46361.00 EUR"));
+  book.type("Shopping", "cover@2", "Paid", std::string("0.10 EUR"));
+  book.type("Shopping", "besides:1", "Paid", std::string("46361 EUR"));
+  book.type("Jobs", "job:pump@1", "Hours taken", std::string("0.25 h"));
+  const Readback confirmed = sheets::read_back(book.stored());
+  CHECK(told(confirmed.remarkable) == "");
+  CHECK(confirmed.said.size() == 4);
+}
+
+TEST_CASE("everything typed into a line added by hand is told") {
+  Typed typed;
+  const char* headings[] = {"What", "Amount", "Why", "Needed by", "Bought"};
+  for (const char* heading : headings)
+    typed.book.type("Easily forgotten", "added:1", heading, std::string("the ") + heading);
+  typed.book.type("Easily forgotten", "added:1", "Stage", std::int64_t{1});
+  typed.book.type("Easily forgotten", "added:1", "Paid", cents(300));
+  const std::string all = words(sheets::read_back(typed.book.stored()));
+  CHECK(all.find("the What, the Amount, the Why, the Needed by, the Bought\n") != std::string::npos);
 }
 
 TEST_CASE("changed locked cells, strange keys and lost rows are told with their places") {

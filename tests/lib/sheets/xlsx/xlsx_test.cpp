@@ -2,6 +2,8 @@
 
 #include <map>
 
+#include "lib/sheets/xlsx/xlsx_xml.hpp"
+
 #include <doctest/doctest.h>
 #include <zip.h>
 
@@ -216,4 +218,20 @@ TEST_CASE("a changed byte of an archive changes no cell") {
     }
   }
   CHECK(refused > 300);
+}
+
+// Format codes of ISO/IEC 29500-1 (2016), 18.8.31.
+TEST_CASE("a format code shows days, clock times or figures") {
+  const auto shown = [](const std::string& code) {
+    const sheets::NumberShown by = sheets::shown_by(code);
+    return std::string(by.day ? "day" : "") + (by.time ? "time" : "");
+  };
+  for (const char* day : {"yyyy\\-mm\\-dd", "d/m/yy", "[$-409]mmmm\\ d;@", "mmm\\-yy", "DD.MM.YYYY"})
+    CHECK(shown(day) == "day");
+  for (const char* time : {"h:mm", "[h]:mm:ss", "hh:mm AM/PM", "mm:ss", "[mm]:ss"})
+    CHECK(shown(time) == "time");
+  CHECK(shown("yyyy-mm-dd hh:mm") == "daytime");
+  for (const char* figure : {"General", "0.00", "#,##0.00;[Red]-#,##0.00", "0.00\" hd\"", "0.0\\h",
+                             "0.00E+00", "_-* #,##0.00\\ [$EUR]_-", "@", ""})
+    CHECK(shown(figure) == "");
 }
