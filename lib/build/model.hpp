@@ -147,13 +147,16 @@ struct Check {
   std::string what;
   std::string target;  ///< as written, with unit; may be empty
   std::string limits;
+  bool whole = false;  ///< only once everything that its job or removal had off is back on
 };
 
 struct Step {
   std::string text;
-  Id id;                  ///< may be empty
-  std::vector<Id> after;  ///< steps of the same stage that must come before it
-  bool helper = false;    ///< a second person holds or lifts
+  Id id;                      ///< may be empty
+  std::vector<Id> after;      ///< steps of the same stage that must come before it
+  bool helper = false;        ///< a second person holds or lifts
+  Id fits = {};               ///< an article that its job uses or its removal spoils; may be empty
+  std::string tightens = {};  ///< the fastener of a torque of its job or removal; may be empty
 };
 
 struct Removal {
@@ -169,6 +172,10 @@ struct Removal {
   std::vector<std::string> tags;
   bool helper = false;
   Place place;
+  // of removals that `read` adds only, never in a file (see Job::takes_off)
+  Id stands_for = {};     ///< the removal of the file that it stands for where both would be off
+  bool for_good = false;  ///< nothing goes back on
+  bool added = false;     ///< it stands in no file
 };
 
 struct Job {
@@ -189,6 +196,8 @@ struct Job {
   std::vector<std::string> tags;
   Mates mates;                  ///< what it puts on the machine
   std::vector<Id> replaced_by;  ///< jobs that take off again what this job fitted
+  std::vector<Id> takes_off;    ///< removals that come off for good with it
+  std::vector<Id> puts_on;      ///< removals that what it fits is taken off by: they stand in for `takes_off`
   std::vector<std::string> cautions;
   std::string manual;
   std::string note;

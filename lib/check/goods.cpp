@@ -32,6 +32,7 @@ class GoodsCheck {
       torques(build_.jobs[j].place, "/jobs/" + build_.jobs[j].id, staging_.demands.jobs[j]);
     }
     for (std::size_t r = 0; r < build_.removals.size(); ++r) {
+      if (build_.removals[r].added) continue;
       torques(build_.removals[r].place, "/removals/" + build_.removals[r].id, staging_.demands.removals[r]);
     }
   }

@@ -139,6 +139,7 @@ std::vector<ForgottenNeed> forgotten_of_job(const Build& build, int job) {
 
 std::vector<ForgottenNeed> forgotten_of_removal(const Build& build, int removal) {
   const build::Removal& owner = build.removals[removal];
+  if (owner.for_good) return {};  // reminders are of what goes back on
   return forgotten(build, asker(owner, owner.one_use, true));
 }
 

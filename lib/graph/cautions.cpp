@@ -1,7 +1,9 @@
 #include "lib/graph/cautions.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
+#include <utility>
 
 #include "lib/graph/tag.hpp"
 
@@ -20,7 +22,76 @@ bool called_for(const TagCaution& entry, const std::set<std::string>& tags) {
                      [&](const std::string& tag) { return tags.contains(tag); });
 }
 
+/// A caution of the user's own in one short line: its first sentence or line, cut where that is long.
+std::string brief_of(const std::string& text) {
+  constexpr std::size_t most = 120;
+  std::string line = text.substr(0, text.find_first_of("\r\n"));
+  const std::size_t stop = line.find(". ");
+  if (stop != std::string::npos) line.resize(stop + 1);
+  if (line.size() <= most) return line;
+  std::size_t cut = line.rfind(' ', most - 4);
+  if (cut == std::string::npos || cut == 0) {
+    cut = most - 4;
+    while (cut > 0 && (static_cast<unsigned char>(line[cut]) & 0xC0U) == 0x80U) --cut;
+  }
+  return line.substr(0, cut) + " ...";
+}
+
+/// Puts the lines at the first step of each owner in turn.
+class Placer {
+ public:
+  explicit Placer(std::vector<WorkStep>& order) : order_(order) {}
+
+  void place() {
+    for (WorkStep& step : order_) {
+      const auto owner = std::pair(step.of_job, step.of);
+      if (!begun_.insert(owner).second) continue;
+      const auto lines = lines_.find(owner);
+      if (lines != lines_.end()) place(step, lines->second);
+    }
+  }
+
+  template <typename Owner>
+  void add(const Owner& owner, bool job, const std::string& brief) {
+    lines_[{job, owner.id}].push_back(brief);
+  }
+
+ private:
+  void place(WorkStep& step, const std::vector<std::string>& lines) {
+    for (const std::string& line : lines) {
+      const bool fresh = told_.insert(line).second;
+      if (fresh || step.of_job) step.cautions.push_back(line);
+    }
+  }
+
+  std::vector<WorkStep>& order_;
+  std::map<std::pair<bool, Id>, std::vector<std::string>> lines_;
+  std::set<std::pair<bool, Id>> begun_;
+  std::set<std::string> told_;
+};
+
+template <typename Owner>
+void add_lines(Placer& placer, const Owner& owner, bool job) {
+  std::set<std::string> tags;
+  add_tags(tags, owner.tags);
+  for (const TagCaution& entry : caution_table()) {
+    if (called_for(entry, tags)) placer.add(owner, job, entry.caution.brief);
+  }
+}
+
 }  // namespace
+
+void place_cautions(const build::Build& build, const std::vector<int>& jobs, const std::vector<int>& removals,
+                    std::vector<WorkStep>& order) {
+  Placer placer(order);
+  for (const int r : removals) add_lines(placer, build.removals[static_cast<std::size_t>(r)], false);
+  for (const int j : jobs) {
+    const build::Job& job = build.jobs[static_cast<std::size_t>(j)];
+    add_lines(placer, job, true);
+    for (const std::string& own : job.cautions) placer.add(job, true, brief_of(own));
+  }
+  placer.place();
+}
 
 std::vector<Caution> cautions_for(const build::Build& build, const std::vector<int>& jobs,
                                   const std::vector<int>& removals) {
@@ -35,7 +106,7 @@ std::vector<Caution> cautions_for(const build::Build& build, const std::vector<i
   for (const int j : jobs) {
     for (const std::string& text : build.jobs[j].cautions) {
       if (texts.insert(text).second)
-        cautions.push_back({text, fmt::format("the build file, {}", build.jobs[j].name)});
+        cautions.push_back({text, fmt::format("the build file, {}", build.jobs[j].name), brief_of(text)});
     }
   }
   return cautions;

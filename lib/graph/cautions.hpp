@@ -3,12 +3,14 @@
 #include <vector>
 
 #include "lib/build/model.hpp"
+#include "lib/graph/work_order.hpp"
 
 namespace fettlefund::graph {
 
 struct Caution {
   std::string text;
-  std::string source;  ///< public source, or the user's build file
+  std::string source;      ///< public source, or the user's build file
+  std::string brief = {};  ///< one short line for the step where it matters; empty for those of every build
 };
 
 /// A caution that tags call for. Reminders only: each defers to the maker's manual, local codes or licensed
@@ -27,6 +29,12 @@ const std::vector<TagCaution>& caution_table();
 /// then the jobs' own cautions, each text once, with the job they come from as their source.
 std::vector<Caution> cautions_for(const build::Build& build, const std::vector<int>& jobs,
                                   const std::vector<int>& removals);
+
+/// Puts the short lines of those cautions at the steps of a work order where they matter: at the first step
+/// of the first job or removal that calls for one, and again at the first step of every other job that does.
+/// A job's own caution stands at its first step.
+void place_cautions(const build::Build& build, const std::vector<int>& jobs, const std::vector<int>& removals,
+                    std::vector<WorkStep>& order);
 
 /// Cautions that every build carries.
 std::vector<Caution> general_cautions();

@@ -3,6 +3,7 @@
 #include <tuple>
 #include <utility>
 
+#include "lib/graph/closed_too_early.hpp"
 #include "lib/graph/step_graph.hpp"
 #include "lib/graph/work_order.hpp"
 
@@ -88,7 +89,8 @@ void tell_cycles(const build::Build& build, const std::vector<Thing>& things, co
 class StepCycles {
  public:
   StepCycles(const build::Build& build, const Index& index)
-      : build_(build), graph_(step_graph(build, index, all(build.jobs.size()), all(build.removals.size()))) {
+      : build_(build),
+        graph_(step_graph(build, all(build.jobs.size()), of_file(build), removal_needs(build, index))) {
     add_beginnings(graph_, job_after(build, index));
     needs_ = reversed(graph_.arrows);
   }
@@ -101,6 +103,12 @@ class StepCycles {
   static std::vector<int> all(std::size_t count) {
     std::vector<int> indices(count);
     std::iota(indices.begin(), indices.end(), 0);
+    return indices;
+  }
+
+  static std::vector<int> of_file(const build::Build& build) {
+    std::vector<int> indices = all(build.removals.size());
+    std::erase_if(indices, [&](int r) { return build.removals[static_cast<std::size_t>(r)].added; });
     return indices;
   }
 
@@ -196,6 +204,7 @@ std::vector<Diagnostic> check_cycles(const build::Build& build) {
   tell_cycles(build, build.removals, removal_needs(build, index), "removals", "needs", told);
   tell_cycles(build, build.jobs, job_after(build, index), "jobs", "after", told);
   StepCycles(build, index).tell(told);
+  if (told.empty()) told = closed_too_early(build, index);
   return told;
 }
 

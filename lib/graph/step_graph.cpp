@@ -20,14 +20,14 @@ std::vector<int> knot_of(const Arrows& arrows) {
 
 class Maker {
  public:
-  Maker(const build::Build& build, const Index& index) : build_(build), index_(index) {}
+  Maker(const build::Build& build, const Arrows& needs) : build_(build), needs_(needs) {}
 
   StepGraph make(const std::vector<int>& jobs, const std::vector<int>& removals) {
     for (const int r : removals) {
       graph_.off[r] = add_block(off_steps(build_.removals[r]), Part::off, r);
       graph_.on[r] = add_block(on_steps(build_, build_.removals[r]), Part::on, r);
     }
-    for (const int j : jobs) graph_.work[j] = add_block(job_steps(build_.jobs[j]), Part::work, j);
+    for (const int j : jobs) graph_.work[j] = add_block(job_steps(build_, build_.jobs[j]), Part::work, j);
     for (const auto& [r, off] : graph_.off) arrow(off.end - 1, graph_.on[r].first);
     order_removals();
     order_as_asked();
@@ -48,10 +48,9 @@ class Maker {
   }
 
   void order_removals() {
-    const Arrows needs = removal_needs(build_, index_);
-    const std::vector<int> knot = knot_of(needs);
+    const std::vector<int> knot = knot_of(needs_);
     for (const auto& [r, off] : graph_.off) {
-      for (const int need : needs[r]) {
+      for (const int need : needs_[r]) {
         const auto below = graph_.off.find(need);
         if (below == graph_.off.end() || (knot[r] >= 0 && knot[r] == knot[need])) continue;
         arrow(below->second.end - 1, off.first);
@@ -91,7 +90,7 @@ class Maker {
   }
 
   const build::Build& build_;
-  const Index& index_;
+  const Arrows& needs_;
   StepGraph graph_;
 };
 
@@ -138,9 +137,9 @@ void add_where_free(Arrows& arrows, const std::vector<Pair>& wanted) {
 
 }  // namespace
 
-StepGraph step_graph(const build::Build& build, const Index& index, const std::vector<int>& jobs,
-                     const std::vector<int>& removals) {
-  return Maker(build, index).make(jobs, removals);
+StepGraph step_graph(const build::Build& build, const std::vector<int>& jobs,
+                     const std::vector<int>& removals, const Arrows& needs) {
+  return Maker(build, needs).make(jobs, removals);
 }
 
 void add_beginnings(StepGraph& graph, const Arrows& after) {

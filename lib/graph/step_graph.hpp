@@ -36,11 +36,12 @@ struct StepGraph {
   Arrows asked;
 };
 
-/// The graph for these jobs and removals (indices, each once). An `after` of a step means the steps of its
-/// own block with that id, or else all steps here with that id; where there is none it asks for nothing.
-/// Arrows between removals that lie on a cycle of needs are left out.
-StepGraph step_graph(const build::Build& build, const Index& index, const std::vector<int>& jobs,
-                     const std::vector<int>& removals);
+/// The graph for these jobs and removals (indices, each once), of which `needs` tells for every removal of
+/// the build which must be off first. An `after` of a step means the steps of its own block with that id, or
+/// else all steps here with that id; where there is none it asks for nothing. Arrows between removals that
+/// lie on a cycle of needs are left out.
+StepGraph step_graph(const build::Build& build, const std::vector<int>& jobs,
+                     const std::vector<int>& removals, const Arrows& needs);
 
 /// Adds that a job does not begin before the jobs it comes after: arrows from first step to first step. Those
 /// between jobs that lie on a common cycle of `after` are left out.

@@ -1,6 +1,7 @@
 #include "lib/graph/work_order.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -49,13 +50,15 @@ class Stage {
       wanted.insert(wanted.end(), uses_[j].begin(), uses_[j].end());
     }
     removals_ = closure(needs_, std::move(wanted));
+    take_off_once();
+    join_partners();
   }
 
   std::vector<int> steps(StepGraph& graph) {
-    graph = step_graph(build_, index_, jobs_, removals_);
+    graph = step_graph(build_, jobs_, removals_, needs_);
     const std::vector<Event> events = in_build_indices(bench_order(bench(graph)));
     add_whole_jobs(graph, uses_, after_);
-    return emission(graph, events);
+    return wholes_last(graph, emission(graph, events));
   }
 
  private:
@@ -65,6 +68,88 @@ class Stage {
   bool is_used(int job, int removal) const {
     const auto& uses = uses_.at(job);
     return std::binary_search(uses.begin(), uses.end(), removal);
+  }
+
+  /// Where what stands for a removal is at hand, all that use the removal use the other: it comes off once.
+  void take_off_once() {
+    std::map<int, int> others;
+    for (const int r : removals_) {
+      for (const int original : index_.removals({build_.removals[r].stands_for})) others[original] = r;
+    }
+    if (others.empty()) return;
+    const auto put_others = [&](std::vector<int>& removals) {
+      for (int& r : removals) r = others.contains(r) ? others.at(r) : r;
+      removals = sorted_once(removals);
+    };
+    for (std::vector<int>& needs : needs_) put_others(needs);
+    for (auto& [job, uses] : uses_) {
+      put_others(uses);
+      uses = closure(needs_, uses);
+    }
+    put_others(removals_);
+    removals_ = closure(needs_, removals_);
+  }
+
+  bool together(int a, int b) const {
+    const auto names = [&](int from, int to) {
+      const auto& ids = build_.jobs[from].together_with;
+      return std::find(ids.begin(), ids.end(), build_.jobs[to].id) != ids.end();
+    };
+    return names(a, b) || names(b, a);
+  }
+
+  /// A job that uses no removal, done with others that do, is done while theirs are off.
+  void join_partners() {
+    const std::map<int, std::vector<int>> own = uses_;
+    for (const int job : jobs_) {
+      if (!own.at(job).empty()) continue;
+      std::vector<int> first, common;
+      for (const int partner : jobs_) {
+        const std::vector<int>& used = own.at(partner);
+        if (used.empty() || !together(job, partner)) continue;
+        if (first.empty()) first = common = used;
+        std::vector<int> both;
+        std::set_intersection(common.begin(), common.end(), used.begin(), used.end(),
+                              std::back_inserter(both));
+        common = std::move(both);
+      }
+      uses_[job] = common.empty() ? first : common;
+    }
+  }
+
+  /// Moves the checks of the whole behind the last step that puts back what their job or removal had off.
+  std::vector<int> wholes_last(const StepGraph& graph, const std::vector<int>& order) const {
+    std::map<int, std::vector<int>> waiting;  ///< by the step that they follow
+    std::vector<int> rest;
+    for (const int step : order) {
+      if (graph.steps[step].whole) {
+        waiting[last_on(graph, step, order)].push_back(step);
+      } else {
+        rest.push_back(step);
+      }
+    }
+    std::vector<int> result = waiting[-1];
+    for (const int step : rest) {
+      result.push_back(step);
+      const auto checks = waiting.find(step);
+      if (checks != waiting.end()) result.insert(result.end(), checks->second.begin(), checks->second.end());
+    }
+    return result;
+  }
+
+  /// The last step of the owner itself or of putting back what it had off, checks of the whole apart.
+  int last_on(const StepGraph& graph, int check, const std::vector<int>& order) const {
+    const Origin& from = graph.origins[check];
+    const bool job = from.part == Part::work;
+    const std::vector<int> had_off = job ? uses_.at(from.index) : closure(needs_, {from.index});
+    int last = -1;
+    for (const int step : order) {
+      const Origin& at = graph.origins[step];
+      const bool own = job && at.part == Part::work && at.index == from.index;
+      const bool back = at.part == Part::on && std::binary_search(had_off.begin(), had_off.end(), at.index);
+      if ((own || back) && !graph.steps[step].whole) last = step;
+    }
+    return last;
   }
 
   Bench bench(const StepGraph& graph) const {
@@ -153,11 +238,30 @@ class Stage {
 
 }  // namespace
 
+const char* kind_text(StepKind kind) {
+  switch (kind) {
+    case StepKind::off:
+      return "off";
+    case StepKind::work:
+      return "work";
+    case StepKind::on:
+      return "back on";
+    case StepKind::tighten:
+      return "tighten";
+    case StepKind::lock:
+      return "lock";
+    case StepKind::check:
+      break;
+  }
+  return "check";
+}
+
 std::vector<WorkStep> work_order(const build::Build& build, const std::vector<int>& jobs,
                                  const std::vector<int>& removals) {
   StepGraph graph;
   std::vector<WorkStep> order;
   for (const int step : Stage(build, sorted_once(jobs), removals).steps(graph)) {
+    if (graph.steps[step].hidden) continue;
     order.push_back(graph.steps[step].shown);
     order.back().number = static_cast<int>(order.size());
   }

@@ -9,18 +9,24 @@ namespace fettlefund::graph {
 
 using build::Id;
 
-enum class StepKind { off, work, on, tighten, check };
+/// `lock` secures what was tightened (a split pin, lock wire).
+enum class StepKind { off, work, on, tighten, lock, check };
+
+/// The kind as people read it: "off", "work", "back on", "tighten", "lock", "check".
+const char* kind_text(StepKind kind);
 
 struct WorkStep {
   int number = 0;  ///< from 1 within the stage
   StepKind kind = StepKind::work;
   Id of;  ///< job or removal
+  bool of_job = false;
   std::string of_name;
   std::string text;
   std::string torque;  ///< both units, "85 N m (62.7 lbf ft)"; empty if none
   std::string source;  ///< of the torque
   std::string limits;  ///< of a check
   bool helper = false;
+  std::vector<std::string> cautions;  ///< short lines of what to mind from here on
 };
 
 /// The steps of one stage in a possible sequence, for jobs and removals given as indices into the build (in
@@ -32,9 +38,13 @@ struct WorkStep {
 /// the
 ///   rest: a nut is loosened before the chain that its job takes off, where the step says so, and what waits
 ///   for something to be back on is done then, even where another job comes after this one.
-/// - Tightening stands right after the step that puts its fastener on where a step names it, else after the
-///   job's steps or the removal's on steps; checks come last for each job or removal. Torques are the build's
-///   own, told in both units.
+/// - A job that uses no removal and is done `with` others at hand is done while what they use is off: what
+/// all
+///   of those that use any have in common, or else what the first of them uses.
+/// - What a job takes off for good is taken off once for all jobs of the stage and not put back on.
+/// - Within a job or a removal things are fitted, tightened, locked and checked in this order wherever its
+///   steps leave it open (see job_steps); a check of the whole comes when all that was off for it is back on.
+///   Torques are the build's own, told in both units.
 /// - A removal without steps gets "Take off NAME" and "Put NAME back on", a job without steps its name.
 /// The build must have passed check_cycles; otherwise some order is given that does not keep all of this.
 std::vector<WorkStep> work_order(const build::Build& build, const std::vector<int>& jobs,

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lib/outcome/view.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/progress/moves.hpp"
@@ -27,6 +29,26 @@ std::vector<std::string> warnings_of(const View& view, const std::vector<ToolVie
                        extra.what + ".");
   }
   return warnings;
+}
+
+/// Removals that a stage counts besides what stands for them because they come off for good there.
+std::vector<std::string> counted_twice(const View& view) {
+  std::vector<std::string> notes;
+  const IdTable removals(view.build.removals);
+  for (int t = 0; t < view.problem.stage_count(); ++t) {
+    const std::vector<int>& opened = view.cost(t).opened;
+    for (const int r : opened) {
+      const int other = removals.find(view.removal(r).stands_for);
+      if (other < 0 || std::find(opened.begin(), opened.end(), other) == opened.end()) continue;
+      const build::Removal& removal = view.removal(other);
+      notes.push_back("Stage " + std::to_string(view.place_of(t) + 1) + " counts " +
+                      hours_text(removal.minutes_off + removal.minutes_on) + " and what it spoils for " +
+                      removal.name +
+                      " once more than the work needs: jobs before and after it comes off for "
+                      "good meet there.");
+    }
+  }
+  return notes;
 }
 
 int agreed_kept(const View& view) {
@@ -65,12 +87,15 @@ Outcome outcome_of(const View& view, bool proven, std::int64_t bound, const budg
   outcome.work = work;
   outcome.end = view.staging.calendar.end;
   for (int t = 0; t < view.problem.stage_count(); ++t) outcome.stages.push_back(stage_view(view, t));
+  std::vector<std::vector<UsedLine>> used = used_in_stages(view);
+  for (std::size_t t = 0; t < used.size(); ++t) outcome.stages[t].used = std::move(used[t]);
   outcome.left_out = left_out_of(view, proven);
   outcome.moves = moves_of(view, outcome.left_out);
   outcome.tools = tools_of(view);
   outcome.warnings = warnings_of(view, outcome.tools);
   outcome.cautions = cautions_of(view.build);
   outcome.assumptions = view.staging.notes;
+  for (std::string& note : counted_twice(view)) outcome.assumptions.push_back(std::move(note));
   outcome.spent = view.plan.spent;
   outcome.left = view.plan.stages.empty() ? view.build.money.opening : view.plan.stages.back().cash_after;
   return outcome;

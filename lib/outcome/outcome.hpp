@@ -68,12 +68,34 @@ struct FeeLine {
   Money amount;
 };
 
+inline constexpr const char* from_the_house = "in the house already";
+
+/// An article that a stage uses up or fits.
+struct UsedLine {
+  Id article;
+  std::string name, unit;
+  Quantity amount = 0;
+  Quantity left = 0;              ///< usable after the bench date, what is bought for later stages apart
+  std::vector<std::string> from;  ///< where it comes from, in words: orders, or `from_the_house`
+  std::vector<NeededBy> needed_by;
+};
+
+/// A tool to lay out for a stage.
+struct StageTool {
+  Id id;  ///< empty: no tool of the build covers it
+  std::string name;
+  std::string
+      how;  ///< "owned", "borrowed", "hired", "bought for this stage", "bought for stage 2", "not covered"
+};
+
 struct JobView {
   Id id;
   std::string name;
   int want = 0;  ///< 0 where only due wants count
   bool must = false;
   std::int64_t minutes = 0;
+  std::string manual = {}, note = {};  ///< as in the build file
+  std::vector<build::Use> uses = {};
 };
 
 struct RemovalView {
@@ -81,6 +103,7 @@ struct RemovalView {
   std::string name;
   std::int64_t minutes = 0;
   std::vector<std::string> for_jobs;  ///< names of the jobs that share it in this stage
+  bool for_good = false;              ///< it does not go back on
 };
 
 /// A fitted part past its service life that lies open in a stage.
@@ -107,15 +130,17 @@ struct StageView {
   Money cash_in;                     ///< both together
   Money goods, delivery, hire, fees, allowance, spent, cash_after, floor;
   std::int64_t minutes_used = 0, minutes_limit = 0;
-  std::string bench_note;  ///< why the hours differ, if they do
-  std::vector<JobView> jobs;
-  std::vector<RemovalView> removals;
+  std::string bench_note;             ///< why the hours differ, if they do
+  std::vector<JobView> jobs;          ///< in the order of the work
+  std::vector<RemovalView> removals;  ///< in the order in which they come off
   std::vector<OrderView> orders;
   std::vector<HireLine> hires;
   std::vector<FeeLine> fee_lines;
   std::vector<Reminder> reminders;
   std::vector<WorkStep> work;
-  std::vector<Caution> cautions;
+  std::vector<Caution> cautions;  ///< in full; their short lines stand at the steps
+  std::vector<UsedLine> used;     ///< in file order of the articles
+  std::vector<StageTool> tools;   ///< in file order, then who helps, then what is not covered
   std::vector<DuePart> while_off;
   std::vector<std::string> groups;  ///< why some jobs share the stage, in words
 };

@@ -1,4 +1,10 @@
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "lib/drive/links.hpp"
 #include "lib/outcome/view.hpp"
+#include "lib/staging/ids.hpp"
 
 namespace fettlefund::planning {
 namespace {
@@ -33,21 +39,44 @@ bool opens(const View& view, int job, int removal) {
   return false;
 }
 
+/// Whether what stands for the removal is opened, too: then it comes off once, as that.
+bool is_stood_for(const View& view, const std::vector<int>& opened, int removal) {
+  return std::any_of(opened.begin(), opened.end(),
+                     [&](int r) { return view.removal(r).stands_for == view.removal(removal).id; });
+}
+
+/// Sorts jobs and removals by the first step of each in the work order.
+void order_as_worked(StageView& stage) {
+  std::map<std::pair<bool, Id>, int> first;
+  for (const WorkStep& step : stage.work) first.emplace(std::pair(step.of_job, step.of), step.number);
+  std::stable_sort(stage.jobs.begin(), stage.jobs.end(), [&](const JobView& a, const JobView& b) {
+    return first[{true, a.id}] < first[{true, b.id}];
+  });
+  std::stable_sort(stage.removals.begin(), stage.removals.end(),
+                   [&](const RemovalView& a, const RemovalView& b) {
+                     return first[{false, a.id}] < first[{false, b.id}];
+                   });
+}
+
 void fill_work(StageView& to, const View& view, int stage) {
   const budgets::StageCost& from = view.cost(stage);
   for (const int j : from.jobs) {
     const build::Job& job = view.job(j);
-    to.jobs.push_back({job.id, job.name, job.want.value_or(0), job.must, job.minutes});
+    to.jobs.push_back({job.id, job.name, job.want.value_or(0), job.must, job.minutes, job.manual, job.note,
+                       uses_of(view.build, job)});
     if (job.cost > Money()) to.fee_lines.push_back({job.id, job.name, job.cost});
   }
   for (const int r : from.opened) {
+    if (is_stood_for(view, from.opened, r)) continue;
     const build::Removal& removal = view.removal(r);
     RemovalView& off = to.removals.emplace_back();
     off.id = removal.id;
     off.name = removal.name;
     off.minutes = removal.minutes_off + removal.minutes_on;
+    off.for_good = removal.for_good;
+    const int original = find_id(view.build.removals, removal.stands_for);
     for (const int j : from.jobs) {
-      if (opens(view, j, r)) off.for_jobs.push_back(view.job(j).name);
+      if (opens(view, j, r) || opens(view, j, original)) off.for_jobs.push_back(view.job(j).name);
     }
   }
   for (const int k : from.hired) {
@@ -56,6 +85,9 @@ void fill_work(StageView& to, const View& view, int stage) {
   }
   to.work = graph::work_order(view.build, from.jobs, from.opened);
   to.cautions = graph::cautions_for(view.build, from.jobs, from.opened);
+  graph::place_cautions(view.build, from.jobs, from.opened, to.work);
+  order_as_worked(to);
+  to.tools = stage_tools(view, stage);
 }
 
 }  // namespace

@@ -131,6 +131,46 @@ std::optional<ToolView> helper_of(const View& view) {
   return to;
 }
 
+/// How a tool that a stage uses is come by then.
+std::string how_in(const View& view, int k, int stage) {
+  const auto index = static_cast<std::size_t>(k);
+  if (owned(view.build, view.staging.tool_of[index])) return "owned";
+  if (uses(view.cost(stage).hired, k)) return "hired";
+  const int bought = view.plan.schedule.tool_bought[index];
+  if (bought < 0 || bought > stage) return "borrowed";
+  return bought == stage ? "bought for this stage"
+                         : "bought for stage " + std::to_string(view.place_of(bought) + 1);
+}
+
+bool used_in(const View& view, int k, int stage) {
+  const budgets::ProblemData& data = view.problem.data();
+  const auto job_uses = [&](int j) { return uses(data.jobs[static_cast<std::size_t>(j)].tools, k); };
+  const auto removal_uses = [&](int r) { return uses(data.removals[static_cast<std::size_t>(r)].tools, k); };
+  const budgets::StageCost& cost = view.cost(stage);
+  return std::any_of(cost.jobs.begin(), cost.jobs.end(), job_uses) ||
+         std::any_of(cost.opened.begin(), cost.opened.end(), removal_uses);
+}
+
+bool needs_helper(const View& view, int stage) {
+  const budgets::StageCost& cost = view.cost(stage);
+  return std::any_of(cost.jobs.begin(), cost.jobs.end(),
+                     [&](int j) { return view.job(j).helper || any_helper(view.job(j).steps); }) ||
+         std::any_of(cost.opened.begin(), cost.opened.end(), [&](int r) {
+           const build::Removal& removal = view.removal(r);
+           return removal.helper || any_helper(removal.off) || any_helper(removal.on);
+         });
+}
+
+void add_stage_uncovered(std::vector<StageTool>& tools, const Demand& demand) {
+  for (const build::Torque& torque : demand.uncovered) {
+    const std::string name = "torque wrench for " + torque.value;
+    const bool known = std::any_of(tools.begin(), tools.end(), [&](const StageTool& tool) {
+      return tool.id.empty() && tool.name == name;
+    });
+    if (!known) tools.push_back({"", name, "not covered"});
+  }
+}
+
 void add_uncovered(std::vector<ToolView>& tools, const std::string& user, int stage, const Demand& demand) {
   for (const build::Torque& torque : demand.uncovered) {
     const std::string name = "torque wrench for " + torque.value;
@@ -146,6 +186,22 @@ void add_uncovered(std::vector<ToolView>& tools, const std::string& user, int st
 }
 
 }  // namespace
+
+std::vector<StageTool> stage_tools(const View& view, int stage) {
+  std::vector<StageTool> tools;
+  for (int k = 0; k < static_cast<int>(view.staging.tool_of.size()); ++k) {
+    if (!used_in(view, k, stage)) continue;
+    tools.push_back({view.tool(k).id, with_sizes(view.tool(k)), how_in(view, k, stage)});
+  }
+  if (needs_helper(view, stage)) tools.push_back({second_person, "a second person", "needed"});
+  for (const int j : view.cost(stage).jobs) {
+    add_stage_uncovered(tools, view.staging.demands.jobs[static_cast<std::size_t>(j)]);
+  }
+  for (const int r : view.cost(stage).opened) {
+    add_stage_uncovered(tools, view.staging.demands.removals[static_cast<std::size_t>(r)]);
+  }
+  return tools;
+}
 
 std::vector<ToolView> tools_of(const View& view) {
   std::vector<ToolView> tools;

@@ -52,6 +52,13 @@ std::vector<std::string> groups_of(const View& view, int stage);
 /// Tools that the plan uses, in file order, then torques that no wrench covers.
 std::vector<ToolView> tools_of(const View& view);
 
+/// The tools of one stage, and how they are come by.
+std::vector<StageTool> stage_tools(const View& view, int stage);
+
+/// What each stage uses and what is left over of it after the stage's bench date. Of lots the one that ends
+/// first is used first; what is left of an opened pack keeps as long as the article does.
+std::vector<std::vector<UsedLine>> used_in_stages(const View& view);
+
 /// Jobs not in the plan, in file order, each with a reason that was checked.
 std::vector<LeftOut> left_out_of(const View& view, bool proven);
 

@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "lib/build/fingerprint.hpp"
+#include "lib/build/read/for_good.hpp"
 #include "lib/build/read/sections.hpp"
 #include "lib/text/utf8.hpp"
 
@@ -141,6 +142,10 @@ Build read_build(Context& context, const Node& root) {
     context.findings.missing(jobs->span, "at least one job");
   check_step_ids(root, context.findings);
   fill_lead_times(build);
+  for (const Doubt& doubt : settle_for_good(build)) {
+    for (const Member& job : jobs->members)
+      if (job.key == doubt.job) context.findings.missing(job.span, doubt.expected);
+  }
   return build;
 }
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lib/build/read/sections.hpp"
 
 #include <fmt/format.h>
@@ -47,6 +49,7 @@ std::optional<Check> read_check(Context& context, const Node& node) {
   fields.get("what", check.what, read_line);
   fields.get("target", check.target, read_line);
   fields.get("limits", check.limits, read_line);
+  fields.get("whole", check.whole, read_flag);
   return check;
 }
 
@@ -61,7 +64,53 @@ std::optional<Step> read_step(Context& context, const Node& node) {
   fields.get("id", step.id, read_id);
   fields.get("after", step.after, set_of(Reference{&Ids::steps, "a step"}));
   fields.get("helper", step.helper, read_flag);
+  fields.get("fits", step.fits, Reference{&Ids::goods, "a part or consumable"});
+  fields.get("tightens", step.tightens, read_line);
   return step;
+}
+
+/// What steps fit must be among the articles of their job or removal, what they tighten among its torques.
+class StepLinks {
+ public:
+  StepLinks(const std::vector<Use>& uses, const std::vector<Torque>& torques, std::string_view where,
+            std::string_view key)
+      : where_(where), key_(key) {
+    for (const Use& use : uses) articles_.push_back(use.article);
+    for (const Torque& torque : torques) fasteners_.push_back(torque.on);
+  }
+
+  void check(const Fields& fields, std::string_view list, const std::vector<Step>& steps) const {
+    const Node* node = fields.find(list);
+    if (node == nullptr || node->items.size() != steps.size()) return;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      look(fields, node->items[i].find("fits"), steps[i].fits, articles_,
+           fmt::format("an article under \"{}\" of this {}", key_, where_));
+      look(fields, node->items[i].find("tightens"), steps[i].tightens, fasteners_,
+           fmt::format("the \"on\" of a torque of this {}", where_));
+    }
+  }
+
+ private:
+  static void look(const Fields& fields, const Node* node, const std::string& word,
+                   const std::vector<std::string>& known, const std::string& expected) {
+    if (node == nullptr || word.empty()) return;
+    if (std::find(known.begin(), known.end(), word) != known.end()) return;
+    fields.context().findings.error(node->span, expected, nearest_name(word, Names(known)));
+  }
+
+  std::string_view where_, key_;
+  std::vector<std::string> articles_, fasteners_;
+};
+
+/// Steps that take off come before anything is fitted or tightened.
+void check_off_steps(const Fields& fields, const std::vector<Step>& steps) {
+  const Node* node = fields.find("off");
+  if (node == nullptr || node->items.size() != steps.size()) return;
+  for (const Node& item : node->items)
+    for (const char* key : {"fits", "tightens"})
+      if (const Node* link = item.find(key))
+        fields.context().findings.error(
+            link->span, "nothing fitted or tightened while it comes off: a step under \"on\"");
 }
 
 /// What renews a fitted part with a service life draws its want from that; a must needs none.
@@ -80,6 +129,17 @@ void check_replaced_by(const Fields& fields, const Job& job) {
     if (item.text == job.id) fields.context().findings.error(item.span, "another job than this one");
 }
 
+/// What a job puts on stands in for something that it takes off, and is another thing.
+void check_takes_off(const Fields& fields, const Job& job) {
+  const Node* puts_on = fields.find("puts_on");
+  if (puts_on == nullptr) return;
+  if (job.takes_off.empty() && !fields.has("takes_off"))
+    fields.context().findings.error(puts_on->span, "\"takes_off\" beside it: what comes off for good");
+  for (const Node& item : puts_on->items)
+    if (std::find(job.takes_off.begin(), job.takes_off.end(), item.text) != job.takes_off.end())
+      fields.context().findings.error(item.span, "another removal than the one taken off for good");
+}
+
 void check_days(const Fields& fields, const Job& job) {
   if (job.by && job.not_before && *job.by < *job.not_before)
     fields.context().findings.error(fields.find("by")->span, "a day not before \"not_before\"");
@@ -94,6 +154,8 @@ void read_links(const Fields& fields, Job& job) {
   fields.get("tools", job.tools, set_of(read_tool));
   fields.get("mates", job.mates, read_mates);
   fields.get("replaced_by", job.replaced_by, job_ids);
+  fields.get("takes_off", job.takes_off, removal_ids);
+  fields.get("puts_on", job.puts_on, removal_ids);
 }
 
 void read_bench_notes(const Fields& fields, Job& job) {
@@ -135,6 +197,9 @@ void read_removal(Context& context, const Node& node, Removal& removal) {
   fields.get("on", removal.on, read_steps);
   fields.get("tags", removal.tags, read_words);
   fields.get("helper", removal.helper, read_flag);
+  if (node.kind != NodeKind::object) return;
+  check_off_steps(fields, removal.off);
+  StepLinks(removal.one_use, removal.torques, "removal", "one_use").check(fields, "on", removal.on);
 }
 
 void read_job(Context& context, const Node& node, Job& job) {
@@ -152,6 +217,8 @@ void read_job(Context& context, const Node& node, Job& job) {
   check_want(fields, job);
   check_days(fields, job);
   check_replaced_by(fields, job);
+  check_takes_off(fields, job);
+  StepLinks(job.uses, job.torques, "job", "uses").check(fields, "steps", job.steps);
 }
 
 }  // namespace fettlefund::build

@@ -74,6 +74,8 @@ class Writer {
     json["easily_forgotten"] = all(stage.reminders, &Writer::reminder);
     json["work"] = all(stage.work, &Writer::step);
     json["cautions"] = all(stage.cautions, &Writer::caution);
+    json["used"] = all(stage.used, &Writer::used);
+    json["tools"] = all(stage.tools, &Writer::stage_tool);
     json["while_off"] = all(stage.while_off, &Writer::due_part);
     json["groups"] = stage.groups;
     return json;
@@ -98,15 +100,32 @@ class Writer {
   }
 
   Json job(const planning::JobView& job) const {
-    return {
-        {"id", job.id}, {"name", job.name}, {"want", job.want}, {"must", job.must}, {"minutes", job.minutes}};
+    return {{"id", job.id},           {"name", job.name},     {"want", job.want}, {"must", job.must},
+            {"minutes", job.minutes}, {"manual", job.manual}, {"note", job.note}};
   }
 
   Json removal(const planning::RemovalView& removal) const {
     return {{"id", removal.id},
             {"name", removal.name},
             {"minutes", removal.minutes},
+            {"for_good", removal.for_good},
             {"for_jobs", removal.for_jobs}};
+  }
+
+  Json used(const planning::UsedLine& line) const {
+    Json users = Json::array();
+    for (const planning::NeededBy& user : line.needed_by) users.push_back(needed_by(user));
+    return {{"article", line.article},
+            {"name", line.name},
+            {"unit", line.unit},
+            {"amount", planning::amount_text(line.amount)},
+            {"left", planning::amount_text(line.left)},
+            {"from", line.from},
+            {"needed_by", users}};
+  }
+
+  Json stage_tool(const planning::StageTool& tool) const {
+    return {{"id", tool.id}, {"name", tool.name}, {"how", tool.how}};
   }
 
   Json order(const planning::OrderView& order) const {
@@ -160,11 +179,12 @@ class Writer {
   }
 
   Json step(const planning::WorkStep& step) const {
-    static constexpr const char* kinds[] = {"off", "work", "on", "tighten", "check"};
+    static constexpr const char* kinds[] = {"off", "work", "on", "tighten", "lock", "check"};
     return {{"number", step.number}, {"kind", kinds[static_cast<int>(step.kind)]},
             {"of", step.of},         {"text", step.text},
             {"torque", step.torque}, {"source", step.source},
-            {"limits", step.limits}, {"second_person", step.helper}};
+            {"limits", step.limits}, {"second_person", step.helper},
+            {"mind", step.cautions}};
   }
 
   Json caution(const planning::Caution& caution) const {

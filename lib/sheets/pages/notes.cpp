@@ -1,3 +1,4 @@
+#include "lib/outcome/full_cautions.hpp"
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
 
@@ -120,10 +121,11 @@ class Notes {
   }
 
   void add_cautions() {
-    if (outcome_.cautions.empty()) return;
+    const auto cautions = planning::cautions_in_full(outcome_);
+    if (cautions.empty()) return;
     put_band(sheet_, row_++, count, "Take care");
-    for (const auto& caution : outcome_.cautions) {
-      sheet_.put(row_, text, caution.text, Look::care);
+    for (const auto& [caution, stages] : cautions) {
+      sheet_.put(row_, text, planning::with_stages(caution.text, stages), Look::care);
       sheet_.put(row_++, source, caution.source, Look::care);
     }
   }

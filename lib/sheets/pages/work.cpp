@@ -8,26 +8,9 @@ namespace fettlefund::sheets {
 namespace {
 
 using planning::StageView;
-using planning::StepKind;
 
 enum Column { tick, step, kind, of, what, torque, source, people, own_remark, key, count };
 constexpr int kFirstRow = kHeaderRow + 1;
-
-std::string word(StepKind step_kind) {
-  switch (step_kind) {
-    case StepKind::off:
-      return "off";
-    case StepKind::work:
-      return "work";
-    case StepKind::on:
-      return "back on";
-    case StepKind::tighten:
-      return "tighten";
-    case StepKind::check:
-      break;
-  }
-  return "check";
-}
 
 std::string torque_or_limits(const planning::WorkStep& work) {
   if (work.torque.empty()) return work.limits;
@@ -37,7 +20,7 @@ std::string torque_or_limits(const planning::WorkStep& work) {
 void add_step(Sheet& sheet, int row, int stage, const planning::WorkStep& work) {
   sheet.await(row, tick, Shown::text, Look::tick);
   sheet.put(row, step, static_cast<std::int64_t>(work.number), Look::centred);
-  sheet.put(row, kind, word(work.kind), Look::strong);
+  sheet.put(row, kind, graph::kind_text(work.kind), Look::strong);
   sheet.put(row, of, work.of_name);
   sheet.put(row, what, work.text);
   sheet.put(row, torque, torque_or_limits(work));
@@ -47,12 +30,11 @@ void add_step(Sheet& sheet, int row, int stage, const planning::WorkStep& work) 
   sheet.put(row, key, fmt::format("step:{}@{}.{}", work.of, stage, work.number), Look::note);
 }
 
-void add_caution(Sheet& sheet, int row, const planning::Caution& caution) {
-  for (const int c : {tick, step, of, torque, people, own_remark})
+void add_caution(Sheet& sheet, int row, const std::string& line) {
+  for (const int c : {tick, step, of, torque, source, people, own_remark})
     sheet.await(row, c, Shown::text, Look::care);
   sheet.put(row, kind, "take care", Look::care);
-  sheet.put(row, what, caution.text, Look::care);
-  sheet.put(row, source, caution.source, Look::care);
+  sheet.put(row, what, line, Look::care);
 }
 
 std::string jobs_of(const StageView& stage) {
@@ -67,8 +49,10 @@ int add_stage(Sheet& sheet, int row, const StageView& stage) {
       sheet, row++, key,
       fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, budgets::write_date(stage.bench),
                   write_hours(stage.minutes_used), write_hours(stage.minutes_limit), jobs_of(stage)));
-  for (const auto& caution : stage.cautions) add_caution(sheet, row++, caution);
-  for (const auto& work : stage.work) add_step(sheet, row++, stage.number, work);
+  for (const auto& work : stage.work) {
+    for (const std::string& line : work.cautions) add_caution(sheet, row++, line);
+    add_step(sheet, row++, stage.number, work);
+  }
   return row;
 }
 
@@ -76,7 +60,8 @@ int add_stage(Sheet& sheet, int row, const StageView& stage) {
 
 void add_work_order(Book& book, const Outcome& outcome) {
   Sheet sheet = begin_sheet(kWorkOrder, "Work order",
-                            "A possible sequence for each stage. The maker's workshop manual goes before it.",
+                            "A possible sequence for each stage. The maker's workshop manual goes before it. "
+                            "Cautions in full: Notes.",
                             {{"Tick", 5.5, 5.5},
                              {"Step", 6, 6},
                              {"Kind", 9, 10},

@@ -108,3 +108,50 @@ TEST_CASE("every build is told to tell the insurer and that the tool gives no ve
   CHECK(any("no torque, clearance, wear limit or legal verdict"));
   CHECK(any("differ from country to country"));
 }
+
+TEST_CASE("every caution has a line short enough for a step") {
+  for (const auto& entry : graph::caution_table()) {
+    CHECK_FALSE(entry.caution.brief.empty());
+    CHECK_MESSAGE(entry.caution.brief.size() <= 80, entry.id);
+  }
+}
+
+TEST_CASE("loom, lamps, acid, hot bearings, hoists, sharp ends and the space under a vehicle are minded") {
+  const std::pair<const char*, const char*> expected[] = {{"ignition", "electrics: battery off"},
+                                                          {"regulator", "electrics: battery off"},
+                                                          {"headlamp", "electrics: battery off"},
+                                                          {"wiring loom", "electrics: battery off"},
+                                                          {"battery acid", "battery acid:"},
+                                                          {"bearing heated", "bearings:"},
+                                                          {"hoist", "hoist:"},
+                                                          {"spokes", "sharp ends:"},
+                                                          {"cut cable", "sharp ends:"},
+                                                          {"under vehicle", "never alone"}};
+  for (const auto& [tag, words] : expected) {
+    BuildMaker maker;
+    maker.job("work").tags = {tag};
+    const auto cautions = graph::cautions_for(maker.build(), {0}, {});
+    REQUIRE_MESSAGE(cautions.size() == 1, tag);
+    CHECK_MESSAGE(mentions(cautions[0].brief, words), tag);
+  }
+}
+
+TEST_CASE("a short line stands at the first step that calls for it and at every other job's") {
+  BuildMaker maker;
+  maker.removal("wheel").tags = {"brakes", "wheel"};
+  auto& pads = maker.job("pads", {"wheel"});
+  pads.tags = {"brakes"};
+  pads.steps = {test::step("Draw the pins"), test::step("Fit the pads")};
+  pads.cautions = {"Keep the pistons clean. They are soft."};
+  maker.job("tyre", {"wheel"});
+  auto order = graph::work_order(maker.build(), {0, 1}, {});
+  graph::place_cautions(maker.build(), {0, 1}, {0}, order);
+  REQUIRE(order.size() == 5);
+  REQUIRE(order[0].cautions.size() == 2);
+  CHECK(mentions(order[0].cautions[0], "brakes:"));
+  CHECK(mentions(order[0].cautions[1], "wheel:"));
+  REQUIRE(order[1].cautions.size() == 2);
+  CHECK(mentions(order[1].cautions[0], "brakes:"));
+  CHECK(order[1].cautions[1] == "Keep the pistons clean.");
+  for (std::size_t i = 2; i < order.size(); ++i) CHECK(order[i].cautions.empty());
+}

@@ -14,7 +14,7 @@ using Lines = std::vector<std::string>;
 
 /// "off wheel: Take off the wheel", one line a step.
 Lines lines(const std::vector<graph::WorkStep>& steps) {
-  static const char* const kinds[] = {"off", "work", "on", "tighten", "check"};
+  static const char* const kinds[] = {"off", "work", "on", "tighten", "lock", "check"};
   Lines result;
   for (const auto& s : steps)
     result.push_back(kinds[static_cast<int>(s.kind)] + (" " + s.of) + ": " + s.text);
@@ -131,9 +131,9 @@ TEST_CASE("tightening stands where the fastener goes back and never after loosen
         Lines{"off wheel: Take off the wheel", "tighten tyre: Tighten the valve nut",
               "work tyre: Loosen the rim lock", "tighten tyre: Tighten rim lock",
               "on wheel: Fit the axle nut", "tighten wheel: Tighten axle nut",
-              "on wheel: Bend the split pin over",
               "tighten wheel: Tighten pinch bolts: 4 fasteners, opposite pairs (1, 3, 2, 4, counted round)",
-              "check wheel: Spin the wheel", "check wheel: Chain slack"});
+              "lock wheel: Bend the split pin over", "check wheel: Spin the wheel",
+              "check wheel: Chain slack"});
   CHECK(steps[5].torque == "85.0 N m (62.7 lbf ft)");
   CHECK(steps[5].source == "invented manual");
   CHECK(steps[8].limits == "no binding");
@@ -242,8 +242,64 @@ TEST_CASE(
   wheel.on = {step("Lift the wheel in"), step("Bend a split pin through the nut")};
   maker.job("tyre", {"wheel"});
   const auto steps = lines(everything(maker.build()));
-  REQUIRE(steps.size() == 4);
-  CHECK(steps[2] == "on wheel: Lift the wheel in; new, never the old again: the ring (2 pieces)");
-  CHECK(steps[3] ==
-        "on wheel: Bend a split pin through the nut; new, never the old again: split pin (1 piece)");
+  REQUIRE(steps.size() == 5);
+  CHECK(steps[2] ==
+        "on wheel: Lay out for putting the wheel back on; new, never the old again: the ring (2 pieces)");
+  CHECK(steps[3] == "on wheel: Lift the wheel in");
+  CHECK(steps[4] ==
+        "lock wheel: Bend a split pin through the nut; new, never the old again: split pin (1 piece)");
+}
+
+TEST_CASE("a job done with others and without a removal of its own is done while theirs are off") {
+  BuildMaker maker;
+  maker.removal("wheel");
+  maker.removal("legs", {"wheel"});
+  maker.job("gaiters", {"legs"});
+  maker.job("springs").together_with = {"gaiters"};
+  CHECK(outline(everything(maker.build())) ==
+        "off wheel, off legs, work gaiters, work springs, on legs, on wheel");
+}
+
+TEST_CASE("with two partners it is done while what both have off is off, else what the first has") {
+  BuildMaker maker;
+  maker.removal("wheel");
+  maker.removal("guard");
+  maker.job("tyre", {"wheel"});
+  maker.job("sprocket", {"wheel", "guard"});
+  maker.job("balance", {}, {"tyre", "sprocket"}).together_with = {"tyre", "sprocket"};
+  CHECK(outline(everything(maker.build())) ==
+        "off wheel, work tyre, off guard, work sprocket, on guard, work balance, on wheel");
+  BuildMaker apart;
+  apart.removal("front");
+  apart.removal("rear");
+  apart.job("front-tyre", {"front"});
+  apart.job("rear-tyre", {"rear"});
+  apart.job("weights").together_with = {"front-tyre", "rear-tyre"};
+  CHECK(outline(everything(apart.build())) ==
+        "off front, work front-tyre, work weights, on front, off rear, work rear-tyre, on rear");
+}
+
+TEST_CASE("what comes off for good is not put back and other jobs of the stage use that it is off") {
+  BuildMaker maker;
+  maker.removal("silencers").on = {step("Fit the old silencers")};
+  auto& gone = maker.removal("silencers-for-good");
+  gone.stands_for = "silencers";
+  gone.for_good = true;
+  maker.job("bracket", {"silencers"});
+  maker.job("new-silencers", {"silencers-for-good"}, {"bracket"});
+  CHECK(lines(everything(maker.build())) ==
+        Lines{"off silencers-for-good: Take off the silencers-for-good for good", "work bracket: the bracket",
+              "work new-silencers: the new-silencers"});
+}
+
+TEST_CASE("a check of the whole waits until all that was off is back on") {
+  BuildMaker maker;
+  maker.removal("stand");
+  maker.removal("wheel", {"stand"}).checks = {{"Lever is firm", "", "", true}, {"Wheel spins", "", ""}};
+  maker.job("pads", {"wheel"}).checks = {{"Walking-pace test", "", "", true}, {"Pads sit square", "", ""}};
+  CHECK(lines(everything(maker.build())) ==
+        Lines{"off stand: Take off the stand", "off wheel: Take off the wheel", "work pads: the pads",
+              "check pads: Pads sit square", "on wheel: Put the wheel back on", "check wheel: Wheel spins",
+              "on stand: Put the stand back on", "check pads: Walking-pace test",
+              "check wheel: Lever is firm"});
 }

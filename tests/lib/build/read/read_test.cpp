@@ -121,7 +121,7 @@ TEST_CASE("articles, tools and things on hand come through in file order") {
 
 TEST_CASE("removals come through with their steps, torques and checks") {
   const Build build = every_key();
-  REQUIRE(build.removals.size() == 2);
+  REQUIRE(build.removals.size() == 5);
   CHECK(build.removals[0].minutes_on == 3);
   const Removal& wheel = build.removals[1];
   CHECK(wheel.minutes_off == 30);
@@ -159,7 +159,9 @@ TEST_CASE("jobs come through with their dates, links and notes") {
   CHECK(job.not_before == make_date(2027, 2, 1));
   CHECK(job.minutes == 90);
   CHECK(job.cost == cents(1250));
-  CHECK(job.removals == std::vector<Id>{"wheel"});
+  CHECK(job.removals == std::vector<Id>{"wheel", "guard-for-good"});
+  CHECK(job.takes_off == std::vector<Id>{"guard"});
+  CHECK(job.puts_on == std::vector<Id>{"long-guard"});
   CHECK(job.after == std::vector<Id>{"clean"});
   CHECK(job.together_with == std::vector<Id>{"clean"});
   CHECK(job.one_of == "chain choice");
