@@ -39,6 +39,7 @@ struct Request {
   std::string output;  ///< -o; empty: standard output, or the name the command chooses
   bool json = false;
   bool steps = false;
+  bool brief = false;  ///< only what to do next and a line a stage
   bool progress = false;
   bool replace = false;               ///< a file in which something typed is not recorded
   int revision = 0;                   ///< of a calendar file
@@ -47,7 +48,7 @@ struct Request {
   std::optional<budgets::Date> from;  ///< plan from this day
   std::int64_t keep_days = planning::usual_keep_days;
   std::string job;                ///< asked about
-  int stage = 0;                  ///< asked about, from 1; 0: all that come before the job's own
+  int stage = 0;                  ///< asked about, from 1; 0: all (of `why`: that come before the job's own)
   std::vector<std::string> with;  ///< changes to compare, as typed: one text a column
   std::string ids;                ///< which to print; empty: all
   std::string amounts;            ///< to compare, as typed
@@ -72,6 +73,7 @@ int sheet_command(const Request& request, const Console& console);
 int calendar_command(const Request& request, const Console& console);
 int shopping_command(const Request& request, const Console& console);
 int drive_command(const Request& request, const Console& console);
+int page_command(const Request& request, const Console& console);
 int picture_command(const Request& request, const Console& console);
 int risk_command(const Request& request, const Console& console);
 int compare_command(const Request& request, const Console& console);

@@ -17,6 +17,7 @@ int carry_out(const Request& request, const Console& console) {
   if (request.command == "calendar") return calendar_command(request, console);
   if (request.command == "shopping") return shopping_command(request, console);
   if (request.command == "drive") return drive_command(request, console);
+  if (request.command == "page") return page_command(request, console);
   if (request.command == "picture") return picture_command(request, console);
   if (request.command == "risk") return risk_command(request, console);
   if (request.command == "why") return why_command(request, console);

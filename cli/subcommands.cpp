@@ -57,6 +57,12 @@ void add_outputs(CLI::App& app, Request& request, Words& words) {
   add_effort(shopping, request, words);
   add_output(shopping, request, "the list to write; default: the build file's name with .csv; - prints");
 
+  CLI::App& page =
+      *app.add_subcommand("page", "Plan a build and write a card a stage as one page for the bench.");
+  add_file(page, request);
+  add_effort(page, request, words);
+  add_output(page, request, "the page to write; default: the build file's name with .html; - prints");
+
   CLI::App& picture = *app.add_subcommand("picture", "Plan a build and draw what depends on what, by stage.");
   add_file(picture, request);
   add_effort(picture, request, words);
@@ -151,6 +157,12 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_file(plan, request);
   plan.add_flag("--json", request.json, "report as JSON, for programs");
   plan.add_flag("--steps", request.steps, "print the work order of each stage, step by step");
+  CLI::Option* brief =
+      plan.add_flag("--brief", request.brief, "print only what to do next and a line a stage");
+  plan.add_option("--stage", request.stage, "print this stage only")
+      ->type_name("N")
+      ->check(CLI::Range(1, 120))
+      ->excludes(brief);
   add_effort(plan, request, words);
   add_colour(plan, words);
   add_output(plan, request, "write the report to FILE instead of the screen");

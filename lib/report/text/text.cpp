@@ -68,10 +68,18 @@ std::string gap_sentence(const planning::Outcome& outcome, bool thorough) {
 
 std::string text(const planning::Outcome& outcome, const TextOptions& options) {
   Page page(&outcome, options);
+  if (options.stage > 0) {
+    for (const planning::StageView& stage : outcome.stages) {
+      if (stage.number == options.stage) add_stage(page, outcome, stage);
+    }
+    return page.take();
+  }
   add_overview(page, outcome);
-  add_so_far(page, outcome);
-  for (const planning::StageView& stage : outcome.stages) add_stage(page, outcome, stage);
-  add_rest(page, outcome);
+  if (!options.brief) {
+    add_so_far(page, outcome);
+    for (const planning::StageView& stage : outcome.stages) add_stage(page, outcome, stage);
+    add_rest(page, outcome);
+  }
   page.blank();
   page.item("", proof_line(outcome), 0);
   if (const std::string open = gap_sentence(outcome, options.thorough); !open.empty()) page.item("", open, 0);

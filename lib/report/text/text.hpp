@@ -10,6 +10,8 @@ namespace fettlefund::report {
 struct TextOptions {
   bool colour = false;    ///< with terminal colours; otherwise plain text
   bool steps = false;     ///< with the work order of each stage, step by step
+  bool brief = false;     ///< only what to do next, the overview table and the proof
+  int stage = 0;          ///< only this stage, by its number; 0: all
   bool thorough = false;  ///< the plan was looked for with the greatest effort there is
   int width = 80;         ///< columns, >= 80; only amounts of a million and more make the overview wider
 };

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lib/outcome/next_thing.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
@@ -51,6 +52,9 @@ void add_overview(Page& page, const planning::Outcome& outcome) {
       fmt::format("{}, amounts in {}, {} {}, at least {} kept back.", stages_of(outcome), build.currency.code,
                   cash_of(build), page.money(build.money.opening), page.money(build.money.keep_back)),
       0);
+  page.blank();
+  for (const std::string& sentence : planning::next_things(outcome))
+    page.item("Next:", printable(sentence), 6);
   page.blank();
   const int width = money_width(page, outcome);
   page.line(page.bold(fmt::format("{:>5}  {:10}  {:10}  {:>{}}  {:>{}}  {:>{}}  {}", "Stage", "Payday",

@@ -1,6 +1,4 @@
-#include <algorithm>
-#include <map>
-
+#include "lib/outcome/full_cautions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
@@ -48,25 +46,12 @@ void add_tools(Page& page, const planning::Outcome& outcome) {
 
 /// Every caution once, with the stages that call for it; those of the whole build first.
 void add_cautions(Page& page, const planning::Outcome& outcome) {
-  std::vector<std::pair<const planning::Caution*, std::vector<std::string>>> all;
-  for (const planning::Caution& caution : outcome.cautions) all.push_back({&caution, {}});
-  for (const planning::StageView& stage : outcome.stages) {
-    for (const planning::Caution& caution : stage.cautions) {
-      auto known = std::find_if(all.begin(), all.end(), [&](const auto& one) {
-        return one.first->text == caution.text && one.first->source == caution.source;
-      });
-      if (known == all.end()) known = all.insert(all.end(), {&caution, {}});
-      known->second.push_back(fmt::format("{}", stage.number));
-    }
-  }
+  const auto all = planning::cautions_in_full(outcome);
   if (all.empty()) return;
   page.heading("Take care");
   for (const auto& [caution, stages] : all) {
-    std::string about = printable(caution->text);
-    if (!stages.empty()) {
-      about += fmt::format(" [{} {}]", stages.size() == 1 ? "stage" : "stages", planning::list_text(stages));
-    }
-    if (!caution->source.empty()) about += " (" + printable(caution->source) + ")";
+    std::string about = planning::with_stages(printable(caution.text), stages);
+    if (!caution.source.empty()) about += " (" + printable(caution.source) + ")";
     page.item("  -", about, 4);
   }
 }

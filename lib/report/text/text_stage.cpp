@@ -26,11 +26,25 @@ std::string used_by(const planning::ShoppingLine& line) {
   return planning::list_text(names);
 }
 
+/// "; 920 ml used, 80 ml left over", where packs and use differ and the line is for its own stage.
+std::string kept_of(const StageView& stage, const planning::ShoppingLine& line) {
+  if (line.for_stage + 1 != stage.number) return {};
+  for (const planning::UsedLine& used : stage.used) {
+    if (used.article != line.article || (used.left == 0 && used.amount == line.packs * line.pack)) continue;
+    std::string text = fmt::format("; {} used", goods::write_amount(used.amount, printable(used.unit)));
+    if (used.left > 0)
+      text += fmt::format(", {} left over", goods::write_amount(used.left, printable(used.unit)));
+    return text;
+  }
+  return {};
+}
+
 void add_line(Page& page, const StageView& stage, const planning::ShoppingLine& line) {
   page.amount(6, fmt::format("[ ] {}  {}", packs_of(line), printable(line.name)), line.amount);
   std::string about = "for " + used_by(line);
   if (line.for_stage + 1 != stage.number) about += fmt::format(" in stage {}", line.for_stage + 1);
   about += fmt::format("; arrives {}", budgets::write_date(line.arrives));
+  about += kept_of(stage, line);
   if (line.last_order_day) about += fmt::format(", order by {}", budgets::write_date(*line.last_order_day));
   page.item("", about, 10);
   if (!line.reason.empty()) page.item("", "easily forgotten: " + printable(line.reason), 10);
@@ -79,7 +93,6 @@ void add_reminders(Page& page, const StageView& stage) {
 
 void add_steps(Page& page, const StageView& stage) {
   for (const planning::WorkStep& step : stage.work) {
-    static constexpr const char* kinds[] = {"off", "work", "on", "tighten", "check"};
     std::string about = printable(step.text);
     if (step.text != step.of_name) about = printable(step.of_name) + ": " + about;
     for (const std::string* more : {&step.torque, &step.limits}) {
@@ -87,7 +100,21 @@ void add_steps(Page& page, const StageView& stage) {
     }
     if (!step.source.empty()) about += " (" + printable(step.source) + ")";
     if (step.helper) about += " [second person]";
-    page.item(fmt::format("    {:>3} {:8}", step.number, kinds[static_cast<int>(step.kind)]), about, 16);
+    for (const std::string& caution : step.cautions) page.item("        mind", printable(caution), 16);
+    page.item(fmt::format("    {:>3} {:8}", step.number, graph::kind_text(step.kind)), about, 16);
+  }
+}
+
+/// What is used and not bought for the stage.
+void add_from_the_house(Page& page, const StageView& stage) {
+  for (const planning::UsedLine& used : stage.used) {
+    const bool bought = used.from.size() != 1 || used.from.front() != planning::from_the_house;
+    if (bought) continue;
+    std::string about = fmt::format(
+        "{} {}, there already", goods::write_amount(used.amount, printable(used.unit)), printable(used.name));
+    if (used.left > 0)
+      about += fmt::format(", {} left over", goods::write_amount(used.left, printable(used.unit)));
+    page.item("    use", about, 12);
   }
 }
 
@@ -97,9 +124,9 @@ void add_work(Page& page, const StageView& stage) {
   for (const planning::RemovalView& removal : stage.removals) {
     std::vector<std::string> names;
     for (const std::string& name : removal.for_jobs) names.push_back(printable(name));
-    page.item("    off/on",
-              fmt::format("{}, {}, for {}", printable(removal.name), planning::hours_text(removal.minutes),
-                          planning::list_text(names)),
+    page.item(removal.for_good ? "    off" : "    off/on",
+              fmt::format("{}{}, {}, for {}", printable(removal.name), removal.for_good ? " for good" : "",
+                          planning::hours_text(removal.minutes), planning::list_text(names)),
               12);
   }
   for (const planning::JobView& job : stage.jobs) {
@@ -107,8 +134,11 @@ void add_work(Page& page, const StageView& stage) {
               fmt::format("{}, {}{}", printable(job.name), planning::hours_text(job.minutes),
                           job.must ? ", must" : ""),
               12);
+    if (!job.manual.empty()) page.item("", "manual: " + printable(job.manual), 12);
+    if (!job.note.empty()) page.item("", "note: " + printable(job.note), 12);
   }
   for (const std::string& group : stage.groups) page.item("", printable(group), 12);
+  add_from_the_house(page, stage);
   if (page.options().steps) add_steps(page, stage);
 }
 

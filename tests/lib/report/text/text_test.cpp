@@ -40,6 +40,10 @@ TEST_CASE("a plan reads as this page") {
   CHECK(told(test::planned(build)) == R"(test build
 2 stages, amounts in EUR, opening cash 100.00, at least 0.00 kept back.
 
+Next: On 2027-01-01 (stage 1): pay 70.00 EUR and order 1 thing from Corner Shop;
+      130.00 EUR is left.
+Next: On 2027-01-04, 2 h at the bench: new pads.
+
 Stage  Payday      Bench              In      Spent       Left  Hours
     1  2027-01-01  2027-01-04     100.00      70.00     130.00  2 of 10 h
     2  2027-02-01  2027-02-04     100.00       0.00     230.00  0 of 10 h
@@ -68,6 +72,25 @@ Left out
 Tools
   - press: hired in stage 1, 6.00; for new pads.
 )");
+}
+
+TEST_CASE("a brief plan is what to do next, a line a stage and the proof") {
+  const build::Build build = example().read();
+  const std::string page = report::text(test::planned(build), {.brief = true});
+  CHECK(page.find("Next: On 2027-01-01 (stage 1)") != std::string::npos);
+  CHECK(page.find("    2  2027-02-01") != std::string::npos);
+  CHECK(page.find("Proven best") != std::string::npos);
+  CHECK(page.find("Take care") == std::string::npos);
+  CHECK(page.find("Stage 1: payday") == std::string::npos);
+}
+
+TEST_CASE("one stage can be printed alone") {
+  const build::Build build = example().read();
+  const std::string page = report::text(test::planned(build), {.stage = 2});
+  CHECK(page ==
+        "\nStage 2: payday 2027-02-01, bench 2027-02-04\n  Nothing to buy or do.\n  Left, of which 0.00 must "
+        "stay"
+        "                                           230.00\n");
 }
 
 TEST_CASE("no line is wider than the page") {

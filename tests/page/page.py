@@ -1,0 +1,143 @@
+"""Measures pages of stage cards in a real browser and on paper. Usage: page.py FOLDER PAGE.html ..."""
+
+import json
+import pathlib
+import re
+import subprocess
+import sys
+
+CHROMIUM = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
+            "--allow-file-access-from-files", "--enable-logging=stderr", "--virtual-time-budget=4000"]
+POINTS_LEAST = 9.0
+CONTRAST_LEAST = 4.5
+
+# Runs beside the page, which stands in a frame of the width to be measured.
+PROBE = r"""<!DOCTYPE html><html><body style="margin:0"><iframe id="f" src="%(page)s" style="border:0"
+width="%(width)s" height="800"></iframe><pre id="result"></pre><script>
+function channel(v){v/=255;return v<=0.04045?v/12.92:Math.pow((v+0.055)/1.055,2.4);}
+function parse(c){var m=c.match(/[\d.]+/g).map(Number);return m.length<4?m.concat([1]):m;}
+function light(c){return 0.2126*channel(c[0])+0.7152*channel(c[1])+0.0722*channel(c[2]);}
+function ground(w,e){for(;e;e=e.parentElement){var c=parse(w.getComputedStyle(e).backgroundColor);if(c[3]>0)return c;}
+return [255,255,255,1];}
+function measure(w){var d=w.document,out={overflow:d.documentElement.scrollWidth-d.documentElement.clientWidth,
+worst:99,where:"",unlabelled:0,scripts:d.scripts.length,levels:[],wide:[]};
+d.querySelectorAll("body *").forEach(function(e){
+if(e.closest("svg")||["SCRIPT","STYLE"].includes(e.tagName)||e.classList.contains("skip"))return;
+var b=e.getBoundingClientRect();if(b.right>d.documentElement.clientWidth+0.5)out.wide.push(e.tagName+": "+e.textContent.slice(0,40));
+var own=Array.from(e.childNodes).some(function(n){return n.nodeType===3&&n.data.trim();});if(!own)return;
+var a=light(parse(w.getComputedStyle(e).color)),g=light(ground(w,e)),r=(Math.max(a,g)+0.05)/(Math.min(a,g)+0.05);
+if(r<out.worst){out.worst=r;out.where=e.tagName+": "+e.textContent.slice(0,40);}});
+d.querySelectorAll("input").forEach(function(i){if(!i.labels||!i.labels.length||!i.labels[0].textContent.trim())out.unlabelled++;});
+d.querySelectorAll("h1,h2,h3,h4").forEach(function(h){out.levels.push(+h.tagName[1]);});
+out.dark=w.matchMedia("(prefers-color-scheme: dark)").matches;
+out.landmarks=["header","nav","main","footer"].filter(function(t){return d.querySelectorAll(t).length>0;}).length;
+var ids=Array.from(d.querySelectorAll("[id]")).map(function(e){return e.id;});out.ids_twice=ids.length-new Set(ids).size;
+out.keys_twice=d.querySelectorAll("input").length-new Set(Array.from(d.querySelectorAll("input")).map(function(i){return i.dataset.key;})).size;
+return out;}
+var f=document.getElementById("f"),loads=0,out;
+f.onload=function(){loads++;var d=f.contentWindow.document,box=d.querySelector("input");
+if(loads===1){out=measure(f.contentWindow);if(box)box.click();f.contentWindow.location.reload();return;}
+out.kept=!box||box.checked;if(box)box.click();document.getElementById("result").textContent=JSON.stringify(out);};
+</script></body></html>"""
+
+passed = failed = 0
+
+
+def claim(text, holds, seen=""):
+    global passed, failed
+    if holds:
+        passed += 1
+    else:
+        failed += 1
+        print(f"broken: {text}: {seen}")
+
+
+def chromium(folder, *arguments):
+    command = CHROMIUM + [f"--user-data-dir={folder}/profile"] + list(arguments)
+    return subprocess.run(command, capture_output=True, text=True, timeout=180)
+
+
+def measured(folder, page, width, dark):
+    probe = pathlib.Path(folder) / "probe.html"
+    probe.write_text(PROBE % {"page": page.name, "width": width}, encoding="utf-8")
+    scheme = "--blink-settings=preferredColorScheme=" + ("0" if dark else "1")
+    run = chromium(folder, scheme, "--window-size=1400,900", "--dump-dom", f"file://{probe}")
+    found = re.search(r'<pre id="result">(.*?)</pre>', run.stdout, re.S)
+    noise = [line for line in run.stderr.splitlines() if "CONSOLE" in line]
+    text = found.group(1).replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&") if found else ""
+    return (json.loads(text) if text else None), noise
+
+
+def on_screen(folder, page):
+    for width in (360, 768, 1366):
+        for dark in (False, True):
+            name = f"{page.name} at {width} pixels, {'dark' if dark else 'light'}"
+            seen, noise = measured(folder, page, width, dark)
+            claim(f"{name}: it could be measured", seen is not None)
+            if seen is None:
+                continue
+            claim(f"{name}: the colour scheme took effect", seen["dark"] == dark)
+            claim(f"{name}: nothing scrolls sideways", seen["overflow"] <= 0 and not seen["wide"], seen["wide"][:3])
+            claim(f"{name}: contrast", seen["worst"] >= CONTRAST_LEAST, (seen["worst"], seen["where"]))
+            claim(f"{name}: the console is silent", not noise, noise[:2])
+            claim(f"{name}: ticks survive a reload", seen["kept"])
+    claim(f"{page.name}: every box has a label", seen["unlabelled"] == 0, seen["unlabelled"])
+    claim(f"{page.name}: one script, of its own", seen["scripts"] == 1, seen["scripts"])
+    claim(f"{page.name}: header, navigation, main part and footer", seen["landmarks"] == 4)
+    claim(f"{page.name}: ids and keys of ticks stand once", seen["ids_twice"] == 0 and seen["keys_twice"] == 0,
+          (seen["ids_twice"], seen["keys_twice"]))
+    levels = seen["levels"]
+    steps = [b - a for a, b in zip(levels, levels[1:])]
+    claim(f"{page.name}: one first heading and no level left out",
+          levels[:1] == [1] and levels.count(1) == 1 and max(steps, default=0) <= 1, levels)
+
+
+def printed(folder, page, size):
+    text = page.read_text(encoding="utf-8").replace("</style>", f"@page{{size:{size}}}</style>", 1)
+    copy = pathlib.Path(folder) / "printed.html"
+    copy.write_text(text, encoding="utf-8")
+    pdf = pathlib.Path(folder) / f"{page.stem}-{size}.pdf"
+    chromium(folder, "--no-pdf-header-footer", f"--print-to-pdf={pdf}", f"file://{copy}")
+    return pdf
+
+
+def on_paper(folder, page):
+    stages = len(re.findall(r'<article class="card"', page.read_text(encoding="utf-8")))
+    for size in ("A4", "A5"):
+        pdf = printed(folder, page, size)
+        name = f"{page.name} on {size}"
+        claim(f"{name}: it prints", pdf.exists())
+        if not pdf.exists():
+            continue
+        zoomed = subprocess.run(["pdftohtml", "-xml", "-i", "-stdout", "-zoom", "3", str(pdf)],
+                                capture_output=True, text=True).stdout
+        sizes = {number: int(points) / 3 for number, points in
+                 re.findall(r'<fontspec id="(\d+)" size="(\d+)"', zoomed)}
+        used = [sizes[number] for number in re.findall(r'<text [^>]*font="(\d+)"[^>]*>(?=\s*\S)', zoomed)]
+        claim(f"{name}: no text under {POINTS_LEAST} points", used and min(used) >= POINTS_LEAST,
+              min(used, default=None))
+        pages = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True).stdout.split("\f")
+        heads = [re.match(r"\s*Stage (\d+): bench", one) for one in pages]
+        claim(f"{name}: every stage begins a sheet", sum(1 for head in heads if head) == stages,
+              (sum(1 for head in heads if head), stages))
+        first = [index for index, head in enumerate(heads) if head]
+        longest = max((b - a for a, b in zip(first, first[1:])), default=1)
+        print(f"{name}: {len(pages) - 1} sheets, the longest card {longest}, least text {min(used, default=0)} pt")
+        if size == "A4":
+            claim(f"{name}: a card is one sheet", longest == 1, longest)
+
+
+def main():
+    folder, pages = sys.argv[1], [pathlib.Path(one) for one in sys.argv[2:]]
+    for page in pages:
+        text = page.read_text(encoding="utf-8")
+        tidy = subprocess.run(["tidy", "-e", "-q", "-utf8", str(page)], capture_output=True, text=True)
+        claim(f"{page.name}: no error of HTML", tidy.returncode < 2, tidy.stderr[:400])
+        outside = re.findall(r'(?:src|href)="(?!#)[^"]*"|@import|url\(', text)
+        claim(f"{page.name}: it loads nothing", not outside, outside[:3])
+        on_screen(folder, page)
+        on_paper(folder, page)
+    print(f"{passed} passed, {failed} failed")
+
+
+main()
