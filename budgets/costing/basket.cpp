@@ -33,11 +33,14 @@ Money delivery_for(const Supplier& supplier, Money goods) {
   return supplier.free_from && goods >= *supplier.free_from ? Money() : supplier.delivery;
 }
 
-/// Of two offers that go to one order the dearer can only pay if it helps to reach free delivery.
+/// Of two offers that go to one order the dearer can only pay if it helps to reach free delivery, or can join
+/// an order too early for the other.
 bool never_pays(const Supplier& supplier, const Way& way, const std::vector<Way>& ways) {
-  if (supplier.free_from && supplier.delivery > Money()) return false;
+  const bool charged = charges_delivery(supplier);
+  if (supplier.free_from && charged) return false;
   return std::any_of(ways.begin(), ways.end(), [&](const Way& other) {
     if (other.stage != way.stage || other.supplier != way.supplier) return false;
+    if (charged && other.first > way.first) return false;
     return other.price != way.price ? other.price < way.price : other.offer < way.offer;
   });
 }
@@ -81,6 +84,7 @@ Demand demand_of(const Problem& problem, const std::vector<int>& jobs, const std
 Buyer::Buyer(const Problem& problem) : problem_(problem) {
   const ProblemData& data = problem.data();
   last_join_.assign(data.stages.size(), std::vector<int>(data.suppliers.size(), -1));
+  last_call_ = last_join_;
   for (int t = 0; t < problem.stage_count(); ++t) first_payday_.push_back(t);
   for (const Article& article : data.articles) article_ways_.push_back(find_ways(article.offers));
   for (const Tool& tool : data.tools) tool_ways_.push_back(find_ways(tool.offers));
@@ -98,7 +102,9 @@ Buyer::WaysByStage Buyer::find_ways(const std::vector<Offer>& offers) const {
     std::vector<Way> ways;
     for (std::size_t o = 0; o < offers.size(); ++o) {
       const int payday = order_stage(data, offers[o], t);
-      if (payday >= 0) ways.push_back({static_cast<int>(o), payday, offers[o].supplier, offers[o].price});
+      if (payday < 0) continue;
+      ways.push_back({static_cast<int>(o), payday, offers[o].supplier, offers[o].price,
+                      first_order_stage(data, offers[o], t)});
     }
     std::copy_if(ways.begin(), ways.end(), std::back_inserter(result[t]),
                  [&](const Way& w) { return !never_pays(data.suppliers[w.supplier], w, ways); });
@@ -107,10 +113,14 @@ Buyer::WaysByStage Buyer::find_ways(const std::vector<Offer>& offers) const {
 }
 
 void Buyer::note_joins(const WaysByStage& ways) {
+  const auto raise = [](int& last, int t) { last = std::max(last, t); };
   for (int t = 0; t < problem_.stage_count(); ++t) {
     for (const Way& way : ways[t]) {
-      last_join_[way.stage][way.supplier] = std::max(last_join_[way.stage][way.supplier], t);
-      first_payday_[t] = std::min(first_payday_[t], way.stage);
+      const bool charged = charges_delivery(problem_.data().suppliers[way.supplier]);
+      const int first = charged ? way.first : way.stage;
+      for (int p = first; p <= way.stage; ++p) raise(last_join_[p][way.supplier], t);
+      raise(last_call_[way.stage][way.supplier], t);
+      first_payday_[t] = std::min(first_payday_[t], first);
     }
   }
 }
@@ -174,7 +184,7 @@ void Buyer::keep_rest(int article, Quantity amount, int stage, Stores& stores) c
 
 void Buyer::place(const Purchase& purchase, Stores& stores, Receipt& receipt) const {
   const Supplier& supplier = problem_.data().suppliers[purchase.supplier];
-  const OpenOrder fresh{purchase.stage, purchase.supplier, purchase.line.amount};
+  const OpenOrder fresh{purchase.stage, purchase.supplier, purchase.line.amount, false};
   const auto order = std::lower_bound(stores.orders.begin(), stores.orders.end(), fresh, earlier);
   PaydayCharge& charge = charge_of(receipt, purchase.stage);
   charge.goods += fresh.goods;
@@ -189,13 +199,26 @@ void Buyer::place(const Purchase& purchase, Stores& stores, Receipt& receipt) co
   receipt.lines.push_back(purchase);
 }
 
-void Buyer::want(OrderLine line, const std::vector<Way>& ways, Receipt& receipt) const {
-  if (ways.empty()) {
-    receipt.missing.push_back(line);
-  } else {
-    lines_.push_back(line);
-    wanted_.push_back({&ways, line.packs});
+void Buyer::list(int stage, const Demand& demand, Stores& stores, std::vector<Line>& lines,
+                 std::vector<OrderLine>& missing) const {
+  const auto want = [&](const OrderLine& line, const std::vector<Way>& ways) {
+    if (ways.empty()) {
+      missing.push_back(line);
+    } else {
+      lines.push_back({line, &ways});
+    }
+  };
+  for (const Need& need : demand.needs) {
+    const Quantity lacking = take(need.article, need.amount, stage, stores);
+    if (lacking == 0) continue;
+    const Quantity pack = problem_.data().articles[need.article].pack;
+    const std::int64_t packs = (lacking + pack - 1) / pack;
+    const auto& ways = article_ways_[need.article][stage];
+    want({need.article, -1, 0, stage, packs, {}}, ways);
+    if (!ways.empty()) keep_rest(need.article, packs * pack - lacking, stage, stores);
   }
+  for (int tool : demand.tools) want({-1, tool, 0, stage, 1, {}}, tool_ways_[tool][stage]);
+  drop_lots(stage + 1, stores);
 }
 
 void Buyer::buy(int stage, const Demand& demand, Stores& stores, Receipt& receipt) const {
@@ -204,24 +227,16 @@ void Buyer::buy(int stage, const Demand& demand, Stores& stores, Receipt& receip
   receipt.missing.clear();
   lines_.clear();
   wanted_.clear();
-  for (const Need& need : demand.needs) {
-    const Quantity lacking = take(need.article, need.amount, stage, stores);
-    if (lacking == 0) continue;
-    const Quantity pack = problem_.data().articles[need.article].pack;
-    const std::int64_t packs = (lacking + pack - 1) / pack;
-    const auto& ways = article_ways_[need.article][stage];
-    want({need.article, -1, 0, stage, packs, {}}, ways, receipt);
-    if (!ways.empty()) keep_rest(need.article, packs * pack - lacking, stage, stores);
-  }
-  for (int tool : demand.tools) want({-1, tool, 0, stage, 1, {}}, tool_ways_[tool][stage], receipt);
+  list(stage, demand, stores, lines_, receipt.missing);
+  for (const Line& line : lines_) wanted_.push_back({line.ways, line.what.packs});
   const std::vector<int> chosen = choose_ways(problem_.data(), stores.orders, wanted_);
   for (std::size_t i = 0; i < chosen.size(); ++i) {
     const Way& way = (*wanted_[i].ways)[chosen[i]];
-    lines_[i].offer = way.offer;
-    lines_[i].amount = way.price * lines_[i].packs;
-    place({lines_[i], way.stage, way.supplier}, stores, receipt);
+    OrderLine& line = lines_[i].what;
+    line.offer = way.offer;
+    line.amount = way.price * line.packs;
+    place({line, way.stage, way.supplier}, stores, receipt);
   }
-  drop_lots(stage + 1, stores);
 }
 
 /// Drops lots that are empty or not usable at `stage` and later; what has arrived by then is as any other.
@@ -242,7 +257,7 @@ void Buyer::forget(int stage, Stores& stores) const {
   drop_lots(stage, stores);
   std::erase_if(stores.orders, [&](const OpenOrder& order) {
     return last_join_[order.stage][order.supplier] < stage ||
-           problem_.data().suppliers[order.supplier].delivery == Money();
+           !charges_delivery(problem_.data().suppliers[order.supplier]);
   });
   for (OpenOrder& order : stores.orders) {
     const auto free_from = problem_.data().suppliers[order.supplier].free_from;

@@ -15,6 +15,7 @@ struct OpenOrder {
   int stage = 0;  ///< whose payday pays it
   int supplier = 0;
   Money goods;
+  bool waits = false;  ///< placed early: a line that cannot wait any longer has yet to join it
   friend auto operator<=>(const OpenOrder&, const OpenOrder&) = default;
 };
 
@@ -64,9 +65,10 @@ struct Receipt {
 /// A way to get an article or tool for one stage.
 struct Way {
   int offer = 0;
-  int stage = 0;  ///< whose payday pays it
+  int stage = 0;  ///< whose payday pays it: the last that will do
   int supplier = 0;
   Money price;
+  int first = 0;  ///< the first payday on which it can be ordered; at most `stage`
 };
 
 /// One thing to buy with the ways to get it (at least one).
@@ -75,7 +77,14 @@ struct Wanted {
   std::int64_t packs = 1;
 };
 
-/// Buys the goods of stages, in ascending order of stages, in the cheapest way (see `cost`).
+/// A line to buy, with the ways to get it (at least one); its offer and amount are open.
+struct Line {
+  OrderLine what;
+  const std::vector<Way>* ways = nullptr;
+};
+
+/// Buys the goods of stages, in ascending order of stages, in the way that is cheapest for each
+/// stage by itself, nothing ordered earlier than it must. `basket_ways.hpp` has the other ways.
 /// Not for use from two threads at once; make one for each.
 class Buyer {
  public:
@@ -87,6 +96,11 @@ class Buyer {
   /// something is missing all else is bought. Lots past their day are dropped from `stores`.
   void buy(int stage, const Demand& demand, Stores& stores, Receipt& receipt) const;
 
+  /// The first half of it: what has to be bought, after what is in store. Takes from `stores` and puts the
+  /// rests of packs into it. `lines` and `missing` are appended to.
+  void list(int stage, const Demand& demand, Stores& stores, std::vector<Line>& lines,
+            std::vector<OrderLine>& missing) const;
+
   /// Drops from `stores` what shopping for `stage` and later cannot depend on, so that states that are worth
   /// the same compare equal: lots past their day, orders that no offer can join any more, and of the goods of
   /// an order what is beyond its supplier's free-from amount.
@@ -96,7 +110,12 @@ class Buyer {
   const std::vector<Way>& article_ways(int article, int stage) const { return article_ways_[article][stage]; }
   const std::vector<Way>& tool_ways(int tool, int stage) const { return tool_ways_[tool][stage]; }
 
-  /// The earliest payday on which anything can be ordered for `stage` or a later one, at most `stage`.
+  /// The last stage for which anything can be added to an order of that payday; -1: none.
+  int last_join(int payday, int supplier) const { return last_join_[payday][supplier]; }
+  /// The last stage for which something of the supplier has to be ordered on that payday; -1: none.
+  int last_call(int payday, int supplier) const { return last_call_[payday][supplier]; }
+
+  /// The earliest payday on which anything may be ordered for `stage` or a later one, at most `stage`.
   int first_payday(int stage) const { return first_payday_[stage]; }
 
  private:
@@ -107,17 +126,16 @@ class Buyer {
   int first_usable(std::optional<Date> from) const;
   Quantity take(int article, Quantity amount, int stage, Stores& stores) const;
   void keep_rest(int article, Quantity amount, int stage, Stores& stores) const;
-  void want(OrderLine line, const std::vector<Way>& ways, Receipt& receipt) const;
   void drop_lots(int stage, Stores& stores) const;
   void place(const Purchase& purchase, Stores& stores, Receipt& receipt) const;
 
   const Problem& problem_;
   std::vector<WaysByStage> article_ways_;  ///< [article][stage]
   std::vector<WaysByStage> tool_ways_;
-  std::vector<std::vector<int>>
-      last_join_;  ///< [payday][supplier]: last stage that can join that order, or -1
+  std::vector<std::vector<int>> last_join_;  ///< [payday][supplier]
+  std::vector<std::vector<int>> last_call_;
   std::vector<int> first_payday_;
-  mutable std::vector<OrderLine> lines_;  ///< scratch of `buy`
+  mutable std::vector<Line> lines_;  ///< scratch of `buy`
   mutable std::vector<Wanted> wanted_;
 };
 

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "budgets/costing/costing_rules.hpp"
+#include "budgets/costing/shopping.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -49,7 +50,8 @@ class Account {
   void charge_time(int t);
   void provide_tools(int t);
   void provide_tool(int t, int tool);
-  void shop(int t);
+  void list(int t);
+  void shop();
   void enter(const Purchase& purchase);
   void report_missing(int t, const OrderLine& line);
   void total_orders();
@@ -60,7 +62,7 @@ class Account {
   const Buyer& buyer_;
   Broken& broken_;
   Stores stores_;
-  Receipt receipt_;
+  ShoppingList list_;
   Plan plan_;
 };
 
@@ -128,7 +130,10 @@ void Account::provide_tool(int t, int tool) {
   }
 }
 
-void Account::shop(int t) {
+/// Notes what has to be bought for the stage.
+void Account::list(int t) {
+  list_.lines.emplace_back();
+  list_.fees.push_back((plan_.stages[t].fees + plan_.stages[t].hire).minor());
   std::vector<int> tools;
   const std::vector<int>& bought = plan_.schedule.tool_bought;
   for (int k = 0; k < static_cast<int>(bought.size()); ++k) {
@@ -136,9 +141,24 @@ void Account::shop(int t) {
   }
   const StageCost& stage = plan_.stages[t];
   if (stage.opened.empty() && stage.jobs.empty() && tools.empty()) return;
-  buyer_.buy(t, demand_of(problem_, stage.jobs, stage.opened, tools), stores_, receipt_);
-  for (const Purchase& purchase : receipt_.lines) enter(purchase);
-  for (const OrderLine& line : receipt_.missing) report_missing(t, line);
+  std::vector<OrderLine> missing;
+  buyer_.list(t, demand_of(problem_, stage.jobs, stage.opened, tools), stores_, list_.lines.back(), missing);
+  for (const OrderLine& line : missing) report_missing(t, line);
+}
+
+void Account::shop() {
+  const std::vector<Pick> picks = best_way(problem_, buyer_, list_);
+  auto pick = picks.begin();
+  for (const auto& lines : list_.lines) {
+    for (const Line& line : lines) {
+      const Way& way = way_of(*line.ways, pick->offer);
+      Purchase purchase{line.what, way.stage - pick->before_last, way.supplier};
+      purchase.line.offer = way.offer;
+      purchase.line.amount = way.price * line.what.packs;
+      enter(purchase);
+      ++pick;
+    }
+  }
 }
 
 void Account::enter(const Purchase& purchase) {
@@ -199,8 +219,9 @@ Plan Account::take() {
     open_removals(plan_.stages[t]);
     charge_time(t);
     provide_tools(t);
-    shop(t);
+    list(t);
   }
+  shop();
   total_orders();
   settle();
   return std::move(plan_);

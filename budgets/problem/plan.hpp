@@ -84,18 +84,30 @@ struct Violation {
   std::string what;  ///< in words, with indices; for internal errors and tests
 };
 
-/// Costs a schedule by the rules of planning. All packs of an article that a stage buys come from one offer,
-/// as does a tool; each is ordered on that offer's `order_stage`. The goods of a stage are bought in the
-/// cheapest way given the orders already placed for earlier stages: least money for goods and delivery; among
-/// equals the one that leaves more cash on the earliest payday at which two ways differ; then the lowest
-/// offer indices (articles before tools, ascending; the first that differs decides). Needs are met from lots
-/// that are usable on the bench date, the earliest use_by first, then from new packs. Returns the plan, or
-/// what the schedule breaks (at least one entry). Throws MoneyOverflow never for a valid Problem.
+/// Costs a schedule by the rules of planning. Needs are met from lots that are usable on the bench date, the
+/// earliest use_by first, then from new packs. All packs of an article that a stage buys are one line, and
+/// come from one offer, as does a tool.
+///
+/// *A way of buying* gives every line of the schedule an offer and a payday: the offer's `order_stage`, or, if
+/// the supplier charges delivery, an earlier payday on which the offer can be ordered, as long as the order so
+/// joined has a line that cannot wait (one at its own `order_stage`). To order anything else early would only
+/// be to pay early; the allowance's rounding is never a reason for it.
+///
+/// Of the ways that leave the floor on every payday that one is taken which costs least (`Plan::spent`); among
+/// equals the one with less before the allowance, then the one that pays less on the first payday at which two
+/// differ, then the lowest offer indices, the same offer as late as may be (lines by stage, articles before
+/// tools, ascending; the first that differs decides). All ways count where they are few, as they are where few
+/// offers compete or few orders can be shared; else only the most promising are followed (see
+/// budgets/README.md), and never less than: each stage bought in its own cheapest way.
+///
+/// Returns the plan, or what the schedule breaks (at least one entry; a lack of cash as it shows in the way
+/// that lacks least). Throws MoneyOverflow never for a valid Problem.
 std::variant<Plan, std::vector<Violation>> cost(const Problem& problem, const Schedule& schedule);
 
 /// Recomputes every rule from the problem and the plan's decisions and orders, sharing no code with `cost` or
-/// the search. Empty result: the plan keeps all rules and all its figures are right. (That the goods are
-/// bought in the *cheapest* way is checked by exhaustion where there are few ways, up to 4096 a stage.)
+/// the search. Empty result: the plan keeps all rules and all its figures are right. (That no *better way of
+/// buying* keeps them too is checked by exhaustion where the whole plan has at most 4096 ways, else for ways that
+/// differ in one line.)
 std::vector<Violation> verify(const Problem& problem, const Plan& plan);
 
 }  // namespace fettlefund::budgets

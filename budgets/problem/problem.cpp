@@ -105,4 +105,15 @@ int order_stage(const ProblemData& data, const Offer& offer, int stage) {
   return -1;
 }
 
+int first_order_stage(const ProblemData& data, const Offer& offer, int stage) {
+  const int last = order_stage(data, offer, stage);
+  int first = 0;
+  while (first < last && offer.from && data.stages[first].payday < *offer.from) ++first;
+  return last < 0 ? -1 : first;
+}
+
+bool charges_delivery(const Supplier& supplier) {
+  return supplier.delivery > Money() && !(supplier.free_from && *supplier.free_from <= Money());
+}
+
 }  // namespace fettlefund::budgets

@@ -154,4 +154,10 @@ class Problem {
 /// `stage`; -1 if there is none. The result is <= `stage`.
 int order_stage(const ProblemData& data, const Offer& offer, int stage);
 
+/// The earliest such payday; -1 if there is none.
+int first_order_stage(const ProblemData& data, const Offer& offer, int stage);
+
+/// Whether some order from the supplier pays its delivery.
+bool charges_delivery(const Supplier& supplier);
+
 }  // namespace fettlefund::budgets

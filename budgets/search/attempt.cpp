@@ -60,7 +60,7 @@ void Attempt::better_plan(std::int64_t steps) {
   }
   const auto& best = search_.best();
   const Schedule* start = best ? &best->schedule : nullptr;
-  if (const auto found = improver_.improve(start, steps)) search_.offer(*found);
+  if (const auto found = improver_.improve(start, steps)) offer_schedule(found->schedule);
 }
 
 /// The stage of each unit in the best plan known; -1: left out.
@@ -104,6 +104,11 @@ void Attempt::offer_stages(const std::vector<int>& found) {
     for (int j : model_.units()[u].jobs) schedule.stage_of[j] = found[u];
   }
   search_.complete_tools(schedule);
+  offer_schedule(schedule);
+}
+
+/// Bought in the best way, which may be better than what it was tried with.
+void Attempt::offer_schedule(const Schedule& schedule) {
   const auto costed = cost(model_.problem(), schedule);
   const Plan* plan = std::get_if<Plan>(&costed);
   if (plan != nullptr) search_.offer({schedule, {plan->value, plan->spent.minor(), plan->minutes}});

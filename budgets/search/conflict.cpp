@@ -78,16 +78,13 @@ std::int64_t boundless(const ProblemData& data) {
 }
 
 std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule) {
-  const std::int64_t plenty = boundless(data);
-  ProblemData rich = data;
-  for (Job& job : rich.jobs) job.must = false;
-  rich.opening += Money::of_minor(plenty);
-  const Problem problem(std::move(rich));
+  ProblemData free = data;
+  for (Job& job : free.jobs) job.must = false;
+  const Problem problem(std::move(free));
   const auto costed = cost(problem, schedule);
   std::int64_t needed = 0;
-  for (std::size_t t = 0; t < data.stages.size(); ++t) {
-    const Money after = std::get<Plan>(costed).stages[t].cash_after - Money::of_minor(plenty);
-    needed = std::max(needed, (data.stages[t].floor - after).minor());
+  if (const auto* broken = std::get_if<1>(&costed)) {
+    for (const Violation& v : *broken) needed = std::max(needed, v.amount.minor());
   }
   return needed;
 }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "budgets/costing/basket_ways.hpp"
+
 namespace fettlefund::budgets::search {
 namespace {
 
@@ -28,17 +30,6 @@ void add_up(std::vector<Need>& needs) {
   needs = std::move(sum);
 }
 
-std::vector<std::int64_t> find_caps(const ProblemData& data) {
-  std::vector<std::int64_t> caps;
-  Money cash = data.opening;
-  for (const Stage& stage : data.stages) {
-    cash += stage.cash_in;
-    caps.push_back((cash - stage.floor).minor());
-  }
-  for (int t = static_cast<int>(caps.size()) - 2; t >= 0; --t) caps[t] = std::min(caps[t], caps[t + 1]);
-  return caps;
-}
-
 std::vector<int> units_of(const std::vector<int>& jobs, const std::vector<int>& unit_of) {
   std::vector<int> units;
   for (int j : jobs) units.push_back(unit_of[j]);
@@ -48,7 +39,7 @@ std::vector<int> units_of(const std::vector<int>& jobs, const std::vector<int>& 
 
 }  // namespace
 
-Model::Model(const Problem& problem) : problem_(problem), buyer_(problem), caps_(find_caps(problem.data())) {
+Model::Model(const Problem& problem) : problem_(problem), buyer_(problem), caps_(spending_caps(problem.data())) {
   const std::vector<int> unit_of = number_components(required_jobs(data()));
   make_units(unit_of);
   link_units(unit_of);

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include "budgets/verify/parts.hpp"
 
@@ -7,122 +8,179 @@ namespace {
 
 constexpr std::size_t kMostWays = 4096;
 
-using Way = std::vector<int>;             ///< one offer for each thing wanted
-using Goods = std::map<OrderKey, Money>;  ///< goods by payday and supplier
+using Way = std::vector<std::size_t>;  ///< one option for each thing wanted
 
-/// What a way of buying comes to, on top of what is ordered already.
-struct Outcome {
-  Money total;
-  std::vector<Money> by_payday;
-  Way way;
+/// A thing wanted for a stage, with the offers and paydays that bring it in time.
+struct Choice {
+  const Wanted* wanted = nullptr;
+  int stage = 0;
+  struct Option {
+    int offer = 0;
+    int payday = 0;
+    int latest = 0;
+  };
+  std::vector<Option> options;
 };
 
-/// Less money, then more cash on the earliest payday that differs, then the lowest offers.
-bool better(const Outcome& a, const Outcome& b) {
-  if (a.total != b.total) return a.total < b.total;
-  if (a.by_payday != b.by_payday) return a.by_payday < b.by_payday;
-  return a.way < b.way;
-}
+/// What a way of buying comes to. Ordered: less is better.
+struct Outcome {
+  Money spent;
+  Money bare;
+  std::vector<Money> by_payday;
+  std::vector<std::pair<int, int>> picks;  ///< offer, and how much earlier than it has to be
+  friend auto operator<=>(const Outcome&, const Outcome&) = default;
+};
 
-/// One stage's shopping: what is ordered for the stages before it, and what it wants.
-class Basket {
+class Ways {
  public:
-  Basket(const Subject& subject, int stage, const Goods& ordered)
-      : data_(subject.data), stage_(stage), wanted_(subject.stages[stage].wanted), ordered_(ordered) {}
-
-  /// Goods of this stage alone.
-  Goods goods(const Way& way) const {
-    Goods added;
-    for (std::size_t i = 0; i < wanted_.size(); ++i) {
-      const Offer& offer = offer_of(data_, wanted_[i].is_tool, wanted_[i].index, way[i]);
-      added[{latest_payday(data_, offer, stage_), offer.supplier}] += offer.price * wanted_[i].packs;
-    }
-    return added;
+  explicit Ways(const Subject& subject) : subject_(subject), data_(subject.data) {
+    for (int s = 0; s < static_cast<int>(subject.stages.size()); ++s)
+      for (const Wanted& wanted : subject.stages[s].wanted) choices_.push_back(choice_of(wanted, s));
   }
 
-  Outcome outcome(const Way& way) const {
-    Outcome result{Money(), std::vector<Money>(data_.stages.size()), way};
-    for (const auto& [key, amount] : goods(way)) {
-      const Supplier& supplier = data_.suppliers[key.second];
-      const auto before = ordered_.find(key);
-      const Money charged = before == ordered_.end() ? Money() : delivery_for(supplier, before->second);
-      const Money so_far = before == ordered_.end() ? Money() : before->second;
-      const Money more = amount + delivery_for(supplier, so_far + amount) - charged;
-      result.by_payday[key.first] += more;
-      result.total += more;
-    }
-    return result;
+  /// How many there are, no more than just above kMostWays.
+  std::size_t count() const {
+    std::size_t ways = 1;
+    for (const Choice& choice : choices_) ways = std::min(ways * choice.options.size(), kMostWays + 1);
+    return ways;
   }
 
-  /// All ways, or those that change one thing in `chosen` where all are more than kMostWays.
-  std::vector<Way> ways(const Way& chosen) const {
-    std::vector<Way> all{Way{}};
-    for (const Wanted& wanted : wanted_) {
-      const std::vector<int> offers = offers_in_time(wanted);
-      if (all.size() * offers.size() > kMostWays) return changes(chosen);
-      std::vector<Way> longer;
-      for (const Way& way : all)
-        for (const int offer : offers) {
-          longer.push_back(way);
-          longer.back().push_back(offer);
-        }
-      all = std::move(longer);
+  Way recorded() const {
+    Way way;
+    for (const Choice& choice : choices_) {
+      std::size_t at = 0;
+      while (at + 1 < choice.options.size() && !is_recorded(choice, choice.options[at])) ++at;
+      way.push_back(at);
     }
-    return all;
+    return way;
   }
+
+  /// All ways, or those that change one thing in `recorded` where all are more than kMostWays.
+  std::vector<Way> all(const Way& recorded) const {
+    if (count() > kMostWays) return changes(recorded);
+    std::vector<Way> found;
+    Way way(choices_.size(), 0);
+    do {
+      found.push_back(way);
+    } while (advance(way));
+    return found;
+  }
+
+  /// Nothing where an order could wait, or the floor is not kept.
+  std::optional<Outcome> outcome(const Way& way) const;
 
  private:
-  std::vector<int> offers_in_time(const Wanted& wanted) const {
-    const auto& offers =
-        wanted.is_tool ? data_.tools[wanted.index].offers : data_.articles[wanted.index].offers;
-    std::vector<int> in_time;
-    for (int o = 0; o < static_cast<int>(offers.size()); ++o)
-      if (latest_payday(data_, offers[o], stage_) >= 0) in_time.push_back(o);
-    return in_time;
+  /// The next combination; false after the last.
+  bool advance(Way& way) const {
+    for (std::size_t i = 0; i < way.size(); ++i) {
+      if (++way[i] < choices_[i].options.size()) return true;
+      way[i] = 0;
+    }
+    return false;
   }
 
-  std::vector<Way> changes(const Way& chosen) const {
-    std::vector<Way> all;
-    for (std::size_t i = 0; i < wanted_.size(); ++i)
-      for (const int offer : offers_in_time(wanted_[i])) {
-        all.push_back(chosen);
-        all.back()[i] = offer;
+  std::vector<Way> changes(const Way& recorded) const {
+    std::vector<Way> found;
+    for (std::size_t i = 0; i < recorded.size(); ++i)
+      for (std::size_t o = 0; o < choices_[i].options.size(); ++o) {
+        found.push_back(recorded);
+        found.back()[i] = o;
       }
-    return all;
+    return found;
   }
 
+  Choice choice_of(const Wanted& wanted, int stage) const;
+  bool is_recorded(const Choice& choice, const Choice::Option& option) const;
+  Money fees(int stage) const;
+  std::optional<Outcome> settle(std::vector<Money> by_payday) const;
+
+  const Subject& subject_;
   const ProblemData& data_;
-  int stage_;
-  const std::vector<Wanted>& wanted_;
-  const Goods& ordered_;
+  std::vector<Choice> choices_;
 };
 
-int recorded_offer(const Plan& plan, int stage, const Wanted& wanted) {
-  for (const Order& order : plan.orders)
+Choice Ways::choice_of(const Wanted& wanted, int stage) const {
+  Choice choice{&wanted, stage, {}};
+  const auto& offers =
+      wanted.is_tool ? data_.tools[wanted.index].offers : data_.articles[wanted.index].offers;
+  for (int o = 0; o < static_cast<int>(offers.size()); ++o) {
+    const int latest = latest_payday(data_, offers[o], stage);
+    const bool charged = delivery_for(data_.suppliers[offers[o].supplier], Money()) > Money();
+    for (int p = latest; p >= 0 && (p == latest || charged); --p) {
+      if (offers[o].from && data_.stages[p].payday < *offers[o].from) break;
+      choice.options.push_back({o, p, latest});
+    }
+  }
+  return choice;
+}
+
+bool Ways::is_recorded(const Choice& choice, const Choice::Option& option) const {
+  for (const Order& order : subject_.plan.orders)
     for (const OrderLine& line : order.lines)
-      if (line.for_stage == stage && (wanted.is_tool ? line.tool : line.article) == wanted.index)
-        return line.offer;
-  return 0;  // not reached: every wanted thing has a line
+      if (line.for_stage == choice.stage &&
+          (choice.wanted->is_tool ? line.tool : line.article) == choice.wanted->index)
+        return line.offer == option.offer && order.stage == option.payday;
+  return false;  // not reached: every wanted thing has a line
+}
+
+/// What the stage pays besides goods: its jobs, removals and hire.
+Money Ways::fees(int stage) const {
+  Money sum;
+  for (const int j : subject_.stages[stage].jobs) sum += data_.jobs[j].cost;
+  for (const int r : subject_.stages[stage].opened) sum += data_.removals[r].cost;
+  for (const int t : subject_.stages[stage].hired) sum += data_.tools[t].hire.value_or(Money());
+  return sum;
+}
+
+std::optional<Outcome> Ways::settle(std::vector<Money> by_payday) const {
+  Outcome result;
+  Money cash = data_.opening;
+  for (std::size_t s = 0; s < by_payday.size(); ++s) {
+    by_payday[s] += fees(static_cast<int>(s));
+    result.bare += by_payday[s];
+    const Money spent = by_payday[s] + percentage_rounded_up(by_payday[s], data_.allowance_bp);
+    result.spent += spent;
+    cash += data_.stages[s].cash_in - spent;
+    if (cash < data_.stages[s].floor) return std::nullopt;
+  }
+  result.by_payday = std::move(by_payday);
+  return result;
+}
+
+std::optional<Outcome> Ways::outcome(const Way& way) const {
+  std::map<OrderKey, std::pair<Money, bool>> orders;  // goods, and whether it cannot wait
+  std::vector<std::pair<int, int>> picks;
+  for (std::size_t i = 0; i < way.size(); ++i) {
+    const Choice& choice = choices_[i];
+    const Choice::Option& option = choice.options[way[i]];
+    const Offer& offer = offer_of(data_, choice.wanted->is_tool, choice.wanted->index, option.offer);
+    auto& [goods, pressing] = orders[{option.payday, offer.supplier}];
+    goods += offer.price * choice.wanted->packs;
+    pressing |= option.payday == option.latest;
+    picks.emplace_back(option.offer, option.latest - option.payday);
+  }
+  std::vector<Money> by_payday(data_.stages.size());
+  for (const auto& [key, order] : orders) {
+    if (!order.second) return std::nullopt;
+    by_payday[key.first] += order.first + delivery_for(data_.suppliers[key.second], order.first);
+  }
+  auto result = settle(std::move(by_payday));
+  if (result) result->picks = std::move(picks);
+  return result;
 }
 
 }  // namespace
 
 void check_baskets(const Subject& subject, Findings& findings) {
-  Goods ordered;
-  for (int s = 0; s < static_cast<int>(subject.stages.size()); ++s) {
-    const Basket basket(subject, s, ordered);
-    Way chosen;
-    for (const Wanted& wanted : subject.stages[s].wanted)
-      chosen.push_back(recorded_offer(subject.plan, s, wanted));
-    const Outcome recorded = basket.outcome(chosen);
-    Outcome best = recorded;
-    for (const Way& way : basket.ways(chosen))
-      if (Outcome other = basket.outcome(way); better(other, best)) best = std::move(other);
-    if (better(best, recorded))
-      found(findings, Rule::accounts, s, -1, "the goods for stage ", s, " come to ", recorded.total,
-            " in minor units, but a better way comes to ", best.total);
-    for (const auto& [key, amount] : basket.goods(chosen)) ordered[key] += amount;
-  }
+  const Ways ways(subject);
+  const auto recorded = ways.outcome(ways.recorded());
+  if (!recorded) return;  // the cash rule says so
+  std::optional<Outcome> best = recorded;
+  for (const Way& way : ways.all(ways.recorded()))
+    if (auto other = ways.outcome(way); other && *other < *best) best = std::move(other);
+  if (*best < *recorded)
+    found(findings, Rule::accounts, -1, -1, "the goods bought come to ", recorded->spent,
+          " in minor units, but a better way comes to ", best->spent);
 }
 
 }  // namespace fettlefund::budgets::verifier

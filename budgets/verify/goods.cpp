@@ -30,8 +30,23 @@ std::string name_of(const Wanted& wanted) {
 
 Rule rule_of(const Wanted& wanted) { return wanted.is_tool ? Rule::tool : Rule::goods; }
 
-/// Whether the line can be ordered on its payday and arrives; complains if not, or if a later payday would
-/// do.
+/// Whether some line of the order cannot be ordered any later.
+bool has_pressing_line(const Subject& subject, const Order& order) {
+  return std::any_of(order.lines.begin(), order.lines.end(), [&](const OrderLine& line) {
+    const bool is_tool = line.tool >= 0;
+    const Offer& offer = offer_of(subject.data, is_tool, is_tool ? line.tool : line.article, line.offer);
+    return latest_payday(subject.data, offer, line.for_stage) == order.stage;
+  });
+}
+
+/// Whether it is paid early for a reason: its order charges delivery and cannot wait.
+bool shares_delivery(const Subject& subject, const Order& order) {
+  const Supplier& supplier = subject.data.suppliers[order.supplier];
+  const bool charged = delivery_for(supplier, Money()) > Money();
+  return charged && has_pressing_line(subject, order);
+}
+
+/// Whether the line can be ordered on its payday and arrives; complains if not, or if it could wait.
 bool check_payday(const Subject& subject, int stage, const Wanted& wanted, const Placed& placed,
                   Findings& findings) {
   const Offer& offer = offer_of(subject.data, wanted.is_tool, wanted.index, placed.line->offer);
@@ -45,10 +60,10 @@ bool check_payday(const Subject& subject, int stage, const Wanted& wanted, const
     return false;
   }
   const int latest = latest_payday(subject.data, offer, stage);
-  if (placed.order->stage != latest)
-    found(findings, Rule::accounts, stage, wanted.index, name_of(wanted), " for stage ", stage,
-          " is ordered on payday ", placed.order->stage, ", the latest that arrives is ", latest);
-  return placed.order->stage == latest;
+  if (placed.order->stage == latest || shares_delivery(subject, *placed.order)) return true;
+  found(findings, Rule::accounts, stage, wanted.index, name_of(wanted), " for stage ", stage,
+        " is ordered on payday ", placed.order->stage, ", the latest that arrives is ", latest);
+  return false;
 }
 
 /// Whether the one line of something wanted is right in every respect.

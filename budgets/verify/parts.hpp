@@ -73,10 +73,10 @@ void check_schedule(const Subject& subject,
 void check_fit(const Subject& subject, Findings& findings);  ///< mate, clash
 void check_tools(const Subject& subject, Findings& findings);  ///< tool
 
-/// Whether the order lines are just what is wanted, in time and from the latest payday. The result says
-/// whether every wanted thing has exactly one line that can arrive.
+/// Whether the order lines are just what is wanted, in time, and early only to share a delivery. The result
+/// says whether every wanted thing has exactly one line that can arrive.
 bool check_lines(const Subject& subject, Findings& findings);
-/// Whether every stage's goods are bought the cheapest way. Needs `check_lines` to have been true.
+/// Whether no other way of buying keeps the floor and is better. Needs `check_lines` to have been true.
 void check_baskets(const Subject& subject, Findings& findings);
 
 /// Recorded lists and figures of orders, stages and the plan, and the cash rule. May throw MoneyOverflow for

@@ -30,16 +30,16 @@ std::string write_task(const ExchangeTask& task) {
   return text + (task.must ? ", \"must\": true}" : "}");
 }
 
-/// A supplier a source, and last one without charge for the once-items.
-void add_suppliers(const Exchange& exchange, ProblemData& data) {
-  for (std::int64_t fee : exchange.sources) data.suppliers.push_back({Money::of_minor(fee), {}});
-  const int free = static_cast<int>(data.suppliers.size());
+/// A removal without bench time a source: its fee is due in each stage with one of its tasks. And a supplier
+/// without charge for the once-items.
+void add_sources(const Exchange& exchange, ProblemData& data) {
+  for (std::int64_t fee : exchange.sources) data.removals.push_back({Money::of_minor(fee), 0, {}, {}, {}});
   data.suppliers.push_back({});
   for (std::int64_t cost : exchange.once)
-    data.tools.push_back({{}, {{free, Money::of_minor(cost), 0, {}, {}}}, {}});
+    data.tools.push_back({{}, {{0, Money::of_minor(cost), 0, {}, {}}}, {}});
 }
 
-Job make_job(const ExchangeTask& task, ProblemData& data) {
+Job make_job(const Exchange& exchange, const ExchangeTask& task, const ProblemData& data) {
   Job job;
   const auto stages = static_cast<std::int64_t>(data.stages.size());
   for (std::int64_t t = 0; t < stages; ++t) job.worth.push_back(task.value * (stages - t));
@@ -50,12 +50,8 @@ Job make_job(const ExchangeTask& task, ProblemData& data) {
   job.earliest = task.earliest;
   job.latest = task.latest;
   job.must = task.must;
-  if (task.source < 0) {
-    job.cost = Money::of_minor(task.cost);
-  } else {
-    job.needs = {{static_cast<int>(data.articles.size()), 1000}};
-    data.articles.push_back({1000, {}, {}, {{task.source, Money::of_minor(task.cost), 0, {}, {}}}});
-  }
+  job.cost = Money::of_minor(task.cost);
+  if (task.source >= 0) job.removals.push_back(static_cast<int>(exchange.openings.size()) + task.source);
   return job;
 }
 
@@ -90,8 +86,8 @@ Problem staging_problem(const Exchange& exchange) {
   for (const ExchangeOpening& opening : exchange.openings) {
     data.removals.push_back({Money::of_minor(opening.cost), opening.hours, opening.needs, {}, {}});
   }
-  add_suppliers(exchange, data);
-  for (const ExchangeTask& task : exchange.tasks) data.jobs.push_back(make_job(task, data));
+  add_sources(exchange, data);
+  for (const ExchangeTask& task : exchange.tasks) data.jobs.push_back(make_job(exchange, task, data));
   return Problem(std::move(data));
 }
 

@@ -13,10 +13,10 @@ bool better(const Rank& a, const Rank& b) {
 }
 
 Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder)
-    : model_(model), relaxed_(relaxed), bounder_(bounder) {
+    : model_(model), relaxed_(relaxed), bounder_(bounder), ways_(model.problem(), model.buyer()) {
   done_words_ = std::max(1, model.words());
   tool_words_ = relaxed.exact ? 0 : (static_cast<int>(model.data().tools.size()) + 63) / 64;
-  skipped_ = std::numeric_limits<std::int64_t>::min();
+  forget_skipped();
   all_musts_.assign(done_words_, 0);
   for (int u = 0; u < model.unit_count(); ++u) {
     if (model.units()[u].must) set_bit(all_musts_.data(), u);
@@ -30,7 +30,7 @@ Row Expander::first_row(std::vector<std::uint64_t>& words) const {
   if (!relaxed_.exact) {
     Stores stores = model_.buyer().opening_stores();
     model_.buyer().forget(0, stores);
-    encode(stores, words);
+    encode(stores.lots, words);
   }
   Row row;
   row.key_words = static_cast<std::uint32_t>(words.size());

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <functional>
+#include <limits>
 #include <vector>
 
 #include "budgets/search/bound/bounder.hpp"
@@ -37,6 +38,8 @@ class Expander {
   int tool_words() const { return tool_words_; }
   /// The highest bound of children that could not be looked at one by one; none: the lowest number.
   std::int64_t skipped() const { return skipped_; }
+  void forget_skipped() { skipped_ = std::numeric_limits<std::int64_t>::min(); }
+  const BasketWays& ways() const { return ways_; }
 
  private:
   struct Candidate {
@@ -85,11 +88,14 @@ class Expander {
   void emit_goods(const Node& node);
   void collect_demand();
   void buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire);
-  bool settle(Row& row, const Receipt& receipt, Stores& stores, std::int64_t bare);
+  void skip(const Node& node);
+  bool buy_lines(std::vector<Tally>& tallies);
+  void add_child(const Node& node, const std::vector<int>& bought, const Tally& tally, const Stores& stores);
+  bool settle(Row& row, const Tally& tally, const Stores& stores);
   void forget(Stores& stores) const;
   std::int64_t sure_spending(const Row& row, const Stores& stores);
   std::int64_t refund(const Stores& stores, int payday) const;
-  void encode(const Stores& stores, std::vector<std::uint64_t>& words) const;
+  void encode(const std::vector<HeldLot>& lots, std::vector<std::uint64_t>& words) const;
   bool worth_buying_early(int tool) const;
 
   const Model& model_;
@@ -136,7 +142,9 @@ class Expander {
   int first_open_ = 0;
   Demand demand_;
   std::vector<int> removals_, tools_;
-  Receipt receipt_;
+  BasketWays ways_;
+  std::vector<Line> lines_;
+  std::vector<OrderLine> missing_;
   std::vector<char> left_;  ///< [unit] scratch
   bool affordable_ = true;  ///< the child keeps all caps as it stands
 };

@@ -7,11 +7,11 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::size_t most_choices = 12;
-constexpr int stage_bits = 15;  ///< of a stage's number in the words of a state
+constexpr int stage_bits = 15;           ///< of a stage's number in the words of a state
+constexpr std::int64_t work_steps = 30;  ///< for each comparison of two ways of buying
 
-std::uint64_t pack(int high, int low, bool flag) {
-  return (flag ? std::uint64_t{1} << 63 : 0) | (static_cast<std::uint64_t>(high) << 32) |
-         static_cast<std::uint32_t>(low);
+std::uint64_t pack(int high, int low) {
+  return static_cast<std::uint64_t>(high) << 32 | static_cast<std::uint32_t>(low);
 }
 
 void sort_unique(std::vector<int>& values) {
@@ -21,13 +21,9 @@ void sort_unique(std::vector<int>& values) {
 
 }  // namespace
 
-void Expander::encode(const Stores& stores, std::vector<std::uint64_t>& words) const {
-  for (const OpenOrder& order : stores.orders) {
-    words.push_back(pack(order.stage, order.supplier, false));
-    words.push_back(static_cast<std::uint64_t>(order.goods.minor()));
-  }
-  for (const HeldLot& lot : stores.lots) {
-    words.push_back(pack(lot.article, lot.last_stage | lot.first_stage << stage_bits, true));
+void Expander::encode(const std::vector<HeldLot>& lots, std::vector<std::uint64_t>& words) const {
+  for (const HeldLot& lot : lots) {
+    words.push_back(pack(lot.article, lot.last_stage | lot.first_stage << stage_bits));
     words.push_back(static_cast<std::uint64_t>(lot.amount));
   }
 }
@@ -36,21 +32,17 @@ void Expander::load_stores(const Row& row, const std::uint64_t* words) {
   stores_ = Stores();
   owned_.assign(words + done_words_, words + done_words_ + tool_words_);
   for (std::uint32_t i = done_words_ + tool_words_; i < row.key_words; i += 2) {
-    const bool lot = (words[i] >> 63) != 0;
-    const int high = static_cast<int>((words[i] >> 32) & 0x7FFFFFFFU);
-    const int low = static_cast<int>(static_cast<std::uint32_t>(words[i]));
+    const int article = static_cast<int>(words[i] >> 32);
+    const int stages = static_cast<int>(static_cast<std::uint32_t>(words[i]));
     const auto amount = static_cast<std::int64_t>(words[i + 1]);
-    if (lot) {
-      stores_.lots.push_back({high, low & ((1 << stage_bits) - 1), low >> stage_bits, amount});
-    } else {
-      stores_.orders.push_back({high, low, Money::of_minor(amount)});
-    }
+    stores_.lots.push_back({article, stages & ((1 << stage_bits) - 1), stages >> stage_bits, amount});
   }
+  decode_orders(words + row.key_words, row.order_words, stores_.orders);
   subtotals_.assign(model_.stage_count(), 0);
   closed_ = row.spent;
-  first_open_ = stage_ - static_cast<int>(row.open_paydays);
+  first_open_ = static_cast<int>(row.first_open);
   for (std::uint32_t i = 0; i < row.open_paydays; ++i) {
-    subtotals_[first_open_ + i] = static_cast<std::int64_t>(words[row.key_words + i]);
+    subtotals_[first_open_ + i] = static_cast<std::int64_t>(words[row.key_words + row.order_words + i]);
     closed_ -= with_allowance(subtotals_[first_open_ + i], model_.data().allowance_bp);
   }
 }
@@ -109,7 +101,7 @@ void Expander::emit_goods(const Node& node) {
     if (on_offer && (!free || worth_buying_early(k))) choices.push_back(k);
   }
   if (choices.size() > most_choices) {
-    skipped_ = std::max(skipped_, node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed));
+    skip(node);
     choices.resize(most_choices);
   }
   for (std::uint32_t pick = 0; pick < (1U << choices.size()); ++pick) {
@@ -126,23 +118,54 @@ void Expander::emit_goods(const Node& node) {
   }
 }
 
+/// Counts the node's bound for children that are not made.
+void Expander::skip(const Node& node) {
+  skipped_ = std::max(skipped_, node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed));
+}
+
+/// One child for each way of buying that no other outdoes.
 void Expander::buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire) {
   std::int64_t bare = hire;
   for (int u : chosen_) bare += model_.units()[u].cost;
   for (int r : removals_) bare += model_.data().removals[r].cost.minor();
   Stores stores = stores_;
   demand_.tools = bought;
-  receipt_.charges.clear();
-  receipt_.missing.clear();
-  if (!chosen_.empty()) model_.buyer().buy(stage_, demand_, stores, receipt_);
+  lines_.clear();
+  missing_.clear();
+  if (!chosen_.empty()) model_.buyer().list(stage_, demand_, stores, lines_, missing_);
   meter_->add(400 + 200 * static_cast<std::int64_t>(demand_.needs.size() + bought.size()));
-  if (!receipt_.missing.empty()) return;
+  if (!missing_.empty()) return;
+  std::vector<Tally> tallies{{std::move(stores.orders), subtotals_, closed_, {}}};
+  tallies.front().paid[stage_] += bare;
+  if (!buy_lines(tallies)) skip(node);
+  stores.orders.clear();
   forget(stores);
+  for (Tally& tally : tallies) {
+    stores.orders = std::move(tally.orders);
+    add_child(node, bought, tally, stores);
+  }
+}
+
+/// False if there were more ways than may be followed.
+bool Expander::buy_lines(std::vector<Tally>& tallies) {
+  const std::int64_t before = ways_.work();
+  const BasketWays::Limits limits{&model_.caps(), goal_->most_money, goal_->ways, nullptr, first_open_};
+  const Line* end = lines_.data() + lines_.size();
+  bool whole = true;
+  for (const Line& line : lines_) whole = ways_.extend(stage_, &line, end, limits, tallies) && whole;
+  ways_.forget(stage_ + 1, tallies);
+  if (tallies.size() > 1) whole = ways_.thin(limits, tallies) && whole;
+  meter_->add(work_steps * (ways_.work() - before));
+  return whole;
+}
+
+void Expander::add_child(const Node& node, const std::vector<int>& bought, const Tally& tally,
+                         const Stores& stores) {
   Row row;
   child_words_.assign(done_.begin(), done_.end());
   child_words_.insert(child_words_.end(), owned_.begin(), owned_.end());
   for (int k : bought) set_bit(child_words_.data() + done_words_, k);
-  if (!settle(row, receipt_, stores, bare)) return;
+  if (!settle(row, tally, stores)) return;
   row.value = node.value;
   row.minutes = parent_->minutes + node.minutes;
   row.relaxed = node.relaxed;
@@ -159,7 +182,8 @@ std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
     left_[u] = !has_bit(done_.data(), u) && model_.units()[u].last >= next;
   }
   const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp);
-  const std::int64_t saving = relaxed_.goods->saving(stores, child_words_.data() + done_words_, left_, next);
+  const std::int64_t saving =
+      relaxed_.goods->saving(stores, child_words_.data() + done_words_, done_.data(), left_, next);
   return (paid - saving) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
 }
 
@@ -174,33 +198,32 @@ std::int64_t Expander::refund(const Stores& stores, int payday) const {
   return sum;
 }
 
-/// Adds up every open payday with what this stage buys and pays. False if a cap is broken for good. Completes
-/// `child_words_` with the stores and the subtotals that stay open.
-bool Expander::settle(Row& row, const Receipt& receipt, Stores& stores, std::int64_t bare) {
+/// Adds up every open payday. False if a cap is broken for good. Completes `child_words_` with the stores and
+/// the subtotals that stay open.
+bool Expander::settle(Row& row, const Tally& tally, const Stores& stores) {
   const std::int64_t bp = model_.data().allowance_bp;
-  std::vector<std::int64_t> subtotals = subtotals_;
-  subtotals[stage_] += bare;
-  for (const PaydayCharge& charge : receipt.charges) {
-    subtotals[charge.stage] += (charge.goods + charge.delivery).minor();
-  }
   std::int64_t paid = closed_;
   std::int64_t least = closed_;
-  affordable_ = true;
+  affordable_ =
+      std::none_of(stores.orders.begin(), stores.orders.end(), [](const OpenOrder& o) { return o.waits; });
   for (int p = first_open_; p <= stage_; ++p) {
-    paid += with_allowance(subtotals[p], bp);
-    least += with_allowance(subtotals[p] - refund(stores, p), bp);
+    paid += with_allowance(tally.paid[p], bp);
+    least += with_allowance(tally.paid[p] - refund(stores, p), bp);
     const std::int64_t cap = std::min(model_.caps()[p], goal_->most_money);
     affordable_ &= paid <= cap;
     if (least > cap) return false;
   }
   row.spent = paid;
-  encode(stores, child_words_);
+  encode(stores.lots, child_words_);
   row.key_words = static_cast<std::uint32_t>(child_words_.size());
+  encode_orders(stores.orders, child_words_);
+  row.order_words = static_cast<std::uint32_t>(child_words_.size()) - row.key_words;
   const int next = stage_ + 1;
   const int first = next < model_.stage_count()
                         ? std::max(first_open_, std::min(next, model_.buyer().first_payday(next)))
                         : next;
-  for (int p = first; p < next; ++p) child_words_.push_back(static_cast<std::uint64_t>(subtotals[p]));
+  for (int p = first; p < next; ++p) child_words_.push_back(static_cast<std::uint64_t>(tally.paid[p]));
+  row.first_open = static_cast<std::uint32_t>(first);
   row.open_paydays = static_cast<std::uint32_t>(next - first);
   return true;
 }

@@ -33,28 +33,46 @@ std::int64_t with_allowance(std::int64_t bare, std::int64_t allowance_bp) {
   return bare + whole + (part + 9999) / 10000;
 }
 
-/// Whether `a` has paid no more up to every payday, and will not whatever is still added to open paydays.
-bool Layer::pays_less_throughout(const Row& a, const std::int64_t* a_open, const Row& b,
-                                 const std::int64_t* b_open) const {
-  std::int64_t a_sum = a.spent;
-  std::int64_t b_sum = b.spent;
-  bool each = true;
-  bool sums = allowance_bp_ == 0;
-  for (std::uint32_t i = a.open_paydays; i-- > 0;) {
-    each &= a_open[i] <= b_open[i];
-    sums &= a_sum <= b_sum;
-    a_sum -= with_allowance(a_open[i], allowance_bp_);
-    b_sum -= with_allowance(b_open[i], allowance_bp_);
+void encode_orders(const std::vector<OpenOrder>& orders, std::vector<std::uint64_t>& words) {
+  for (const OpenOrder& order : orders) {
+    words.push_back(static_cast<std::uint64_t>(order.stage) << 32 |
+                    static_cast<std::uint32_t>(order.supplier));
+    words.push_back(static_cast<std::uint64_t>(order.goods.minor()) << 1 | (order.waits ? 1U : 0U));
   }
-  return a_sum <= b_sum && (each || sums);
 }
 
+void decode_orders(const std::uint64_t* words, std::uint32_t count, std::vector<OpenOrder>& orders) {
+  orders.clear();
+  for (std::uint32_t i = 0; i < count; i += 2) {
+    orders.push_back({static_cast<int>(words[i] >> 32), static_cast<int>(words[i] & 0xFFFFFFFFU),
+                      Money::of_minor(static_cast<std::int64_t>(words[i + 1] >> 1)),
+                      (words[i + 1] & 1U) != 0});
+  }
+}
+
+Standing Layer::standing(const Row& row, const std::uint64_t* words, std::vector<OpenOrder>& orders) const {
+  decode_orders(words + row.key_words, row.order_words, orders);
+  const auto* paid = reinterpret_cast<const std::int64_t*>(words + row.key_words + row.order_words);
+  std::int64_t closed = row.spent;
+  for (std::uint32_t i = 0; i < row.open_paydays; ++i) closed -= with_allowance(paid[i], allowance_bp_);
+  return {orders, paid, static_cast<int>(row.first_open), static_cast<int>(row.open_paydays), closed};
+}
+
+/// Whether `a` is no worse, and can buy as well later on as `b` and pay no more up to any payday.
 bool Layer::dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
                       const std::uint64_t* b_words) const {
   if (!no_worse(a, b) || a.spent > b.spent) return false;
-  if (a.open_paydays == 0) return true;
-  return pays_less_throughout(a, reinterpret_cast<const std::int64_t*>(a_words + a.key_words), b,
-                              reinterpret_cast<const std::int64_t*>(b_words + b.key_words));
+  if (a.open_paydays == 0 && a.order_words == 0 && b.order_words == 0) return true;
+  std::vector<OpenOrder> a_orders, b_orders;
+  switch (ways_->match(standing(a, a_words, a_orders), standing(b, b_words, b_orders))) {
+    case Match::none:
+      return false;
+    case Match::later:
+    case Match::level:  // in the end both may have paid the same
+      return a.value > b.value || a.minutes <= b.minutes;
+    default:
+      return true;
+  }
 }
 
 void Layer::grow() {
@@ -91,7 +109,11 @@ int Layer::insert(Row row, const std::vector<std::uint64_t>& words) {
     Row& old = rows_[victim - 1];
     row.next = old.next;
     row.words = old.words;
-    std::copy(words.begin(), words.end(), words_.begin() + static_cast<std::ptrdiff_t>(old.words));
+    if (words.size() > std::size_t{old.key_words} + old.order_words + old.open_paydays) {
+      row.words = words_.size();
+      words_.resize(words_.size() + words.size());
+    }
+    std::copy(words.begin(), words.end(), words_.begin() + static_cast<std::ptrdiff_t>(row.words));
     old = row;
     return compared;
   }
@@ -125,7 +147,7 @@ std::int64_t Layer::trim(std::size_t width, std::int64_t least) {
     Row row = rows_[i];
     const auto* from = words(rows_[i]);
     row.words = kept.size();
-    kept.insert(kept.end(), from, from + row.key_words + row.open_paydays);
+    kept.insert(kept.end(), from, from + row.key_words + row.order_words + row.open_paydays);
     rows.push_back(row);
   }
   rows_ = std::move(rows);

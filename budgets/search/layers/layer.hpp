@@ -2,10 +2,13 @@
 #include <cstdint>
 #include <vector>
 
+#include "budgets/costing/basket_ways.hpp"
+
 namespace fettlefund::budgets::search {
 
 /// A partial plan before some stage. Its words follow each other in the layer: first the key (units done,
-/// tools bought, then what is in store and on order), then the subtotals of paydays still open.
+/// tools bought, then what is in store), then orders that can still be joined, then the subtotals of paydays
+/// still open.
 struct Row {
   std::int64_t value = 0;  ///< worth less bother
   std::int64_t spent = 0;  ///< with allowance, minor units
@@ -16,15 +19,19 @@ struct Row {
   std::uint32_t next = 0;    ///< in the table's chain
   std::uint64_t words = 0;   ///< where its words begin
   std::uint32_t key_words = 0;
-  std::uint32_t open_paydays = 0;  ///< subtotals after the key
+  std::uint32_t order_words = 0;   ///< two an order
+  std::uint32_t first_open = 0;    ///< first payday still open
+  std::uint32_t open_paydays = 0;  ///< so many subtotals
   std::uint32_t hash = 0;          ///< of the key
 };
 
 /// The partial plans of one layer, none dominated by another with the same key.
 class Layer {
  public:
-  /// `allowance_bp` as in the problem: it decides how subtotals compare.
-  explicit Layer(std::int64_t allowance_bp = 0) : allowance_bp_(allowance_bp) {}
+  /// `ways` tells how open paydays and orders compare; it must outlive the layer. `allowance_bp`: as in the
+  /// problem. Without `ways` no row may have any.
+  explicit Layer(const BasketWays* ways = nullptr, std::int64_t allowance_bp = 0)
+      : ways_(ways), allowance_bp_(allowance_bp) {}
 
   std::size_t size() const { return rows_.size(); }
   const Row& row(std::size_t i) const { return rows_[i]; }
@@ -43,16 +50,20 @@ class Layer {
  private:
   bool dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
                  const std::uint64_t* b_words) const;
-  bool pays_less_throughout(const Row& a, const std::int64_t* a_open, const Row& b,
-                            const std::int64_t* b_open) const;
+  Standing standing(const Row& row, const std::uint64_t* words, std::vector<OpenOrder>& orders) const;
   bool same_key(const Row& a, const Row& b, const std::uint64_t* b_words) const;
   void grow();
 
+  const BasketWays* ways_;
   std::int64_t allowance_bp_;
   std::vector<Row> rows_;
   std::vector<std::uint64_t> words_;
   std::vector<std::uint32_t> table_;  ///< first row of a chain plus one; size a power of two
 };
+
+/// Orders as words of a row and back.
+void encode_orders(const std::vector<OpenOrder>& orders, std::vector<std::uint64_t>& words);
+void decode_orders(const std::uint64_t* words, std::uint32_t count, std::vector<OpenOrder>& orders);
 
 /// Spending with the allowance, rounded up, in minor units.
 std::int64_t with_allowance(std::int64_t bare, std::int64_t allowance_bp);

@@ -21,6 +21,7 @@ Search::Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Met
       meter_(meter),
       watch_(std::move(watch)),
       expander_(model, relaxed, bounder),
+      coster_(model.problem()),
       multipliers_(relaxed.stages),
       crowded_(relaxed.stages, 1),
       enough_(no_value) {}
@@ -43,7 +44,7 @@ void Search::set_goal() {
 }
 
 void Search::open_layers(std::size_t width) {
-  layers_.assign(relaxed_.stages, Layer(model_.data().allowance_bp));
+  layers_.assign(relaxed_.stages, Layer(&expander_.ways(), model_.data().allowance_bp));
   std::vector<std::uint64_t> words;
   Row row = expander_.first_row(words);
   row.bound = std::numeric_limits<std::int64_t>::max();
@@ -201,6 +202,8 @@ Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
   ties_ = ties;
   const std::int64_t begin = meter_.steps();
   goal_.most_money = most_money;
+  goal_.ways = ways_within(width);
+  expander_.forget_skipped();
   dropped_ = std::numeric_limits<std::int64_t>::min();
   set_goal();
   bounder_.set_caps(relaxed_.caps_within(goal_.most_money));
@@ -228,8 +231,25 @@ Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
 void Search::finish(int stage, const Row& row, const std::vector<std::uint64_t>& words) {
   const Rank rank{row.value, row.spent, row.minutes};
   if (best_ && !better(rank, best_->rank)) return;
-  best_ = Found{schedule_of(stage, row, words), rank};
+  Found found{schedule_of(stage, row, words), rank};
+  if (!relaxed_.exact) {
+    const auto costed = coster_.cost(found.schedule);
+    const Plan* plan = std::get_if<Plan>(&costed);
+    const Rank known = plan == nullptr ? Rank() : Rank{plan->value, plan->spent.minor(), plan->minutes};
+    // Of many ways of buying `cost` may miss the one that was met here: then nothing is proven.
+    if (plan == nullptr || better(rank, known)) drop(bounder_.scale().up(rank.value));
+    if (plan == nullptr || (best_ && !better(known, best_->rank))) return;
+    found.rank = known;
+  }
+  best_ = std::move(found);
   set_goal();
+}
+
+/// Few in a narrow run, which looks for a good plan; in a wide one, which is to prove, many.
+std::size_t Search::ways_within(std::size_t width) const {
+  std::size_t ways = 2;
+  for (std::size_t w = 10; w < width; w *= 10) ways *= 4;
+  return std::min<std::size_t>(ways, 4096);
 }
 
 /// What a stage adds: units whose bit changes, and tools bought where those are kept.

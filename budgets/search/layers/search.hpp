@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "budgets/costing/costing.hpp"
 #include "budgets/problem/plan.hpp"
 #include "budgets/search/layers/expander.hpp"
 
@@ -68,6 +69,7 @@ class Search {
   void note_step(Schedule& schedule, int stage, const std::uint64_t* before,
                  const std::uint64_t* after) const;
   void set_goal();
+  std::size_t ways_within(std::size_t width) const;
   void drop(std::int64_t bound) { dropped_ = std::max(dropped_, bound); }
 
   const Model& model_;
@@ -76,6 +78,7 @@ class Search {
   Meter& meter_;
   Watch watch_;
   Expander expander_;
+  Coster coster_;
   std::vector<Layer> layers_;
   std::vector<std::vector<double>> multipliers_;  ///< [stage] best known
   std::optional<Found> best_;

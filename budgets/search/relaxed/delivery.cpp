@@ -1,25 +1,11 @@
 #include "budgets/search/relaxed/delivery.hpp"
 
 #include <algorithm>
-#include <map>
 
 #include "budgets/search/relaxed/relaxed.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
-
-bool always_free(const Supplier& supplier) {
-  return supplier.delivery == Money() || (supplier.free_from && *supplier.free_from <= Money());
-}
-
-/// The most that equal entries of `values` occur, those below zero apart; at least 1.
-int most_equal(const std::vector<int>& values) {
-  int most = 1;
-  for (int v : values) {
-    if (v >= 0) most = std::max(most, static_cast<int>(std::count(values.begin(), values.end(), v)));
-  }
-  return most;
-}
 
 std::int64_t packs_for(const Need& need, const ProblemData& data) {
   const Quantity pack = data.articles[need.article].pack;
@@ -37,38 +23,20 @@ std::int64_t scale_up(std::int64_t a, std::int64_t b, std::int64_t c) {
 
 RelaxedDelivery::RelaxedDelivery(const Model& model) : model_(model) {
   suppliers_.resize(model.data().suppliers.size());
-  find_paydays();
+  find_plainness();
   find_reach();
   for (std::size_t s = 0; s < suppliers_.size(); ++s) find_terms(static_cast<int>(s));
 }
 
-/// For each supplier and stage the payday on which most articles are ordered.
-void RelaxedDelivery::find_paydays() {
+/// With several stages an order that charges delivery may be shared.
+void RelaxedDelivery::find_plainness() {
   const ProblemData& data = model_.data();
-  std::vector<std::vector<int>> stages(suppliers_.size() * data.stages.size());  // that order on that payday
-  for (Terms& terms : suppliers_) terms.payday.assign(data.stages.size(), -1);
-  for (int t = 0; t < model_.stage_count(); ++t) {
-    std::vector<std::map<int, int>> counts(suppliers_.size());
-    const auto count = [&](const std::vector<Way>& ways) {
-      for (const Way& way : ways) {
-        ++counts[way.supplier][way.stage];
-        auto& ordering = stages[way.supplier * data.stages.size() + way.stage];
-        if (ordering.empty() || ordering.back() != t) ordering.push_back(t);
-        plain_ &= ordering.size() == 1;
-      }
-    };
-    for (std::size_t a = 0; a < data.articles.size(); ++a)
-      count(model_.buyer().article_ways(static_cast<int>(a), t));
-    for (std::size_t k = 0; k < data.tools.size(); ++k)
-      count(model_.buyer().tool_ways(static_cast<int>(k), t));
-    for (std::size_t s = 0; s < suppliers_.size(); ++s) {
-      int most = 0;
-      for (const auto& [payday, number] : counts[s]) {
-        if (number >= most) most = number, suppliers_[s].payday[t] = payday;
-      }
-    }
-  }
-  for (const Terms& terms : suppliers_) sharing_.push_back(most_equal(terms.payday));
+  if (model_.stage_count() < 2) return;
+  const auto look = [&](const std::vector<Offer>& offers) {
+    for (const Offer& offer : offers) plain_ &= !charges_delivery(data.suppliers[offer.supplier]);
+  };
+  for (const Article& article : data.articles) look(article.offers);
+  for (const Tool& tool : data.tools) look(tool.offers);
 }
 
 /// More than any order can hold: every unit and, at every stage, every removal buys there.
@@ -91,10 +59,10 @@ void RelaxedDelivery::find_reach() {
 void RelaxedDelivery::find_terms(int s) {
   const Supplier& supplier = model_.data().suppliers[s];
   Terms& terms = suppliers_[s];
-  const std::int64_t full = always_free(supplier) ? 0 : supplier.delivery.minor();
+  const std::int64_t full = charges_delivery(supplier) ? supplier.delivery.minor() : 0;
   const bool may_be_free = full > 0 && supplier.free_from && reach_[s] >= supplier.free_from->minor();
   plain_ &= !may_be_free;
-  terms.fee = full / sharing_[s];
+  terms.fee = full;
   if (!may_be_free) return;
   terms.discounted = full < supplier.free_from->minor() && small_orders(s);
   if (!terms.discounted) terms.fee = 0;
@@ -132,20 +100,13 @@ std::int64_t RelaxedDelivery::price(const Way& way, std::int64_t packs) const {
   return full - std::min(delivery, scale_up(full, delivery, supplier.free_from->minor()));
 }
 
-/// Later stages may bring the order up to its free-from amount: then its own fee comes back. And a stage that
-/// would pay the fee need not.
-std::int64_t RelaxedDelivery::saving(const OpenOrder& order, int next_stage) const {
-  const Terms& terms = suppliers_[order.supplier];
+/// Later stages may bring the order up to its free-from amount: then its own fee comes back.
+std::int64_t RelaxedDelivery::refund(const OpenOrder& order) const {
   const Supplier& supplier = model_.data().suppliers[order.supplier];
-  std::int64_t sum = 0;
-  if (supplier.free_from && order.goods < *supplier.free_from) {
-    const std::int64_t fee = supplier.delivery.minor();
-    sum += terms.discounted ? scale_up(order.goods.minor(), fee, supplier.free_from->minor()) : fee;
-  }
-  for (int t = next_stage; t < model_.stage_count(); ++t) {
-    if (terms.payday[t] == order.stage) sum += terms.fee;
-  }
-  return sum;
+  if (!supplier.free_from || order.goods >= *supplier.free_from) return 0;
+  const std::int64_t fee = supplier.delivery.minor();
+  if (!suppliers_[order.supplier].discounted) return fee;
+  return scale_up(order.goods.minor(), fee, supplier.free_from->minor());
 }
 
 }  // namespace fettlefund::budgets::search

@@ -53,6 +53,7 @@ bool sometimes_free(const Tool& tool) {
 RelaxedGoods::RelaxedGoods(const Model& model) : model_(model), delivery_(model) {
   find_uses();
   find_tools();
+  find_deliveries();
   note_exactness();
 }
 
@@ -177,6 +178,11 @@ std::vector<RelaxedGoods::Once> RelaxedGoods::onces() const {
   for (const ToolCost& tool : tools_) {
     if (tool.once > 0) found.push_back({tool.once, tool.units});
   }
+  for (const auto& halves : delivered_) {
+    for (const Once& once : halves) {
+      if (once.cost > 0 && !once.units.empty()) found.push_back(once);
+    }
+  }
   for (std::size_t a = 0; a < use_.size(); ++a) {
     const std::int64_t cost = use_[a] == Use::pack ? pack_price(static_cast<int>(a)) : 0;
     if (cost > 0 && !needed_by_[a].empty()) found.push_back({cost, needed_by_[a]});
@@ -184,7 +190,7 @@ std::vector<RelaxedGoods::Once> RelaxedGoods::onces() const {
   return found;
 }
 
-/// Whether a new order for this need is certain at every stage.
+/// Whether something has to be bought for this need at every stage.
 bool RelaxedGoods::is_bought(const Need& need) const {
   const Use use = use_[need.article];
   return use == Use::multiples || (use == Use::once && need.amount > on_hand_[need.article]);
@@ -199,7 +205,7 @@ std::int64_t RelaxedGoods::trigger(const Need& need, int supplier, int stage) co
   std::int64_t other = none;
   for (const Way& way : model_.buyer().article_ways(need.article, stage)) {
     const std::int64_t price = delivery_.price(way, packs);
-    const bool here = way.supplier == supplier && delivery_.bears(way, stage);
+    const bool here = way.supplier == supplier && delivery_.fee(supplier) > 0;
     least = std::min(least, price);
     if (!here) other = std::min(other, price);
   }
@@ -224,30 +230,50 @@ std::int64_t RelaxedGoods::trigger(int unit, int supplier) const {
 }
 
 /// A supplier's fee comes in two halves: units that are only sure of the lower one have that.
-std::vector<RelaxedGoods::Fee> RelaxedGoods::fees() const {
-  std::vector<Fee> found;
+void RelaxedGoods::find_deliveries() {
   for (int s = 0; s < static_cast<int>(model_.data().suppliers.size()); ++s) {
     const std::int64_t fee = delivery_.fee(s);
-    Fee lower{fee / 2, {}};
-    Fee upper{fee - fee / 2, {}};
+    Once lower{fee / 2, {}};
+    Once upper{fee - fee / 2, {}};
     for (int u = 0; u < model_.unit_count() && fee > 0; ++u) {
       const std::int64_t sure = trigger(u, s);
       if (sure >= lower.cost) lower.units.push_back(u);
       if (sure >= fee) upper.units.push_back(u);
     }
-    found.push_back(std::move(lower));
-    found.push_back(std::move(upper));
+    delivered_.push_back({std::move(lower), std::move(upper)});
   }
+}
+
+std::vector<RelaxedGoods::Fee> RelaxedGoods::fees() const {
+  std::vector<Fee> found;
   for (const ToolCost& tool : tools_) {
     if (tool.hire > 0) found.push_back({tool.hire, tool.units});
   }
   return found;
 }
 
-std::int64_t RelaxedGoods::saving(const Stores& stores, const std::uint64_t* owned,
-                                  const std::vector<char>& left, int next) const {
+/// A stage that would be the first to pay a supplier's fee need not where it can join an order.
+std::int64_t RelaxedGoods::delivery_saving(const std::vector<OpenOrder>& orders, const std::uint64_t* done,
+                                           const std::vector<char>& left) const {
   std::int64_t sum = 0;
-  for (const OpenOrder& order : stores.orders) sum += delivery_.saving(order, next);
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    sum += delivery_.refund(orders[i]);
+    const int supplier = orders[i].supplier;
+    const auto same = [supplier](const OpenOrder& o) { return o.supplier == supplier; };
+    if (std::any_of(orders.begin(), orders.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
+    for (const Once& once : delivered_[supplier]) {
+      const auto& units = once.units;
+      const bool paid = std::any_of(units.begin(), units.end(), [&](int u) { return has_bit(done, u); });
+      const bool due = std::any_of(units.begin(), units.end(), [&](int u) { return left[u] != 0; });
+      if (due && !paid) sum += once.cost;
+    }
+  }
+  return sum;
+}
+
+std::int64_t RelaxedGoods::saving(const Stores& stores, const std::uint64_t* owned, const std::uint64_t* done,
+                                  const std::vector<char>& left, int next) const {
+  std::int64_t sum = delivery_saving(stores.orders, done, left);
   for (const HeldLot& lot : stores.lots) {
     if (use_[lot.article] != Use::shared) continue;
     sum += scale_down(lot.amount, pack_price(lot.article), model_.data().articles[lot.article].pack) + 1;

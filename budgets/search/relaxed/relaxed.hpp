@@ -74,15 +74,15 @@ class RelaxedGoods {
 
   std::int64_t unit_cost(int unit, int stage) const;  ///< of its jobs' articles, as far as no Once pays them
   std::int64_t removal_cost(int removal) const;       ///< the same of its one-use articles
-  std::vector<Once> onces() const;                    ///< tools, and packs that last for all who need them
-  std::vector<Fee> fees() const;                      ///< deliveries and hire
+  std::vector<Once> onces() const;  ///< tools, deliveries, and packs that last for all who need them
+  std::vector<Fee> fees() const;    ///< hire
   bool exact() const { return exact_; }
 
   /// The most that stages from `next` on can save, of what they cost in the relaxed problem, by what is in
   /// store, by orders that can be joined, and by tools owned.
-  /// `left`: [unit] whether it is still to be done.
-  std::int64_t saving(const Stores& stores, const std::uint64_t* owned, const std::vector<char>& left,
-                      int next) const;
+  /// `done`: units done; `left`: [unit] whether it may still be done.
+  std::int64_t saving(const Stores& stores, const std::uint64_t* owned, const std::uint64_t* done,
+                      const std::vector<char>& left, int next) const;
 
  private:
   /// none: not needed. once: by one unit. multiples: always whole packs, no stock. pack: all needs together
@@ -96,6 +96,9 @@ class RelaxedGoods {
   };
   void find_uses();
   void find_tools();
+  void find_deliveries();
+  std::int64_t delivery_saving(const std::vector<OpenOrder>& orders, const std::uint64_t* done,
+                               const std::vector<char>& left) const;
   void note_exactness();
   ToolCost split_hire(std::int64_t hire, std::int64_t price, int uses) const;
   bool tool_is_exact(int tool) const;
@@ -115,6 +118,7 @@ class RelaxedGoods {
   std::vector<Quantity> on_hand_;
   std::vector<std::vector<int>> needed_by_;  ///< [article] units, through removals too
   std::vector<ToolCost> tools_;
+  std::vector<std::vector<Once>> delivered_;  ///< [supplier]
   bool exact_ = true;
 };
 

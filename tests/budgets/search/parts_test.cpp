@@ -6,6 +6,7 @@
 #include "budgets/search/model.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
+#include "tests/budgets/support/small.hpp"
 
 #include <doctest/doctest.h>
 
@@ -58,17 +59,20 @@ TEST_CASE("a layer keeps of the same units only what nothing dominates") {
 }
 
 TEST_CASE("an open payday that has paid more keeps a row from dominating") {
-  Layer layer;
+  const Problem problem(testing::plain_stages(2));
+  const Buyer buyer(problem);
+  const BasketWays ways(problem, buyer);
+  Layer layer(&ways);
   Row early = row_with(10, 50, 5);
-  early.open_paydays = 1;
+  early.open_paydays = 2;
   Row late = early;
-  layer.insert(early, {1, 10});  // 40 before the open payday
+  layer.insert(early, {1, 40, 10});
   late.spent = 55;
-  layer.insert(late, {1, 40});  // more in all, but only 15 before
+  layer.insert(late, {1, 15, 40});  // more in all, but less on the first
   CHECK(layer.size() == 2);
   Row worse = early;
   worse.spent = 60;
-  layer.insert(worse, {1, 10});
+  layer.insert(worse, {1, 40, 20});
   CHECK(layer.size() == 2);
 }
 

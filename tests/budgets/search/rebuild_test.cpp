@@ -122,7 +122,7 @@ TEST_CASE("jobs of no worth are done only for those that require them") {
 
 TEST_CASE("plans rebuilt keep all rules where costs are exact, and nearly always are the best") {
   int exact = 0, best = 0;
-  for (int seed = 0; seed < std::max(400, random_cases(400)); ++seed) {  // few of them are exact
+  for (int seed = 0; seed < std::max(800, random_cases(800)); ++seed) {  // few of them are exact
     CAPTURE(seed);
     const Problem problem(random_problem(seed, 7, 4));
     const Model model(problem);

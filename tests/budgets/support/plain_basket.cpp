@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 #include <tuple>
 
@@ -13,29 +14,44 @@ using namespace budgets;
 struct Thing {
   bool tool = false;
   int index = 0;
+  int stage = 0;
   std::int64_t packs = 1;
   const std::vector<Offer>* offers = nullptr;
-  std::vector<int> possible;  ///< offers that can arrive in time
+  std::int64_t least = 0;  ///< for the goods, in whatever way
 };
 
-using Goods = std::map<std::pair<int, int>, std::int64_t>;  ///< (stage, supplier) -> goods ordered
+struct Chosen {
+  int offer = 0;
+  int payday = 0;
+  int latest = 0;
+};
+
+/// Money in all, before the allowance, by payday, and the choices as they decide among equals.
+using Key =
+    std::tuple<std::int64_t, std::int64_t, std::vector<std::int64_t>, std::vector<std::pair<int, int>>>;
 
 class Plain {
  public:
-  explicit Plain(const Problem& problem) : data_(problem.data()), problem_(problem) {
+  Plain(const Problem& problem, const Schedule& schedule) : data_(problem.data()), problem_(problem) {
     for (const Article& article : data_.articles) stock_.push_back(article.on_hand);
+    for (int t = 0; t < problem.stage_count(); ++t) add_stage(schedule, t);
   }
 
-  void shop(const Schedule& schedule, int t, long long& ways);
-  std::vector<Order> orders() const;
+  PlainShopping shop();
 
  private:
-  std::vector<Thing> things(const Schedule& schedule, int t);
+  void add_stage(const Schedule& schedule, int t);
+  void add_fees(const Schedule& schedule, int t);
+  std::set<int> opened(const Schedule& schedule, int t) const;
   std::map<int, Quantity> needs(const Schedule& schedule, int t) const;
   Quantity use_stock(int article, Quantity amount, Date bench);
-  std::tuple<std::int64_t, std::vector<std::int64_t>, std::vector<int>> key(const std::vector<Thing>& things,
-                                                                            const std::vector<int>& choice,
-                                                                            int t) const;
+  void add_thing(Thing thing);
+  int latest(const Offer& offer, int stage) const;
+  bool open(const Offer& offer, int payday) const;
+  void choose(std::size_t at, std::int64_t goods);
+  void judge();
+  std::optional<Key> key() const;
+  std::vector<Order> orders() const;
   std::int64_t delivery(int supplier, std::int64_t goods) const {
     const Supplier& s = data_.suppliers[supplier];
     return s.free_from && goods >= s.free_from->minor() ? 0 : s.delivery.minor();
@@ -44,9 +60,21 @@ class Plain {
   const ProblemData& data_;
   const Problem& problem_;
   std::vector<std::vector<Lot>> stock_;
-  Goods goods_;
-  std::map<std::pair<int, int>, std::vector<OrderLine>> lines_;
+  std::vector<Thing> things_;
+  std::vector<std::int64_t> fees_;
+  std::int64_t all_fees_ = 0;
+  std::vector<Chosen> now_, best_;
+  std::optional<Key> best_key_;
+  PlainShopping result_;
 };
+
+std::set<int> Plain::opened(const Schedule& schedule, int t) const {
+  std::set<int> opened;
+  for (int j = 0; j < problem_.job_count(); ++j) {
+    if (schedule.stage_of[j] == t) opened.insert(problem_.opened_by(j).begin(), problem_.opened_by(j).end());
+  }
+  return opened;
+}
 
 std::map<int, Quantity> Plain::needs(const Schedule& schedule, int t) const {
   std::map<int, Quantity> total;
@@ -76,92 +104,168 @@ Quantity Plain::use_stock(int article, Quantity amount, Date bench) {
   return amount;
 }
 
-std::vector<Thing> Plain::things(const Schedule& schedule, int t) {
-  std::vector<Thing> result;
+/// The last payday on which the offer is open and brings its goods in time; -1: none.
+int Plain::latest(const Offer& offer, int stage) const {
+  for (int p = stage; p >= 0; --p) {
+    if (open(offer, p) && data_.stages[p].payday + offer.lead_days <= data_.stages[stage].bench) return p;
+  }
+  return -1;
+}
+
+bool Plain::open(const Offer& offer, int payday) const {
+  const Date day = data_.stages[payday].payday;
+  return (!offer.from || *offer.from <= day) && (!offer.until || day <= *offer.until);
+}
+
+void Plain::add_thing(Thing thing) {
+  std::optional<std::int64_t> least;
+  for (const Offer& offer : *thing.offers) {
+    if (latest(offer, thing.stage) < 0) continue;
+    const std::int64_t goods = offer.price.minor() * thing.packs;
+    least = std::min(least.value_or(goods), goods);
+  }
+  if (!least) {
+    result_.possible = false;
+    return;
+  }
+  thing.least = *least;
+  things_.push_back(thing);
+}
+
+void Plain::add_stage(const Schedule& schedule, int t) {
   const Date bench = data_.stages[t].bench;
   for (const auto& [a, amount] : needs(schedule, t)) {
     const Article& article = data_.articles[a];
     const Quantity lacking = use_stock(a, amount, bench);
     if (lacking == 0) continue;
-    Thing thing{false, a, (lacking + article.pack - 1) / article.pack, &article.offers, {}};
-    const bool can = std::any_of(article.offers.begin(), article.offers.end(),
-                                 [&](const Offer& o) { return order_stage(data_, o, t) >= 0; });
-    const Quantity rest = thing.packs * article.pack - lacking;
+    const std::int64_t packs = (lacking + article.pack - 1) / article.pack;
+    const Quantity rest = packs * article.pack - lacking;
     std::optional<Date> use_by;
     if (article.keeping_days) use_by = bench + *article.keeping_days;
-    if (can && rest > 0) stock_[a].push_back({rest, use_by, {}});
-    result.push_back(thing);
+    if (rest > 0) stock_[a].push_back({rest, use_by, {}});
+    add_thing({false, a, t, packs, &article.offers, 0});
   }
   for (std::size_t k = 0; k < data_.tools.size(); ++k) {
-    if (schedule.tool_bought[k] == t)
-      result.push_back({true, static_cast<int>(k), 1, &data_.tools[k].offers, {}});
+    if (schedule.tool_bought[k] == t) add_thing({true, static_cast<int>(k), t, 1, &data_.tools[k].offers, 0});
   }
-  for (Thing& thing : result) {
-    for (std::size_t o = 0; o < thing.offers->size(); ++o) {
-      if (order_stage(data_, (*thing.offers)[o], t) >= 0) thing.possible.push_back(static_cast<int>(o));
+  add_fees(schedule, t);
+}
+
+/// Jobs, removals and hire.
+void Plain::add_fees(const Schedule& schedule, int t) {
+  std::int64_t fees = 0;
+  std::set<int> tools;
+  for (int j = 0; j < problem_.job_count(); ++j) {
+    if (schedule.stage_of[j] != t) continue;
+    fees += data_.jobs[j].cost.minor();
+    tools.insert(data_.jobs[j].tools.begin(), data_.jobs[j].tools.end());
+  }
+  for (int r : opened(schedule, t)) {
+    fees += data_.removals[r].cost.minor();
+    tools.insert(data_.removals[r].tools.begin(), data_.removals[r].tools.end());
+  }
+  for (int k : tools) {
+    const Tool& tool = data_.tools[k];
+    const bool had = schedule.tool_bought[k] >= 0 && schedule.tool_bought[k] <= t;
+    if (had || (!tool.free.empty() && tool.free[t])) continue;
+    if (tool.hire) fees += tool.hire->minor();
+    result_.possible &= tool.hire.has_value();
+  }
+  fees_.push_back(fees);
+  all_fees_ += fees;
+}
+
+/// Every offer on every payday from the last possible one backwards; earlier ones only where delivery is
+/// charged.
+void Plain::choose(std::size_t at, std::int64_t goods) {
+  if (best_key_ && goods + all_fees_ > std::get<0>(*best_key_)) return;
+  if (at == things_.size()) return judge();
+  const Thing& thing = things_[at];
+  for (std::size_t o = 0; o < thing.offers->size(); ++o) {
+    const Offer& offer = (*thing.offers)[o];
+    const int last = latest(offer, thing.stage);
+    for (int p = last; p >= 0 && open(offer, p) && result_.ways < PlainShopping::most_ways; --p) {
+      if (p < last && delivery(offer.supplier, 0) == 0) break;
+      now_.push_back({static_cast<int>(o), p, last});
+      choose(at + 1, goods + offer.price.minor() * thing.packs - thing.least);
+      now_.pop_back();
     }
   }
-  std::erase_if(result, [](const Thing& thing) { return thing.possible.empty(); });
-  return result;
 }
 
-std::tuple<std::int64_t, std::vector<std::int64_t>, std::vector<int>> Plain::key(
-    const std::vector<Thing>& things, const std::vector<int>& choice, int t) const {
-  Goods goods = goods_;
-  for (std::size_t i = 0; i < things.size(); ++i) {
-    const Offer& offer = (*things[i].offers)[choice[i]];
-    goods[{order_stage(data_, offer, t), offer.supplier}] += offer.price.minor() * things[i].packs;
-  }
-  std::vector<std::int64_t> by_payday(data_.stages.size(), 0);
-  std::int64_t total = 0;
-  for (const auto& [where, amount] : goods) {
-    const std::int64_t money = amount + delivery(where.second, amount);
-    by_payday[where.first] += money;
-    total += money;
-  }
-  return {total, by_payday, choice};
+void Plain::judge() {
+  ++result_.ways;
+  const auto found = key();
+  if (!found || (best_key_ && *best_key_ <= *found)) return;
+  best_key_ = found;
+  best_ = now_;
 }
 
-void Plain::shop(const Schedule& schedule, int t, long long& ways) {
-  const std::vector<Thing> wanted = things(schedule, t);
-  std::vector<std::size_t> at(wanted.size(), 0);
-  std::vector<int> best;
-  long long tried = 0;
-  for (bool more = true; more; ++tried) {
-    std::vector<int> choice;
-    for (std::size_t i = 0; i < wanted.size(); ++i) choice.push_back(wanted[i].possible[at[i]]);
-    if (tried == 0 || key(wanted, choice, t) < key(wanted, best, t)) best = choice;
-    std::size_t i = 0;
-    while (i < at.size() && ++at[i] == wanted[i].possible.size()) at[i++] = 0;
-    more = i < at.size();
+/// Nothing where an order has nothing that presses, or too little cash is left.
+std::optional<Key> Plain::key() const {
+  std::map<std::pair<int, int>, std::pair<std::int64_t, bool>> orders;
+  std::vector<std::pair<int, int>> choices;
+  for (std::size_t i = 0; i < things_.size(); ++i) {
+    const Offer& offer = (*things_[i].offers)[now_[i].offer];
+    auto& order = orders[{now_[i].payday, offer.supplier}];
+    order.first += offer.price.minor() * things_[i].packs;
+    order.second |= now_[i].payday == now_[i].latest;
+    choices.emplace_back(now_[i].offer, now_[i].latest - now_[i].payday);
   }
-  ways = std::max(ways, tried);
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
-    const Offer& offer = (*wanted[i].offers)[best[i]];
-    const std::pair where(order_stage(data_, offer, t), offer.supplier);
-    const Money amount = offer.price * wanted[i].packs;
-    goods_[where] += amount.minor();
-    lines_[where].push_back({wanted[i].tool ? -1 : wanted[i].index, wanted[i].tool ? wanted[i].index : -1,
-                             best[i], t, wanted[i].packs, amount});
+  std::vector<std::int64_t> by_payday = fees_;
+  for (const auto& [where, order] : orders) {
+    if (!order.second) return std::nullopt;
+    by_payday[where.first] += order.first + delivery(where.second, order.first);
   }
+  std::int64_t spent = 0, bare = 0, cash = data_.opening.minor();
+  for (std::size_t t = 0; t < by_payday.size(); ++t) {
+    const std::int64_t paid = by_payday[t] + (by_payday[t] * data_.allowance_bp + 9999) / 10000;
+    spent += paid;
+    bare += by_payday[t];
+    cash += data_.stages[t].cash_in.minor() - paid;
+    if (cash < data_.stages[t].floor.minor()) return std::nullopt;
+  }
+  return Key(spent, bare, by_payday, choices);
 }
 
 std::vector<Order> Plain::orders() const {
+  std::map<std::pair<int, int>, Order> orders;
+  for (std::size_t i = 0; i < things_.size(); ++i) {
+    const Thing& thing = things_[i];
+    const Offer& offer = (*thing.offers)[best_[i].offer];
+    Order& order = orders[{best_[i].payday, offer.supplier}];
+    order.stage = best_[i].payday;
+    order.supplier = offer.supplier;
+    const Money amount = offer.price * thing.packs;
+    order.lines.push_back({thing.tool ? -1 : thing.index, thing.tool ? thing.index : -1, best_[i].offer,
+                           thing.stage, thing.packs, amount});
+    order.goods += amount;
+  }
   std::vector<Order> result;
-  for (const auto& [where, lines] : lines_) {
-    const std::int64_t goods = goods_.at(where);
-    result.push_back({where.first, where.second, lines, Money::of_minor(goods),
-                      Money::of_minor(delivery(where.second, goods))});
+  for (auto& [where, order] : orders) {
+    order.delivery = Money::of_minor(delivery(order.supplier, order.goods.minor()));
+    result.push_back(std::move(order));
   }
   return result;
+}
+
+PlainShopping Plain::shop() {
+  if (!result_.possible) return result_;
+  std::int64_t least = 0;
+  for (const Thing& thing : things_) least += thing.least;
+  choose(0, least);
+  result_.all = result_.ways < PlainShopping::most_ways;
+  result_.possible = best_key_.has_value();
+  if (!result_.possible) return result_;
+  result_.spent = std::get<0>(*best_key_);
+  result_.orders = orders();
+  return result_;
 }
 
 }  // namespace
 
-std::vector<Order> plain_orders(const Problem& problem, const Schedule& schedule, long long& ways) {
-  Plain plain(problem);
-  for (int t = 0; t < problem.stage_count(); ++t) plain.shop(schedule, t, ways);
-  return plain.orders();
+PlainShopping shop_plainly(const Problem& problem, const Schedule& schedule) {
+  return Plain(problem, schedule).shop();
 }
 
 }  // namespace fettlefund::testing

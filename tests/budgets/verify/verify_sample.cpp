@@ -24,7 +24,7 @@ std::vector<Stage> three_stages() {
 
 std::vector<Article> three_articles() {
   std::vector<Article> articles(3);
-  articles[0].offers = {offer(0, 2000, 3), offer(1, 1900, 3), offer(0, 1500, 60)};
+  articles[0].offers = {offer(0, 2000, 3), offer(1, 2101, 3), offer(0, 1500, 60)};
   articles[1].keeping_days = 40;
   articles[1].on_hand = {{300, on(7)}, {100, std::nullopt}};
   articles[1].offers = {offer(1, 900, 20)};  // reaches stages 1 and 2 from the payday before
@@ -73,7 +73,11 @@ ProblemData problem() {
   data.removals = two_removals();
   data.suppliers = {{cents(500), cents(4000)}, {cents(300), std::nullopt}};
   data.articles = three_articles();
-  data.tools = {{{}, {offer(1, 1500, 1)}, cents(700)}, {{1, 0, 0}, {}, cents(400)}};
+  Offer wrench = offer(1, 1500, 1);
+  wrench.from = on(28);  // too late to share the order for article 1, for which the next is too dear
+  Offer dear = offer(1, 1900, 1);
+  dear.until = on(27);
+  data.tools = {{{}, {wrench, dear}, cents(700)}, {{1, 0, 0}, {}, cents(400)}};
   data.carriers = five_carriers();
   data.clashes = {{3, 4, {2}}};
   data.one_of = {{2, 3}};

@@ -1,7 +1,6 @@
 #include "tests/lib/staging/random_build_shop.hpp"
 
 #include <algorithm>
-#include <tuple>
 
 namespace fettlefund::test {
 
@@ -32,10 +31,13 @@ int PlainShop::order_stage(const build::Offer& offer, int stage) const {
 }
 
 PlainShop::Thing PlainShop::thing(int article, std::int64_t packs, int stage) const {
-  Thing wanted{article, packs, {}};
+  Thing wanted{article, packs, {}, stage, 0};
   const auto& offers = build_.articles[static_cast<std::size_t>(article)].offers;
   for (std::size_t o = 0; o < offers.size(); ++o) {
-    if (order_stage(offers[o], stage) >= 0) wanted.offers.push_back(static_cast<int>(o));
+    if (order_stage(offers[o], stage) < 0) continue;
+    const std::int64_t price = offers[o].price.likely.minor() * packs;
+    wanted.least = wanted.offers.empty() ? price : std::min(wanted.least, price);
+    wanted.offers.push_back(static_cast<int>(o));
   }
   return wanted;
 }
@@ -106,55 +108,49 @@ bool PlainShop::need_tools(const Decisions& decisions, const std::vector<int>& t
   return true;
 }
 
-PlainShop::Goods PlainShop::with(const std::vector<Thing>& things, const std::vector<int>& choice,
-                                 int stage) const {
-  Goods goods = goods_;
-  for (std::size_t i = 0; i < things.size(); ++i) {
-    const build::Article& article = build_.articles[static_cast<std::size_t>(things[i].article)];
-    const build::Offer& offer = article.offers[static_cast<std::size_t>(choice[i])];
-    goods[{order_stage(offer, stage), offer.supplier}] += offer.price.likely.minor() * things[i].packs;
-  }
-  return goods;
+bool PlainShop::orderable(const build::Offer& offer, int payday) const {
+  const Date day = rules_.days_[static_cast<std::size_t>(payday)].payday;
+  return (!offer.from || day >= *offer.from) && (!offer.until || day <= *offer.until);
 }
 
-/// All the money, then what each payday pays, the first foremost: the less the better.
-std::vector<std::int64_t> PlainShop::key(const Goods& goods) const {
-  std::vector<std::int64_t> key(rules_.days_.size() + 1, 0);
-  for (const auto& [where, amount] : goods) {
-    const std::int64_t paid = amount + delivery(where.second, amount);
-    key[0] += paid;
-    key[static_cast<std::size_t>(where.first) + 1] += paid;
+/// `goods`: what all goods cost at least, with the choices made so far. Where delivery is charged an order
+/// may hold things that could wait, if something in it could not.
+void PlainShop::buy(std::size_t at, std::int64_t goods) {
+  if (best_ && goods >= *best_) return;
+  if (at == things_.size()) {
+    const std::optional<std::int64_t> spent = settle();
+    if (spent && (!best_ || *spent < *best_)) best_ = spent;
+    return;
   }
-  return key;
-}
-
-/// Offers of lower number win among equals, the first thing foremost.
-void PlainShop::buy(const std::vector<Thing>& things, int stage) {
-  std::vector<std::size_t> at(things.size(), 0);
-  std::vector<int> best;
-  std::vector<std::int64_t> best_key;
-  for (bool more = true; more;) {
-    std::vector<int> choice;
-    for (std::size_t i = 0; i < things.size(); ++i) choice.push_back(things[i].offers[at[i]]);
-    std::vector<std::int64_t> now = key(with(things, choice, stage));
-    if (best_key.empty() || std::tie(now, choice) < std::tie(best_key, best)) {
-      best = choice;
-      best_key = now;
+  const Thing& thing = things_[at];
+  for (const int o : thing.offers) {
+    const build::Offer& offer =
+        build_.articles[static_cast<std::size_t>(thing.article)].offers[static_cast<std::size_t>(o)];
+    const std::int64_t price = offer.price.likely.minor() * thing.packs;
+    const int last = order_stage(offer, thing.stage);
+    for (int p = last; p >= 0 && orderable(offer, p) && (p == last || delivery(offer.supplier, 0) > 0); --p) {
+      const auto order = std::make_pair(p, offer.supplier);
+      const bool fresh = goods_.count(order) == 0;
+      goods_[order] += price;
+      pressing_[order] += p == last ? 1 : 0;
+      buy(at + 1, goods + price - thing.least);
+      goods_[order] -= price;
+      pressing_[order] -= p == last ? 1 : 0;
+      if (fresh) goods_.erase(order);
     }
-    std::size_t i = 0;
-    while (i < at.size() && ++at[i] == things[i].offers.size()) at[i++] = 0;
-    more = i < at.size();
   }
-  goods_ = with(things, best, stage);
 }
 
 /// Cash after each payday, with the allowance rounded up.
 std::optional<std::int64_t> PlainShop::settle() const {
-  const std::vector<std::int64_t> paid = key(goods_);
+  std::vector<std::int64_t> paid = other_;
+  for (const auto& [where, amount] : goods_) {
+    if (pressing_.at(where) == 0) return std::nullopt;
+    paid[static_cast<std::size_t>(where.first)] += amount + delivery(where.second, amount);
+  }
   std::int64_t cash = build_.money.opening.minor(), spent = 0;
   for (std::size_t t = 0; t < rules_.days_.size(); ++t) {
-    const std::int64_t bare = paid[t + 1] + other_[t];
-    const std::int64_t all = bare + (bare * build_.money.allowance_bp + 9999) / 10000;
+    const std::int64_t all = paid[t] + (paid[t] * build_.money.allowance_bp + 9999) / 10000;
     cash += rules_.days_[t].cash_in - all;
     spent += all;
     if (cash < rules_.days_[t].floor) return std::nullopt;
@@ -180,9 +176,12 @@ std::optional<std::int64_t> PlainShop::spend(const Decisions& decisions,
     if (!need_goods(needs, stage, things) || !need_tools(decisions, done[t].tools, stage, things)) {
       return std::nullopt;
     }
-    if (!things.empty()) buy(things, stage);
+    things_.insert(things_.end(), things.begin(), things.end());
   }
-  return settle();
+  std::int64_t least = 0;
+  for (const Thing& thing : things_) least += thing.least;
+  buy(0, least);
+  return best_;
 }
 
 }  // namespace fettlefund::test

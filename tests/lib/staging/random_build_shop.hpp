@@ -9,7 +9,7 @@
 
 namespace fettlefund::test {
 
-/// Pays for decisions, one stage after another, every combination of offers tried.
+/// Pays for decisions: every offer is tried on every payday that will do, for all stages together.
 class PlainShop {
  public:
   explicit PlainShop(const Rulebook& rules);
@@ -27,6 +27,8 @@ class PlainShop {
     int article = 0;
     std::int64_t packs = 1;
     std::vector<int> offers;
+    int stage = 0;
+    std::int64_t least = 0;  ///< what the goods cost at least
   };
   using Goods = std::map<std::pair<int, build::Id>, std::int64_t>;  ///< (payday, supplier) -> goods ordered
 
@@ -38,15 +40,17 @@ class PlainShop {
   bool need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things);
   bool need_tools(const Decisions& decisions, const std::vector<int>& tools, int stage,
                   std::vector<Thing>& things);
-  Goods with(const std::vector<Thing>& things, const std::vector<int>& choice, int stage) const;
-  std::vector<std::int64_t> key(const Goods& goods) const;
-  void buy(const std::vector<Thing>& things, int stage);
+  bool orderable(const build::Offer& offer, int payday) const;
+  void buy(std::size_t at, std::int64_t goods);
   std::optional<std::int64_t> settle() const;
 
   const Rulebook& rules_;
   const build::Build& build_;
   std::vector<std::vector<Lot>> lots_;
+  std::vector<Thing> things_;
   Goods goods_;
+  Goods pressing_;  ///< how many lines of the order cannot wait
+  std::optional<std::int64_t> best_;
   std::vector<std::int64_t> other_;  ///< hire and fees of each stage
 };
 

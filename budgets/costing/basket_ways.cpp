@@ -1,0 +1,235 @@
+#include "budgets/costing/basket_ways.hpp"
+
+#include <algorithm>
+#include <numeric>
+#include <tuple>
+
+namespace fettlefund::budgets {
+namespace {
+
+constexpr std::int64_t whole = 10000;  ///< basis points
+
+bool earlier(const OpenOrder& a, const OpenOrder& b) {
+  return a.stage != b.stage ? a.stage < b.stage : a.supplier < b.supplier;
+}
+
+bool is_free(const Supplier& supplier, Money goods) {
+  return supplier.free_from && goods >= *supplier.free_from;
+}
+
+Money charge(const Supplier& supplier, Money goods) {
+  return is_free(supplier, goods) ? Money() : supplier.delivery;
+}
+
+const OpenOrder* find(const std::vector<OpenOrder>& orders, const OpenOrder& like) {
+  const auto place = std::lower_bound(orders.begin(), orders.end(), like, earlier);
+  return place == orders.end() || earlier(like, *place) ? nullptr : &*place;
+}
+
+std::int64_t total(const Tally& tally) {
+  return std::accumulate(tally.paid.begin(), tally.paid.end(), tally.closed);
+}
+
+/// An order of tallies for the narrow search: less money first, then money paid later.
+bool cheaper(const Tally& a, const Tally& b) {
+  const std::int64_t x = total(a), y = total(b);
+  if (x != y) return x < y;
+  return std::tie(a.paid, a.picks, a.orders) < std::tie(b.paid, b.picks, b.orders);
+}
+
+}  // namespace
+
+std::vector<std::int64_t> spending_caps(const ProblemData& data) {
+  std::vector<std::int64_t> caps;
+  Money cash = data.opening;
+  for (const Stage& stage : data.stages) {
+    cash += stage.cash_in;
+    caps.push_back((cash - stage.floor).minor());
+  }
+  for (int t = static_cast<int>(caps.size()) - 2; t >= 0; --t) caps[t] = std::min(caps[t], caps[t + 1]);
+  return caps;
+}
+
+/// Adds the tally in which the line goes to that payday's order.
+void BasketWays::put(const Tally& from, const Line& line, const Way& way, int payday,
+                     std::vector<Tally>& to) {
+  ++work_;
+  Tally& tally = to.emplace_back(from);
+  const Money goods = way.price * line.what.packs;
+  const Supplier& supplier = problem_.data().suppliers[way.supplier];
+  tally.picks.push_back({way.offer, way.stage - payday});
+  std::int64_t& paid = tally.paid[payday];
+  paid += goods.minor();
+  if (!charges_delivery(supplier)) return;
+  const OpenOrder fresh{payday, way.supplier, goods, payday < way.stage};
+  const auto place = std::lower_bound(tally.orders.begin(), tally.orders.end(), fresh, earlier);
+  if (place == tally.orders.end() || earlier(fresh, *place)) {
+    paid += charge(supplier, goods).minor();
+    tally.orders.insert(place, fresh);
+    return;
+  }
+  paid += (charge(supplier, place->goods + goods) - charge(supplier, place->goods)).minor();
+  place->goods += goods;
+  place->waits = place->waits && fresh.waits;
+}
+
+/// Whether an order placed too early may yet be joined by a line that cannot wait: of this stage, or later.
+bool BasketWays::may_wait(int payday, int supplier, int stage, const Line* from, const Line* to) const {
+  if (buyer_.last_call(payday, supplier) > stage) return true;
+  for (const Line* line = from; line != to; ++line) {
+    for (const Way& way : *line->ways) {
+      if (way.stage == payday && way.supplier == supplier) return true;
+    }
+  }
+  return false;
+}
+
+void BasketWays::branch(const Tally& from, int stage, const Line* line, const Line* rest_end,
+                        std::vector<Tally>& to) {
+  for (const Way& way : *line->ways) {
+    put(from, *line, way, way.stage, to);
+    if (!charges_delivery(problem_.data().suppliers[way.supplier])) continue;
+    for (int p = way.first; p < way.stage; ++p) {
+      const bool placed = find(from.orders, {p, way.supplier, {}, false}) != nullptr;
+      if (placed || may_wait(p, way.supplier, stage, line + 1, rest_end)) put(from, *line, way, p, to);
+    }
+  }
+}
+
+/// Whether no cap is broken, or what is too much may come back as a delivery.
+bool BasketWays::affordable(const Tally& tally, const Limits& limits) const {
+  if (limits.caps == nullptr) return true;
+  const std::int64_t bp = problem_.data().allowance_bp;
+  std::int64_t least = tally.closed;
+  std::int64_t sum = 0;
+  for (int p = limits.first; p < static_cast<int>(tally.paid.size()); ++p) {
+    std::int64_t bare = tally.paid[p];
+    for (const OpenOrder& order : tally.orders) {
+      const Supplier& supplier = problem_.data().suppliers[order.supplier];
+      if (order.stage == p && supplier.free_from && !is_free(supplier, order.goods))
+        bare -= supplier.delivery.minor();
+    }
+    least += bare + percentage_rounded_up(Money::of_minor(bare), bp).minor();
+    sum += bare;
+    const std::int64_t cap = std::min((*limits.caps)[p], limits.most_money);
+    if (least > cap) return false;
+    if (limits.reserved == nullptr) continue;
+    if ((sum + (*limits.reserved)[p]) * (whole + bp) > (cap - tally.closed) * whole) return false;
+  }
+  return true;
+}
+
+/// What it may cost more, not to have this order of another state: it has to be placed anew to be joined, and
+/// the other may yet get its delivery back. `same`: set to false if it is not there as good or better.
+std::int64_t BasketWays::regret(const OpenOrder& order, const std::vector<OpenOrder>& others,
+                                bool& same) const {
+  const Supplier& supplier = problem_.data().suppliers[order.supplier];
+  const std::int64_t delivery = supplier.delivery.minor();
+  const std::int64_t back = supplier.free_from && !is_free(supplier, order.goods) ? delivery : 0;
+  const OpenOrder* other = find(others, order);
+  if (other == nullptr) {
+    same = false;
+    return delivery + back;
+  }
+  if (other->waits && !order.waits) same = false;
+  // Only what has been paid can come back.
+  const bool as_good =
+      !supplier.free_from || (is_free(supplier, other->goods) == is_free(supplier, order.goods) &&
+                              other->goods >= std::min(order.goods, *supplier.free_from));
+  if (!as_good) same = false;
+  return as_good ? 0 : back;
+}
+
+Match BasketWays::match(const Standing& a, const Standing& b) const {
+  bool same = true;
+  std::vector<std::int64_t> more(static_cast<std::size_t>(a.paydays), 0);
+  for (const OpenOrder& order : b.orders) more[order.stage - a.first] += regret(order, a.orders, same);
+  for (const OpenOrder& order : a.orders) {
+    if (order.waits) same &= find(b.orders, order) != nullptr;
+  }
+  const std::int64_t bp = problem_.data().allowance_bp;
+  bool each = a.closed <= b.closed, equal = a.closed == b.closed, sums = true;
+  // With an allowance sums are compared exactly; each payday that may differ can round up by less than one.
+  const int differ = same ? a.paydays : problem_.stage_count() - a.first;
+  const std::int64_t slack = bp == 0 ? 0 : differ * whole;
+  std::int64_t ahead = (a.closed - b.closed) * whole + slack;
+  for (int p = 0; p < a.paydays; ++p) {
+    each &= a.paid[p] <= b.paid[p];
+    equal &= a.paid[p] == b.paid[p];
+    ahead += (a.paid[p] + more[p] - b.paid[p]) * (whole + bp);
+    sums &= ahead <= 0;
+  }
+  if (same && equal) return Match::equal;
+  if (same && each) return Match::less;
+  if (!sums || ahead > 0) return Match::none;
+  if (ahead < 0 || bp != 0) return Match::less;
+  return same ? Match::later : Match::level;
+}
+
+Standing BasketWays::standing(const Tally& tally) const {
+  return {tally.orders, tally.paid.data(), 0, static_cast<int>(tally.paid.size()), tally.closed};
+}
+
+/// With the same total that one is better which pays later; with all the same, the lower picks are.
+bool BasketWays::outdoes(const Tally& a, const Tally& b) const {
+  switch (match(standing(a), standing(b))) {
+    case Match::none:
+    case Match::level:
+      return false;
+    case Match::equal:
+      return a.picks <= b.picks;
+    default:
+      return true;
+  }
+}
+
+bool BasketWays::thin(const Limits& limits, std::vector<Tally>& tallies) {
+  std::erase_if(tallies, [&](const Tally& t) { return !affordable(t, limits); });
+  std::sort(tallies.begin(), tallies.end(), cheaper);
+  std::vector<Tally> kept;
+  for (Tally& tally : tallies) {
+    work_ += 1 + 2 * static_cast<std::int64_t>(kept.size());
+    const auto better = [&](const Tally& k) { return outdoes(k, tally); };
+    if (std::any_of(kept.begin(), kept.end(), better)) continue;
+    std::erase_if(kept, [&](const Tally& k) { return outdoes(tally, k); });
+    kept.push_back(std::move(tally));
+  }
+  tallies = std::move(kept);
+  if (tallies.size() <= limits.width) return true;
+  // Besides the cheapest the one that pays least up to the payday before the last.
+  const auto latest = std::min_element(tallies.begin(), tallies.end(),
+                                       [](const Tally& a, const Tally& b) { return a.paid < b.paid; });
+  if (latest - tallies.begin() >= static_cast<std::ptrdiff_t>(limits.width))
+    std::iter_swap(tallies.begin() + static_cast<std::ptrdiff_t>(limits.width) - 1, latest);
+  tallies.resize(limits.width);
+  return false;
+}
+
+bool BasketWays::extend(int stage, const Line* line, const Line* rest_end, const Limits& limits,
+                        std::vector<Tally>& tallies) {
+  std::vector<Tally> next;
+  for (const Tally& tally : tallies) branch(tally, stage, line, rest_end, next);
+  const bool choice = next.size() > 1;
+  tallies = std::move(next);
+  if (choice) return thin(limits, tallies);
+  std::erase_if(tallies, [&](const Tally& t) { return !affordable(t, limits); });
+  return true;
+}
+
+void BasketWays::forget(int next, std::vector<Tally>& tallies) const {
+  std::erase_if(tallies, [&](const Tally& tally) {
+    return std::any_of(tally.orders.begin(), tally.orders.end(), [&](const OpenOrder& o) {
+      return o.waits && buyer_.last_call(o.stage, o.supplier) < next;
+    });
+  });
+  for (Tally& tally : tallies) {
+    std::erase_if(tally.orders,
+                  [&](const OpenOrder& o) { return buyer_.last_join(o.stage, o.supplier) < next; });
+    for (OpenOrder& order : tally.orders) {
+      const auto free_from = problem_.data().suppliers[order.supplier].free_from;
+      order.goods = free_from ? std::min(order.goods, *free_from) : Money();
+    }
+  }
+}
+
+}  // namespace fettlefund::budgets

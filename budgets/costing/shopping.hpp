@@ -1,0 +1,22 @@
+#pragma once
+#include <cstdint>
+#include <vector>
+
+#include "budgets/costing/basket_ways.hpp"
+
+namespace fettlefund::budgets {
+
+/// All that a schedule pays for.
+struct ShoppingList {
+  std::vector<std::vector<Line>> lines;  ///< [stage]
+  std::vector<std::int64_t> fees;  ///< [stage] paid on its payday whatever is bought, before the allowance
+};
+
+/// The best way of buying it (see `cost`): one pick a line, stage after stage. Where none leaves the floor on
+/// every payday: the one of which the greatest lack is least.
+std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list);
+
+/// The way of that offer in `ways`.
+const Way& way_of(const std::vector<Way>& ways, int offer);
+
+}  // namespace fettlefund::budgets
