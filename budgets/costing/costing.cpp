@@ -42,7 +42,7 @@ class Account {
     plan_.stages.resize(data_.stages.size());
   }
 
-  Plan take();
+  Plan take(bool tell);
 
  private:
   void place_jobs();
@@ -51,7 +51,7 @@ class Account {
   void provide_tools(int t);
   void provide_tool(int t, int tool);
   void list(int t);
-  void shop();
+  void shop(bool tell);
   void enter(const Purchase& purchase);
   void report_missing(int t, const OrderLine& line);
   void total_orders();
@@ -146,8 +146,8 @@ void Account::list(int t) {
   for (const OrderLine& line : missing) report_missing(t, line);
 }
 
-void Account::shop() {
-  const std::vector<Pick> picks = best_way(problem_, buyer_, list_);
+void Account::shop(bool tell) {
+  const std::vector<Pick> picks = best_way(problem_, buyer_, list_, tell);
   auto pick = picks.begin();
   for (const auto& lines : list_.lines) {
     for (const Line& line : lines) {
@@ -213,7 +213,8 @@ void Account::settle() {
   }
 }
 
-Plan Account::take() {
+/// `tell`: where there is not enough cash, how much is lacking at least.
+Plan Account::take(bool tell) {
   place_jobs();
   for (int t = 0; t < problem_.stage_count(); ++t) {
     open_removals(plan_.stages[t]);
@@ -221,7 +222,8 @@ Plan Account::take() {
     provide_tools(t);
     list(t);
   }
-  shop();
+  if (!tell && !broken_.empty()) return std::move(plan_);
+  shop(tell);
   total_orders();
   settle();
   return std::move(plan_);
@@ -229,14 +231,21 @@ Plan Account::take() {
 
 }  // namespace
 
-std::variant<Plan, std::vector<Violation>> Coster::cost(const Schedule& schedule) const {
+std::variant<Plan, std::vector<Violation>> Coster::cost(const Schedule& schedule, bool tell) const {
   Broken broken;
   if (!check_shape(problem_, schedule, broken)) return broken;
   check_choices(problem_, schedule, broken);
   check_fit(problem_, schedule, broken);
-  Plan plan = Account(problem_, buyer_, schedule, broken).take();
+  if (!tell && !broken.empty()) return broken;
+  Plan plan = Account(problem_, buyer_, schedule, broken).take(tell);
   if (!broken.empty()) return broken;
   return plan;
+}
+
+std::optional<Plan> Coster::plan(const Schedule& schedule) const {
+  auto costed = cost(schedule, false);
+  auto* plan = std::get_if<Plan>(&costed);
+  return plan == nullptr ? std::nullopt : std::optional<Plan>(std::move(*plan));
 }
 
 std::variant<Plan, std::vector<Violation>> cost(const Problem& problem, const Schedule& schedule) {

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <variant>
 #include <vector>
 
@@ -14,9 +15,16 @@ class Coster {
   explicit Coster(const Problem& problem) : problem_(problem), buyer_(problem) {}
 
   /// As the function `cost` of plan.hpp.
-  std::variant<Plan, std::vector<Violation>> cost(const Schedule& schedule) const;
+  std::variant<Plan, std::vector<Violation>> cost(const Schedule& schedule) const {
+    return cost(schedule, true);
+  }
+
+  /// The plan alone: faster where there is none.
+  std::optional<Plan> plan(const Schedule& schedule) const;
 
  private:
+  std::variant<Plan, std::vector<Violation>> cost(const Schedule& schedule, bool tell) const;
+
   const Problem& problem_;
   Buyer buyer_;
 };

@@ -30,7 +30,7 @@ class Shopping {
   Shopping(const Problem& problem, const Buyer& buyer, const ShoppingList& list)
       : problem_(problem), data_(problem.data()), buyer_(buyer), list_(list), caps_(spending_caps(data_)) {}
 
-  std::vector<Pick> best();
+  std::vector<Pick> best(bool lacking);
 
  private:
   void note(std::vector<Pick> picks);
@@ -189,17 +189,18 @@ bool Shopping::widen(bool capped) {
   return false;
 }
 
-std::vector<Pick> Shopping::best() {
+std::vector<Pick> Shopping::best(bool lacking) {
   note(stage_by_stage());
   if (!widen(true)) polish();
-  if (best_->lack > 0) widen(false);
+  if (lacking && best_->lack > 0) widen(false);
   return std::move(best_->picks);
 }
 
 }  // namespace
 
-std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list) {
-  return Shopping(problem, buyer, list).best();
+std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list,
+                           bool lacking) {
+  return Shopping(problem, buyer, list).best(lacking);
 }
 
 const Way& way_of(const std::vector<Way>& ways, int offer) {

@@ -89,6 +89,16 @@ std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule) {
   return needed;
 }
 
+std::int64_t extra_for(const ProblemData& data, const Plan& plan) {
+  std::int64_t needed = 0;
+  Money cash = data.opening;
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    cash += data.stages[t].cash_in - plan.stages[t].spent;
+    needed = std::max(needed, (data.stages[t].floor - cash).minor());
+  }
+  return needed;
+}
+
 Feasibility Feasible::ask(const std::vector<int>& musts, std::int64_t extra, bool any_time) {
   ProblemData changed = only_musts(data_, musts);
   changed.opening += Money::of_minor(extra);

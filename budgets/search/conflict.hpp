@@ -38,7 +38,8 @@ class Feasible {
 /// As much opening cash, in minor units, as a problem may have on top of its own: no plan can spend it.
 std::int64_t boundless(const ProblemData& data);
 
-/// The extra opening cash, in minor units, that a schedule needs which breaks no rule but cash and musts.
+/// The least extra opening cash, in minor units, with which a schedule can be bought that breaks no rule but
+/// cash and musts: in whatever way.
 std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule);
 
 /// For questions that have to be answered at once.
@@ -52,6 +53,9 @@ std::vector<int> contradicting_musts(const Problem& problem, const Size& size, s
 
 /// The same problem with no other musts than these.
 Problem with_musts(const Problem& problem, const std::vector<int>& musts);
+
+/// The extra opening cash, in minor units, that a plan needs as it is bought.
+std::int64_t extra_for(const ProblemData& data, const Plan& plan);
 
 /// Explains why the musts of `problem` cannot be met. To be called only when that is proven.
 Impossible explain(const Problem& problem, const Size& size, std::int64_t share, Meter& meter);

@@ -62,6 +62,7 @@ class Asker {
   void move_by(Mover& mover, More kind, int stage);
   std::int64_t unlimited(More kind) const;
   std::int64_t needed(More kind, int stage, const Schedule& schedule) const;
+  std::int64_t needed(More kind, int stage, const Plan& plan) const;
   SolveOptions options_with(More kind, int stage, std::int64_t amount) const;
   Result solve(const SolveOptions& options);
   Reply reaches(More kind, int stage, std::int64_t amount, const Mark& target);

@@ -1,7 +1,9 @@
 #include "budgets/what_if/frontier.hpp"
 
 #include <algorithm>
+#include <utility>
 
+#include "budgets/costing/costing.hpp"
 #include "budgets/search/conflict.hpp"
 
 namespace fettlefund::budgets {
@@ -9,6 +11,37 @@ namespace {
 
 std::int64_t rounded_up(std::int64_t amount, std::int64_t by) {
   return amount / by + (amount % by > 0 ? 1 : 0);
+}
+
+/// The data with another amount than the one it has.
+ProblemData with_amount(ProblemData data, const FrontierQuestion& question, std::int64_t amount) {
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    data.stages[t].cash_in += Money::of_minor(amount - question.now) * question.times[t];
+  }
+  return data;
+}
+
+/// The least amount that is enough for a plan as it is bought.
+std::optional<std::int64_t> least_for(const ProblemData& data, const FrontierQuestion& question,
+                                      const Plan& plan) {
+  std::optional<std::int64_t> least;
+  std::int64_t times = 0;
+  Money cash = data.opening;
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    times += question.times[t];
+    cash += data.stages[t].cash_in - plan.stages[t].spent;
+    const std::int64_t missing = (data.stages[t].floor - cash).minor();
+    if (times == 0 && missing > 0) return std::nullopt;
+    if (times == 0) continue;
+    const std::int64_t amount = question.now + rounded_up(missing, times);
+    least = std::max(least.value_or(amount), amount);
+  }
+  return least;
+}
+
+std::optional<Plan> plan_with(ProblemData data, const Schedule& schedule) {
+  const Problem problem(std::move(data));
+  return Coster(problem).plan(schedule);
 }
 
 class Walker {
@@ -26,6 +59,7 @@ class Walker {
  private:
   FrontierPoint ask(std::int64_t amount);
   std::optional<Plan> recosted(const Plan& plan, std::int64_t amount) const;
+  std::optional<std::int64_t> enough_for(const Plan& plan) const;
   void share();
   void find_steps();
   bool steps_between(const FrontierPoint& low, const FrontierPoint& high, std::vector<FrontierStep>& steps);
@@ -41,13 +75,11 @@ class Walker {
 
 /// The plan with the cash of another amount, which is enough for it.
 std::optional<Plan> Walker::recosted(const Plan& plan, std::int64_t amount) const {
-  ProblemData data = solver_.problem().data();
-  for (std::size_t t = 0; t < data.stages.size(); ++t) {
-    data.stages[t].cash_in += Money::of_minor(amount - question_.now) * question_.times[t];
-  }
-  const auto costed = cost(Problem(std::move(data)), plan.schedule);
-  const Plan* same_plan = std::get_if<Plan>(&costed);
-  return same_plan == nullptr ? std::nullopt : std::optional<Plan>(*same_plan);
+  return plan_with(with_amount(solver_.problem().data(), question_, amount), plan.schedule);
+}
+
+std::optional<std::int64_t> Walker::enough_for(const Plan& plan) const {
+  return least_for(solver_.problem().data(), question_, plan);
 }
 
 FrontierPoint Walker::ask(std::int64_t amount) {
@@ -79,7 +111,7 @@ void Walker::share() {
   }
   for (const FrontierPoint& from : std::vector<FrontierPoint>(points)) {
     if (!from.plan) continue;
-    const auto least = least_amount(solver_.problem(), question_, from.plan->schedule);
+    const auto least = enough_for(*from.plan);
     for (FrontierPoint& to : points) {
       if (to.proven || !least || to.amount < *least) continue;
       if (!to.plan || compare(*from.plan, *to.plan) > 0) to.plan = recosted(*from.plan, to.amount);
@@ -108,7 +140,7 @@ bool Walker::steps_between(const FrontierPoint& low, const FrontierPoint& high,
                            std::vector<FrontierStep>& steps) {
   FrontierPoint now = high;
   while (now.plan) {
-    const auto least = least_amount(solver_.problem(), question_, now.plan->schedule);
+    const auto least = enough_for(*now.plan);
     if (!least || *least <= low.amount) return true;
     FrontierPoint below = *least - 1 == low.amount ? low : ask(*least - 1);
     if (!below.proven || work_ > question_.steps) return false;
@@ -123,21 +155,15 @@ bool Walker::steps_between(const FrontierPoint& low, const FrontierPoint& high,
 
 std::optional<std::int64_t> least_amount(const Problem& problem, const FrontierQuestion& question,
                                          const Schedule& schedule) {
-  ProblemData rich = problem.data();
-  const Money plenty = Money::of_minor(search::boundless(rich));
-  rich.opening += plenty;
-  const auto costed = cost(Problem(rich), schedule);
-  const Plan* plan = std::get_if<Plan>(&costed);
-  if (plan == nullptr) return std::nullopt;
+  ProblemData data = problem.data();
+  data.opening += Money::of_minor(search::boundless(data));
   std::optional<std::int64_t> least;
-  std::int64_t times = 0;
-  for (std::size_t t = 0; t < rich.stages.size(); ++t) {
-    times += question.times[t];
-    const std::int64_t missing = (rich.stages[t].floor - (plan->stages[t].cash_after - plenty)).minor();
-    if (times == 0 && missing > 0) return std::nullopt;
-    if (times == 0) continue;
-    const std::int64_t amount = question.now + rounded_up(missing, times);
-    least = std::max(least.value_or(amount), amount);
+  // With less money the same schedule may be bought in another way, which is dearer.
+  for (std::optional<Plan> plan = plan_with(data, schedule); plan;) {
+    const auto enough = least_for(problem.data(), question, *plan);
+    if (!enough || (least && *enough >= *least)) return least;
+    least = enough;
+    plan = plan_with(with_amount(problem.data(), question, *least - 1), schedule);
   }
   return least;
 }

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "budgets/costing/costing.hpp"
 #include "budgets/what_if/asker.hpp"
 #include "budgets/what_if/near.hpp"
 
@@ -19,7 +20,7 @@ Reply Asker::reaches(More kind, int stage, std::int64_t amount, const Mark& targ
   const Result result = solve(options);
   const Plan* plan = plan_of(result);
   if (plan != nullptr && mark_of(*plan).no_worse(target)) {
-    return {Possible::yes, needed(kind, stage, plan->schedule)};
+    return {Possible::yes, needed(kind, stage, *plan)};
   }
   if (std::holds_alternative<Impossible>(result)) return {Possible::no, 0};
   if (const auto* stopped = std::get_if<Stopped>(&result)) {
@@ -78,9 +79,11 @@ std::optional<std::int64_t> Asker::near_by(More kind, int stage) const {
   } else {
     plenty.stages[stage].minutes += unlimited(kind);
   }
+  const Problem rich(std::move(plenty));
+  const Coster coster(rich);
   std::optional<std::int64_t> least;
-  for (const Schedule& schedule : changes_near_by(Problem(std::move(plenty)), plan_, job_, stage)) {
-    const std::int64_t amount = needed(kind, stage, schedule);
+  for (const Schedule& schedule : changes_near_by(rich, plan_, job_, stage)) {
+    const std::int64_t amount = needed(kind, stage, *coster.plan(schedule));
     if (!least || amount < *least) least = amount;
   }
   return least;

@@ -136,6 +136,11 @@ std::int64_t Asker::needed(More kind, int stage, const Schedule& schedule) const
   return std::max<std::int64_t>(0, minutes);
 }
 
+/// What a plan takes as it is bought: bought otherwise the schedule might do with less, but be dearer.
+std::int64_t Asker::needed(More kind, int stage, const Plan& plan) const {
+  return kind == More::cash ? search::extra_for(data_, plan) : needed(kind, stage, plan.schedule);
+}
+
 SolveOptions Asker::options_with(More kind, int stage, std::int64_t amount) const {
   SolveOptions options;
   options.effort = options_.effort;

@@ -57,8 +57,8 @@ Exchange read_exchange(std::string_view text);
 /// The JSON text, one task a line; read_exchange gives the same back.
 std::string write_exchange(const Exchange& exchange);
 
-/// The same problem for the solver. Openings become removals, once-items tools to be bought, a task with a
-/// source gets an article of its own from that supplier. Throws std::invalid_argument like Problem for what
+/// The same problem for the solver. Openings become removals, once-items tools to be bought, a source a
+/// removal without bench time that its tasks open. Throws std::invalid_argument like Problem for what
 /// Problem refuses (cycles, amounts out of range).
 budgets::Problem staging_problem(const Exchange& exchange);
 

@@ -233,12 +233,11 @@ void Search::finish(int stage, const Row& row, const std::vector<std::uint64_t>&
   if (best_ && !better(rank, best_->rank)) return;
   Found found{schedule_of(stage, row, words), rank};
   if (!relaxed_.exact) {
-    const auto costed = coster_.cost(found.schedule);
-    const Plan* plan = std::get_if<Plan>(&costed);
-    const Rank known = plan == nullptr ? Rank() : Rank{plan->value, plan->spent.minor(), plan->minutes};
+    const auto plan = coster_.plan(found.schedule);
+    const Rank known = !plan ? Rank() : Rank{plan->value, plan->spent.minor(), plan->minutes};
     // Of many ways of buying `cost` may miss the one that was met here: then nothing is proven.
-    if (plan == nullptr || better(rank, known)) drop(bounder_.scale().up(rank.value));
-    if (plan == nullptr || (best_ && !better(known, best_->rank))) return;
+    if (!plan || better(rank, known)) drop(bounder_.scale().up(rank.value));
+    if (!plan || (best_ && !better(known, best_->rank))) return;
     found.rank = known;
   }
   best_ = std::move(found);

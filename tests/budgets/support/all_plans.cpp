@@ -36,11 +36,14 @@ std::vector<PricedPlan> all_plans(const Problem& problem) {
   const std::size_t jobs = data.jobs.size(), all = jobs + data.tools.size();
   std::vector<int> choice(all, -1);
   std::vector<PricedPlan> plans;
+  ProblemData with_plenty = data;
+  with_plenty.opening += Money::of_minor(plenty);
+  const Problem rich(std::move(with_plenty));
+  const Coster coster(rich);
   for (;;) {
-    add_plans(data,
-              {{choice.begin(), choice.begin() + static_cast<std::ptrdiff_t>(jobs)},
-               {choice.begin() + static_cast<std::ptrdiff_t>(jobs), choice.end()}},
-              plans);
+    const Schedule schedule{{choice.begin(), choice.begin() + static_cast<std::ptrdiff_t>(jobs)},
+                            {choice.begin() + static_cast<std::ptrdiff_t>(jobs), choice.end()}};
+    if (coster.plan(schedule)) add_plans(data, schedule, plans);
     std::size_t at = 0;
     while (at < all && ++choice[at] == problem.stage_count()) choice[at++] = -1;
     if (at == all) return plans;

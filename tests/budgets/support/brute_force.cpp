@@ -152,8 +152,7 @@ void Enumeration::buy_tools(int tool) {
 
 void judge_with(const Coster& coster, const Schedule& schedule, BruteForce& result) {
   ++result.judged;
-  auto judged = coster.cost(schedule);
-  Plan* plan = std::get_if<Plan>(&judged);
+  std::optional<Plan> plan = coster.plan(schedule);
   if (plan && (!result.best || compare(*plan, *result.best) > 0)) result.best = std::move(*plan);
 }
 
