@@ -47,7 +47,10 @@ struct Request {
   bool no_log = false;                ///< plan as if nothing had happened
   std::optional<budgets::Date> from;  ///< plan from this day
   std::int64_t keep_days = planning::usual_keep_days;
-  std::string job;                ///< asked about
+  std::string job;                  ///< asked about
+  std::string word;                 ///< asked about: a kind of work, or what people call it
+  std::string trade;                ///< of a starter, or whose kinds of work to list; empty: all
+  std::optional<budgets::Date> on;  ///< the first day of a starter
   int stage = 0;                  ///< asked about, from 1; 0: all (of `why`: that come before the job's own)
   std::vector<std::string> with;  ///< changes to compare, as typed: one text a column
   std::string ids;                ///< which to print; empty: all
@@ -80,6 +83,7 @@ int compare_command(const Request& request, const Console& console);
 int why_command(const Request& request, const Console& console);
 int record_command(const Request& request, const Console& console);
 int ids_command(const Request& request, const Console& console);
+int work_command(const Request& request, const Console& console);
 int form_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 

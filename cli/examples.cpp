@@ -22,6 +22,9 @@ std::string example_text(const Example& example) {
 const std::vector<Example>& examples() {
   static const std::vector<Example> all{
       {"start", "start my-bike", "write my-bike.build", true},
+      {"start", "start my-van --trade van", "van, bicycle or boat instead"},
+      {"work", "work \"fork oil\"", "what a kind of work brings", true},
+      {"work", "work --trade boat", "what boats know"},
       {"check", "check my-bike.build", "point at mistakes in it", true},
       {"form", "form my-bike.xlsx", "a workbook to describe a build in", true},
       {"form", "form my-bike.xlsx --from my-bike.build", "filled with a build"},

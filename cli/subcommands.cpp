@@ -134,6 +134,26 @@ void add_compare(CLI::App& app, Request& request, Words& words) {
   add_output(compare, request, "write the report to FILE instead of the screen");
 }
 
+void add_trade(CLI::App& command, Request& request, const char* what) {
+  command.add_option("--trade", request.trade, what)
+      ->type_name("TRADE")
+      ->check(CLI::IsMember({"motorcycle", "van", "bicycle", "boat"}).description(""));
+}
+
+void add_work(CLI::App& app, Request& request) {
+  CLI::App& work = *app.add_subcommand("work", "List kinds of work, or show what one brings.");
+  work.add_option("WORD", request.word, "a kind of work, or what people call it; default: all are listed")
+      ->type_name("");
+  add_trade(work, request, "list what motorcycle, van, bicycle or boat know");
+}
+
+void add_start(CLI::App& app, Request& request) {
+  CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
+  start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
+  add_trade(start, request, "motorcycle (default), van, bicycle or boat");
+  add_day(start, "--on", request.on, "the day it begins; default: today");
+}
+
 void add_form(CLI::App& app, Request& request) {
   CLI::App& form = *app.add_subcommand("form", "Write a workbook to describe a build in, or read one.");
   form.add_option("FORM", request.file, "the form to write; with --to, the one to read")
@@ -190,9 +210,9 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
       ->type_name("")
       ->check(CLI::IsMember({"jobs", "removals", "articles", "suppliers", "fitted"}).description(""));
 
+  add_work(app, request);
   add_form(app, request);
-  CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
-  start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
+  add_start(app, request);
 }
 
 }  // namespace fettlefund::cli

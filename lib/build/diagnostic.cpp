@@ -15,9 +15,13 @@ std::string place_text(const Diagnostic& diagnostic) {
 
 }  // namespace
 
+std::string_view word_of(Severity severity) {
+  if (severity == Severity::hint) return "hint";
+  return severity == Severity::error ? "error" : "warning";
+}
+
 std::string to_text(const Diagnostic& diagnostic) {
-  std::string text = fmt::format("{}: {}: ", place_text(diagnostic),
-                                 diagnostic.severity == Severity::error ? "error" : "warning");
+  std::string text = fmt::format("{}: {}: ", place_text(diagnostic), word_of(diagnostic.severity));
   if (!diagnostic.pointer.empty()) text += diagnostic.pointer + ": ";
   if (!diagnostic.found.empty()) text += "found " + diagnostic.found;
   if (!diagnostic.found.empty() && !diagnostic.expected.empty()) text += ", ";

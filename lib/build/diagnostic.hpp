@@ -1,12 +1,13 @@
 #pragma once
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "lib/build/model.hpp"
 
 namespace fettlefund::build {
 
-enum class Severity { error, warning };
+enum class Severity { error, warning, hint };
 
 /// One thing wrong with a build file, pointing at it.
 struct Diagnostic {
@@ -19,6 +20,8 @@ struct Diagnostic {
   std::string nearest;   ///< the nearest known name, or empty
   std::string cell{};    ///< of a form instead of `place`: "Jobs C7", or a sheet; else empty
 };
+
+std::string_view word_of(Severity severity);  ///< "error", "warning" or "hint"
 
 /// "file:line:column: error: POINTER: found FOUND, expected EXPECTED; did you mean NEAREST?" (parts that are
 /// empty are left out; no line break at the end). Of a form "file: CELL: error: HEADING: found ...".

@@ -111,7 +111,8 @@ struct Article {
   std::optional<int> keeps_days;  ///< once opened
   std::vector<Offer> offers;
   Mates mates;
-  std::vector<Id> serves;  ///< goods words of rules that this article satisfies, besides its id
+  std::vector<Id> serves;      ///< goods words of rules that this article satisfies, besides its id
+  std::vector<Id> serves_for;  ///< jobs and removals it serves so; empty: any
   // tools only
   std::optional<Money> hire;                        ///< for a stage
   std::vector<DateRange> borrow;                    ///< can be had for nothing on bench dates in these ranges
@@ -181,6 +182,7 @@ struct Removal {
 struct Job {
   Id id;
   std::string name;
+  std::string kind;         ///< of work, by its name in lib/trade; may be empty
   std::optional<int> want;  ///< 0 to 10; may be missing only where it renews a due part
   bool must = false;
   std::optional<Date> by, not_before;  ///< bench date, both inclusive

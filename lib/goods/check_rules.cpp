@@ -6,6 +6,7 @@
 #include "lib/graph/tag.hpp"
 #include "lib/text/nearest.hpp"
 #include "lib/text/utf8.hpp"
+#include "lib/trade/kinds.hpp"
 
 #include <fmt/format.h>
 
@@ -34,12 +35,13 @@ bool is_nearly_known(const std::string& tag, const Words& known) {
 class RuleCheck {
  public:
   explicit RuleCheck(const Build& build) : build_(build) {
-    for (const build::Job& job : build.jobs) note(job);
-    for (const build::Removal& removal : build.removals) note(removal);
+    for (const build::Job& job : build.jobs) note(job.id, trade::tags_of(job));
+    for (const build::Removal& removal : build.removals) note(removal.id, trade::tags_of(removal));
     for (const Rule* rule : rules_in_force(build)) {
       rule_ids_.insert(rule->id);
       known_tags_.insert(normal_tag(rule->tag));
       goods_words_.insert(normal_tag(rule->article));
+      articles_.insert(rule->article);
     }
     for (const graph::TagCaution& entry : graph::caution_table())
       known_tags_.insert(entry.tags.begin(), entry.tags.end());
@@ -55,12 +57,11 @@ class RuleCheck {
   }
 
  private:
-  template <typename Owner>
-  void note(const Owner& owner) {
-    owners_.insert(owner.id);
-    for (const std::string& tag : owner.tags) {
+  void note(const Id& owner, const std::vector<std::string>& tags) {
+    owners_.insert(owner);
+    for (const std::string& tag : tags) {
       used_tags_.insert(normal_tag(tag));
-      tags_of_[owner.id].insert(normal_tag(tag));
+      tags_of_[owner].insert(normal_tag(tag));
     }
   }
 
@@ -100,7 +101,8 @@ class RuleCheck {
     for (std::size_t i = 0; i < build_.silences.size(); ++i) {
       const build::Silence& silence = build_.silences[i];
       const std::string pointer = fmt::format("/silence/{}/", i);
-      const bool rule_known = rule_ids_.contains(silence.rule);
+      const bool rule_known =
+          rule_ids_.contains(silence.rule) || trade::kind_of_remark(silence.rule) != nullptr;
       const bool owner_known = silence.only_for.empty() || owners_.contains(silence.only_for);
       if (!rule_known)
         tell({Severity::error, silence.place, pointer + "rule", silence.rule, "the id of a rule"}, rule_ids_);
@@ -117,6 +119,7 @@ class RuleCheck {
   }
 
   std::string tag_of(const Id& rule_id) const {
+    if (const trade::Kind* kind = trade::kind_of_remark(rule_id)) return normal_tag(kind->name);
     for (const Rule* rule : rules_in_force(build_)) {
       if (rule->id == rule_id) return normal_tag(rule->tag);
     }
@@ -134,11 +137,9 @@ class RuleCheck {
     for (const build::Article& article : build_.articles) {
       for (std::size_t i = 0; i < article.serves.size(); ++i) {
         if (goods_words_.contains(normal_tag(article.serves[i]))) continue;
-        Words words;
-        for (const Rule* rule : rules_in_force(build_)) words.insert(rule->article);
         tell({Severity::warning, article.place, fmt::format("/articles/{}/serves/{}", article.id, i),
               article.serves[i], "the goods word of a rule"},
-             words);
+             articles_);
       }
     }
   }
@@ -155,7 +156,7 @@ class RuleCheck {
   }
 
   const Build& build_;
-  Words owners_, rule_ids_, used_tags_, known_tags_, goods_words_;
+  Words owners_, rule_ids_, used_tags_, known_tags_, goods_words_, articles_;
   std::map<Id, Words> tags_of_;
   std::vector<Diagnostic> found_;
 };

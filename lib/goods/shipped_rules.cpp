@@ -1,6 +1,7 @@
 #include <array>
 
 #include "lib/goods/forgotten.hpp"
+#include "lib/trade/kinds.hpp"
 
 // What a job with a certain tag usually needs besides the part everybody remembers. All rows: common
 // practice, no source. Amounts are for one job, in the unit beside them; the build file overrides a row by
@@ -34,11 +35,11 @@ constexpr std::array rows{
         "Seal lips, spacer and seat want grease when the new bearing goes in."},
     Row{"bearing-seal", "bearing drawn", "bearing-seal", "Shaft seal", 1'000, "piece",
         "The seal has to come out first and seldom survives it."},
-    Row{"bulb-spare", "lamp opened", "bulb", "Spare bulb", 1'000, "piece",
+    Row{"bulb-spare", "filament bulb", "bulb", "Spare bulb", 1'000, "piece",
         "An old filament often breaks when the lamp is moved."},
-    Row{"cable-end-cap", "cable end", "cable-end-cap", "Cable end caps", 2'000, "piece",
+    Row{"cable-end-cap", "cable cut to length", "cable-end-cap", "Cable end caps", 2'000, "piece",
         "A cut inner cable frays within days unless its end is capped."},
-    Row{"cable-ferrule", "cable end", "cable-ferrule", "Outer casing ferrules", 4'000, "piece",
+    Row{"cable-ferrule", "cable cut to length", "cable-ferrule", "Outer casing ferrules", 4'000, "piece",
         "Each cut end of the outer casing needs one, or the casing creeps and the adjustment goes."},
     Row{"coolant", "coolant drained", "coolant", "Fresh coolant", 2'000'000, "ml",
         "Some is always lost, and old coolant is not worth pouring back."},
@@ -68,10 +69,13 @@ constexpr std::array rows{
         "The old clips have bitten in and rarely tighten evenly a second time."},
     Row{"hydraulic-fluid", "hydraulic line opened", "hydraulic-fluid", "Fresh hydraulic fluid, sealed can",
         500'000, "ml", "Bleeding uses more than one thinks, and an open can draws water from the air."},
-    Row{"hydraulic-washers", "hydraulic line opened", "sealing-washers", "Sealing washers", 2'000, "piece",
-        "Soft washers seal by being squashed once."},
+    Row{"hydraulic-washers", "hydraulic line opened", "sealing-washers", "Sealing washers", 4'000, "piece",
+        "Soft washers seal by being squashed once; two at each banjo joint, so a hose with two ends wants "
+        "four."},
     Row{"lock-nut", "self locking nut", "lock-nut", "New self-locking nut", 1'000, "piece",
         "The locking insert holds reliably once; then it is just a nut."},
+    Row{"oil-drain-pan", "oil drained", "drain-pan", "Drain pan", 1'000, "piece",
+        "What runs out finds the floor otherwise."},
     Row{"oil-filter", "oil drained", "oil-filter", "Oil filter", 1'000, "piece",
         "Fresh oil through an old filter is half a job."},
     Row{"oil-washer", "oil drained", "drain-washer", "Drain plug washer", 1'000, "piece",
@@ -109,10 +113,14 @@ constexpr std::array rows{
         "Ordinary screws come out on the fine side, or work loose on the road."},
     Row{"threadlock", "threadlocked fastener", "threadlock", "Threadlock, medium", 1'000, "ml",
         "Old threadlock is dead once broken; clean the thread and put on fresh."},
-    Row{"tyre-rim-tape", "tyre off", "rim-tape", "Rim tape", 1'000, "piece",
+    Row{"tyre-rim-tape", "tubed tyre", "rim-tape", "Rim tape", 1'000, "piece",
         "While the tyre is off a worn tape costs next to nothing; later it costs a tube."},
-    Row{"tyre-valve", "tyre off", "tyre-valve", "Tyre valve", 1'000, "piece",
+    Row{"tyre-soap", "tyre off", "tyre-soap", "Tyre fitting soap", 100'000, "ml",
+        "Washing-up liquid rusts rims; a dry bead tears."},
+    Row{"tyre-valve", "tubeless tyre", "tyre-valve", "Tyre valve", 1'000, "piece",
         "Rubber valves age with the tyre and cannot be changed with it on."},
+    Row{"tyre-weights", "tyre off", "balance-weights", "Balance weights", 1'000, "set",
+        "The old ones fit the old tyre."},
     Row{"wheel-bearing-grease", "axle out", "axle-grease", "Axle grease", 5'000, "ml",
         "A dry axle rusts into its bearings and has to be driven out next time."},
     Row{"wire-ties", "wiring run", "cable-ties", "Cable ties", 10'000, "piece",
@@ -132,6 +140,10 @@ std::vector<build::Rule> make_rules() {
     rule.amount = row.amount;
     rule.unit = row.unit;
     rule.why = row.why;
+  }
+  for (const trade::Kind& kind : trade::kinds()) {
+    for (const trade::Line& line : kind.lines)
+      rules.push_back({line.id, kind.name, line.article, line.name, line.amount, line.unit, line.why, {}});
   }
   return rules;
 }

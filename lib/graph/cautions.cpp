@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lib/graph/tag.hpp"
+#include "lib/trade/kinds.hpp"
 
 #include <fmt/format.h>
 
@@ -96,13 +97,21 @@ void place_cautions(const build::Build& build, const std::vector<int>& jobs, con
 std::vector<Caution> cautions_for(const build::Build& build, const std::vector<int>& jobs,
                                   const std::vector<int>& removals) {
   std::set<std::string> tags;
-  for (const int j : jobs) add_tags(tags, build.jobs[j].tags);
-  for (const int r : removals) add_tags(tags, build.removals[r].tags);
+  for (const int j : jobs) add_tags(tags, trade::tags_of(build.jobs[j]));
+  for (const int r : removals) add_tags(tags, trade::tags_of(build.removals[r]));
   std::vector<Caution> cautions;
   for (const TagCaution& entry : caution_table()) {
     if (called_for(entry, tags)) cautions.push_back(entry.caution);
   }
   std::set<std::string> texts;
+  for (const int j : jobs) {
+    const trade::Kind* kind = trade::find_kind(build.jobs[j].kind);
+    if (kind == nullptr) continue;
+    for (const trade::Remark& mind : kind->mind) {
+      if (trade::is_silenced(build, mind.id, build.jobs[j].id)) continue;
+      if (texts.insert(mind.text).second) cautions.push_back({mind.text, "common practice, no source"});
+    }
+  }
   for (const int j : jobs) {
     for (const std::string& text : build.jobs[j].cautions) {
       if (texts.insert(text).second)

@@ -25,8 +25,9 @@ struct TagCaution {
 const std::vector<TagCaution>& caution_table();
 
 /// Cautions that the tags of these jobs and removals call for (raised vehicle, brakes, wheel, chain riveting,
-/// grinding, battery, gas, mains, fuel, ...), each once, in the order of the table, with its public source;
-/// then the jobs' own cautions, each text once, with the job they come from as their source.
+/// grinding, battery, gas, mains, fuel, ...), or their kinds of work, each once, in the order of the table,
+/// with its public source; then what the kinds of work mind besides, less what is silenced; then the jobs'
+/// own cautions, each text once, with the job they come from as their source.
 std::vector<Caution> cautions_for(const build::Build& build, const std::vector<int>& jobs,
                                   const std::vector<int>& removals);
 

@@ -7,6 +7,7 @@
 #include "lib/goods/packs.hpp"
 #include "lib/graph/tag.hpp"
 #include "lib/graph/tightening.hpp"
+#include "lib/trade/kinds.hpp"
 
 #include <fmt/format.h>
 
@@ -207,6 +208,8 @@ std::vector<WrittenStep> job_steps(const build::Build& build, const build::Job& 
   if (job.helper && !any_helper(job.steps)) ask_for_helper(steps);
   tighten(steps, job);
   add_checks(steps, job);
+  for (const std::string& check : trade::checks_of(build, job))
+    steps.push_back(step_of(job.id, job.name, StepKind::check, check));
   return steps;
 }
 

@@ -32,7 +32,7 @@ std::vector<WrittenStep> off_steps(const build::Removal& removal);
 std::vector<WrittenStep> on_steps(const build::Build& build, const build::Removal& removal);
 
 /// The job's steps, or its name as the only one; with the articles that they fit, the tightening and the
-/// checks among them.
+/// checks among them, the checks of its kind of work last.
 ///
 /// A torque belongs to the step that tightens it. Where none does, it becomes the last step that speaks of
 /// its fastener if that begins with Tighten or Torque; it follows that step if that begins by putting

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lib/outcome/view.hpp"
 #include "lib/staging/ids.hpp"
 
@@ -18,12 +20,29 @@ std::optional<Money> paid_for(const View& view, int stage, int article) {
   return std::nullopt;
 }
 
+/// Whether both are one line on a list: the same article, bought or not.
+bool same_thing(const Reminder& a, const Reminder& b) {
+  return a.article == b.article && a.unit == b.unit && a.bought == b.bought;
+}
+
+/// One line for what several jobs of the stage need: the amounts add up, but one tool serves all.
+void collect(std::vector<Reminder>& reminders, Reminder reminder) {
+  const auto known = std::find_if(reminders.begin(), reminders.end(),
+                                  [&](const Reminder& one) { return same_thing(one, reminder); });
+  if (known == reminders.end()) {
+    reminders.push_back(std::move(reminder));
+    return;
+  }
+  known->amount = known->used_up ? known->amount + reminder.amount : std::max(known->amount, reminder.amount);
+  known->also.push_back(std::move(reminder.needed_by));
+}
+
 void add(std::vector<Reminder>& reminders, const View& view, int stage,
          std::vector<goods::ForgottenNeed> needs) {
   for (goods::ForgottenNeed& need : needs) {
     need.reminder.key = fmt::format("{}@{}", need.reminder.key, view.place_of(stage) + 1);
     if (need.article >= 0) need.reminder.amount_paid_in_plan = paid_for(view, stage, need.article);
-    reminders.push_back(std::move(need.reminder));
+    collect(reminders, std::move(need.reminder));
   }
 }
 

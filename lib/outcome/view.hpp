@@ -41,6 +41,7 @@ StageView stage_view(const View& view, int stage);
 std::vector<OrderView> orders_of(const View& view, int stage);
 
 /// Everything in a stage that the rules remind of.
+/// One line an article: what several need is added up and keeps the key of the first.
 std::vector<Reminder> reminders_of(const View& view, int stage);
 
 /// Fitted parts that lie open in a stage (or are renewed in it) and whose life ends before the plan does.

@@ -27,7 +27,9 @@ std::string contents(const std::string& path) {
   return {std::istreambuf_iterator<char>(in), {}};
 }
 
-std::string good() { return BuildText{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"}.text(); }
+std::string good() {
+  return BuildText{.jobs = R"("a": {"name": "a", "kind": "gear adjustment", "want": 1, "hours": 1})"}.text();
+}
 std::string impossible() {
   return BuildText{.jobs = R"("a": {"name": "engine", "must": true, "hours": 1, "cost": 900.00})"}.text();
 }
@@ -40,6 +42,17 @@ TEST_CASE("check tells what a sound build holds") {
   CHECK(ran.code == 0);
   CHECK(ran.out == "test build: no errors, 4 stages, 1 job, 0 removals, 0 articles, 0 warnings\n");
   CHECK(ran.err == "");
+}
+
+TEST_CASE("check hints at what nobody has told it, and no other command does") {
+  const std::string vague = BuildText{.jobs = R"("a": {"name": "New tyre", "want": 1, "hours": 1})"}.text();
+  const Ran ran = run({"check", "-"}, vague);
+  CHECK(ran.code == 0);
+  CHECK(ran.err.find("hint: /jobs/a: found neither kind nor tag, expected a \"kind\", perhaps ") !=
+        std::string::npos);
+  CHECK(ran.out.ends_with(" 0 warnings, 1 hint\n"));
+  CHECK(run({"check", "--json", "-"}, vague).out.find("\"severity\": \"hint\"") != std::string::npos);
+  CHECK(run({"plan", "-"}, vague).err == "");
 }
 
 TEST_CASE("check points at mistakes and exits with 2") {
@@ -144,6 +157,45 @@ TEST_CASE("start writes a build that plans and never writes over one") {
   CHECK(contents("my-bike.build") == text);
   CHECK(run({"start", "../my-bike"}).code == 2);
   CHECK(place.entries() == 1);
+}
+
+TEST_CASE("start writes a build of each trade that plans at once and is dated from the day it is written") {
+  for (const std::string trade : {"motorcycle", "van", "bicycle", "boat"}) {
+    const Workplace place;
+    CHECK(run({"start", "first", "--trade", trade, "--on", "2031-05-06"}).code == 0);
+    CHECK(contents("first.build").find("\"2031-05-0") != std::string::npos);
+    const Ran check = run({"check", "first.build"});
+    CHECK(check.out.ends_with(" 0 warnings\n"));
+    CHECK(check.err == "");
+    const Ran plan = run({"plan", "first.build"});
+    CHECK(plan.code == 0);
+    CHECK(plan.out.find("Easily forgotten") != std::string::npos);
+    CHECK(plan.out.find("Proven best") != std::string::npos);
+  }
+}
+
+TEST_CASE("start takes the day of the clock where none is named") {
+  const Workplace place;
+  cli::Surroundings around;
+  around.today = budgets::make_date(2029, 3, 4);
+  CHECK(run({"start", "first"}, "", around).code == 0);
+  CHECK(contents("first.build").find("\"from\": \"2029-03-04\"") != std::string::npos);
+}
+
+TEST_CASE("start takes the name with its ending and quotes one with a blank") {
+  const Workplace place;
+  CHECK(run({"start", "x.build"}).out ==
+        "Wrote x.build. Change it into your own, then: fettlefund plan x.build\n");
+  CHECK(run({"start", "my old bike"}).out ==
+        "Wrote my old bike.build. Change it into your own, then: fettlefund plan 'my old bike.build'\n");
+  CHECK(run({"start", ".build"}).code == 2);
+  CHECK(place.entries() == 2);
+}
+
+TEST_CASE("start knows four trades") {
+  const Ran ran = run({"start", "x", "--trade", "tram"});
+  CHECK(ran.code == 2);
+  CHECK(ran.err.find("tram") != std::string::npos);
 }
 
 TEST_CASE("plan writes its report to a file whole and prints nothing") {

@@ -12,7 +12,9 @@ namespace fettlefund::build {
 /// no object all fields are absent.
 class Fields {
  public:
-  Fields(Context& context, const Node& node, Part part);
+  Fields(Context& context, const Node& node, Part part) : Fields(context, node, keys_of(part)) {}
+  /// The table must outlive the fields and what they report.
+  Fields(Context& context, const Node& node, const KeyTable& table);
 
   /// The value of `key`, which must be in the part's table, or null.
   const Node* find(std::string_view key) const;
@@ -34,6 +36,7 @@ class Fields {
 
  private:
   void check_keys();
+  void refuse_key(const Member& member);
 
   Context& context_;
   const Node& node_;

@@ -11,15 +11,66 @@ Names names_of(const std::vector<Key>& keys) {
 
 constexpr bool required = true;
 
+/// Words that come to mind before a key's own does.
+struct Meant {
+  std::string_view part, word, key;
+};
+
+constexpr Meant meant[] = {{"job", "remove", "removals"},
+                           {"job", "removal", "removals"},
+                           {"job", "needs", "removals"},
+                           {"job", "take_off", "removals"},
+                           {"job", "parts", "uses"},
+                           {"job", "articles", "uses"},
+                           {"job", "materials", "uses"},
+                           {"job", "one_use", "uses"},
+                           {"job", "priority", "want"},
+                           {"job", "deadline", "by"},
+                           {"job", "until", "by"},
+                           {"job", "price", "cost"},
+                           {"job", "time", "hours"},
+                           {"job", "type", "kind"},
+                           {"removal", "removals", "needs"},
+                           {"removal", "remove", "needs"},
+                           {"removal", "uses", "one_use"},
+                           {"removal", "parts", "one_use"},
+                           {"removal", "steps", "off"},
+                           {"article", "price", "offers"},
+                           {"article", "supplier", "offers"},
+                           {"article", "type", "kind"},
+                           {"offer", "shop", "supplier"},
+                           {"offer", "cost", "price"},
+                           {"offer", "lead", "lead_days"},
+                           {"supplier", "lead", "lead_days"},
+                           {"supplier", "shipping", "delivery"},
+                           {"use", "quantity", "amount"},
+                           {"use", "part", "article"},
+                           {"on_hand", "quantity", "amount"},
+                           {"money", "monthly", "amount"},
+                           {"money", "cash", "opening"},
+                           {"money", "reserve", "keep_back"},
+                           {"build", "parts", "articles"},
+                           {"build", "shops", "suppliers"},
+                           {"build", "tasks", "jobs"}};
+
 }  // namespace
 
+std::string_view meant_by(const KeyTable& table, std::string_view word) {
+  for (const Meant& one : meant)
+    if (one.part == table.name && one.word == word) return one.key;
+  return {};
+}
+
 KeyTable::KeyTable(std::string_view part, std::string_view in_words, std::vector<Key> its_keys)
-    : name(part), called(in_words), keys(std::move(its_keys)), names(names_of(keys)) {}
+    : name(part), called(in_words), keys(std::move(its_keys)), names(names_of(keys)) {
+  for (const std::string& known : names.all()) listed += (listed.empty() ? "" : ", ") + known;
+  listed = "a key of " + std::string(called) + ": " + listed;
+}
 
 const std::vector<KeyTable>& key_tables() {
   // clang-format off
   static const std::vector<KeyTable> tables = {
-      {"build", "the build", {{"fettlefund", required}, {"name", required}, {"about"}, {"currency", required}, {"money", required},
+      {"build", "the build", {{"$schema"}, {"fettlefund", required}, {"name", required}, {"about"}, {"currency", required}, {"money", required},
                  {"bench", required}, {"suppliers"}, {"articles"}, {"on_hand"}, {"removals"}, {"jobs", required},
                  {"fitted"}, {"clashes"}, {"rules"}, {"silence"}, {"cautions"}, {"drive"}}},
       {"money", "money", {{"opening", required}, {"keep_back", required}, {"amount", required}, {"stages", required},
@@ -30,7 +81,7 @@ const std::vector<KeyTable>& key_tables() {
       {"bench_exception", "a bench exception", {{"stage", required}, {"hours", required}, {"why"}}},
       {"supplier", "a supplier", {{"name", required}, {"delivery"}, {"free_from"}, {"lead_days"}}},
       {"article", "an article", {{"name", required}, {"kind", required}, {"unit"}, {"pack"}, {"keeps_days"}, {"offers"}, {"mates"},
-                   {"serves"}, {"hire"}, {"borrow"}, {"range"}, {"sizes"}}},
+                   {"serves"}, {"for"}, {"hire"}, {"borrow"}, {"range"}, {"sizes"}}},
       {"offer", "an offer", {{"supplier", required}, {"price", required}, {"lead_days"}, {"from"}, {"until"}}},
       {"price", "a price", {{"low", required}, {"likely", required}, {"high", required}}},
       {"lead", "a lead time", {{"low", required}, {"likely", required}, {"high", required}}},
@@ -39,7 +90,7 @@ const std::vector<KeyTable>& key_tables() {
       {"use", "a use", {{"article", required}, {"amount"}}},
       {"removal", "a removal", {{"name", required}, {"hours_off", required}, {"hours_on", required}, {"needs"}, {"one_use"},
                    {"tools"}, {"torques"}, {"checks"}, {"off"}, {"on"}, {"tags"}, {"helper"}}},
-      {"job", "a job", {{"name", required}, {"want"}, {"must"}, {"by"}, {"not_before"}, {"hours", required}, {"cost"},
+      {"job", "a job", {{"name", required}, {"kind"}, {"want"}, {"must"}, {"by"}, {"not_before"}, {"hours", required}, {"cost"},
                {"removals"}, {"after"}, {"with"}, {"one_of"}, {"uses"}, {"tools"}, {"torques"}, {"checks"}, {"steps"},
                {"tags"}, {"helper"}, {"mates"}, {"replaced_by"}, {"takes_off"}, {"puts_on"}, {"cautions"}, {"manual"}, {"note"}}},
       {"torque", "a torque", {{"on", required}, {"value", required}, {"source", required}, {"pattern"}, {"fasteners"}}},

@@ -1,4 +1,5 @@
 #pragma once
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -49,9 +50,13 @@ struct KeyTable {
   std::string_view called;  ///< in words, "a job"
   std::vector<Key> keys;
   Names names;
+  std::string listed;  ///< "a key of a use: amount, article"
 
   KeyTable(std::string_view part, std::string_view in_words, std::vector<Key> its_keys);
 };
+
+/// The key of the table that people mean by another word ("remove" in a job: "removals"), or empty.
+std::string_view meant_by(const KeyTable& table, std::string_view word);
 
 /// One table a part, in the order of Part.
 const std::vector<KeyTable>& key_tables();

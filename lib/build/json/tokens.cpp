@@ -50,7 +50,7 @@ std::string_view flaw_of_word(std::string_view word) {
 }  // namespace
 
 void Tokens::step() {
-  if (text_[position_] == '\n') {
+  if (written_[position_] == '\n') {
     ++place_.line;
     place_.column = 1;
   } else {

@@ -41,7 +41,9 @@ struct Token {
 /// column each.
 class Tokens {
  public:
-  explicit Tokens(std::string_view text) : text_(text) {}
+  explicit Tokens(std::string_view text) : Tokens(text, text) {}
+  /// Lines are counted in `written`, which is as long as `text`: what was mended may have taken a line break.
+  Tokens(std::string_view text, std::string_view written) : text_(text), written_(written) {}
 
   /// The next token; at the end of the text a token of kind `end`, again and again.
   Token next();
@@ -56,7 +58,7 @@ class Tokens {
   Token read_word(Span span);
   Token finish(Span span, TokenKind kind, std::string_view flaw = {});
 
-  std::string_view text_;
+  std::string_view text_, written_;
   std::uint32_t position_ = 0;
   Place place_{1, 1};
 };

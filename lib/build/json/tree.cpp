@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "lib/build/json/mend.hpp"
 #include "lib/build/read/findings.hpp"
 #include "lib/build/read/read.hpp"
 
@@ -22,7 +23,12 @@ bool is_bare_word(char first) { return first != '"' && first != '/'; }
 /// neither comma nor colon.
 class TreeBuilder final : public nlohmann::json_sax<nlohmann::json> {
  public:
-  TreeBuilder(std::string_view text, Findings& findings) : text_(text), findings_(findings), tokens_(text) {}
+  TreeBuilder(std::string_view text, std::string_view written, Findings& findings)
+      : text_(text), findings_(findings), tokens_(text, written) {}
+
+  /// Where the text broke off; nothing where it did not, or not for its syntax.
+  const std::optional<Break>& broken() const { return broken_; }
+  bool refused() const { return refused_; }
 
   Node finish();
 
@@ -58,6 +64,7 @@ class TreeBuilder final : public nlohmann::json_sax<nlohmann::json> {
   Findings& findings_;
   Tokens tokens_;
   Token current_;                        ///< the last one read
+  Token last_, before_last_;             ///< the two before it
   TokenKind previous_ = TokenKind::end;  ///< the kind before it; `end` at the start
   bool after_key_ = false;               ///< the previous token is a key
   bool current_is_key_ = false;
@@ -65,10 +72,14 @@ class TreeBuilder final : public nlohmann::json_sax<nlohmann::json> {
   bool has_root_ = false;
   std::vector<Node*> open_;  ///< stay valid: the list that holds an open value does not grow
   std::size_t values_ = 0;
+  bool refused_ = false;
+  std::optional<Break> broken_;
 };
 
 void TreeBuilder::advance() {
   previous_ = current_.kind;
+  before_last_ = last_;
+  last_ = current_;
   after_key_ = current_is_key_;
   current_is_key_ = false;
   current_ = tokens_.next();
@@ -81,6 +92,7 @@ void TreeBuilder::advance_to_event() {
 
 bool TreeBuilder::refuse(std::string expected) {
   findings_.error(current_.span, std::move(expected));
+  refused_ = true;
   return false;
 }
 
@@ -207,6 +219,7 @@ bool TreeBuilder::refuse_broken(bool is_key) {
   static const Names words({"true", "false", "null"});
   findings_.error(span, std::string(current_.flaw),
                   nearest_name(text_.substr(span.begin, span.end - span.begin), words));
+  refused_ = true;
   return false;
 }
 
@@ -221,8 +234,15 @@ bool TreeBuilder::parse_error(std::size_t position, const std::string&, const nl
     advance();
   } while (current_.kind != TokenKind::end);
   const bool fits = wants_value();
-  if (current_.kind == TokenKind::number && fits) return refuse("a number that is not so large");
   const bool is_key = in_object() && (previous_ == TokenKind::comma || previous_ == TokenKind::open_object);
+  if (!open_.empty() || !has_root_)
+    broken_ = Break{before_last_, last_, current_, in_object(), fits && !is_key, is_key, after_key_};
+  if (const auto figures = broken_ ? decimal_comma(*broken_) : std::nullopt) {
+    findings_.error(*figures, "a point as decimal mark, as in 74.50");
+    refused_ = true;
+    return false;
+  }
+  if (current_.kind == TokenKind::number && fits && !is_key) return refuse("a number that is not so large");
   if (current_.kind == TokenKind::broken) return refuse_broken(is_key);
   if (current_.kind == TokenKind::text && (fits || is_key))
     return refuse("text whose \\u escapes name characters; those from \\ud800 to \\udfff only in pairs");
@@ -238,7 +258,7 @@ Node TreeBuilder::finish() {
     if (last.value.span.begin == last.span.begin) last.value.span = {last.span.end, far, {}};
   }
   for (Node* node : open_) node->span.end = far;
-  if (!findings_.has_errors()) {
+  if (!refused_) {
     advance();
     if (current_.kind != TokenKind::end) refuse("nothing after the end of the build");
   }
@@ -248,10 +268,26 @@ Node TreeBuilder::finish() {
 }  // namespace
 
 Node parse_tree(std::string_view text, Findings& findings) {
-  TreeBuilder builder(text, findings);
-  nlohmann::json::sax_parse(text.begin(), text.end(), &builder, nlohmann::json::input_format_t::json, true,
-                            true);
-  return builder.finish();
+  constexpr int breaks_at_most = 10;
+  constexpr std::size_t mended_at_most = 1u << 20;
+  std::string mended(text.substr(0, text.size() > mended_at_most ? 0 : text.size()));
+  std::string_view readable = text;
+  for (int breaks = 0;; ++breaks) {
+    TreeBuilder builder(readable, text, findings);
+    nlohmann::json::sax_parse(readable.begin(), readable.end(), &builder,
+                              nlohmann::json::input_format_t::json, true, true);
+    const std::optional<Break> broken = builder.broken();
+    Node root = builder.finish();
+    if (!broken || mended.empty() || breaks == breaks_at_most || !mend(mended, *broken)) {
+      if (builder.refused()) findings.stop();
+      return root;
+    }
+    findings.settle(broken->current.span.begin);
+    if (broken->key && broken->current.kind == TokenKind::broken)
+      findings.settle_key(broken->current.span.begin);
+    if (decimal_comma(*broken)) findings.settle(broken->before.span.begin);
+    readable = mended;
+  }
 }
 
 }  // namespace fettlefund::build

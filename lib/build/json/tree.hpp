@@ -36,8 +36,10 @@ struct Member {
 /// entries has about this many.
 inline constexpr std::size_t max_values = 500'000;
 
-/// Parses `text` into a tree. Reports duplicate keys (the first stays) and the first syntax error to
-/// `findings`; the tree is then only good for telling where things are. Never throws but std::bad_alloc.
+/// Parses `text` into a tree. Reports duplicate keys (the first stays) and syntax errors to `findings`. Past
+/// a syntax error it reads on where that needs no guessing (see mend.hpp), up to ten times in a text of at
+/// most 1 MiB; else `findings` are stopped, and the tree is only good for telling where things are. Never
+/// throws but std::bad_alloc.
 Node parse_tree(std::string_view text, Findings& findings);
 
 /// The JSON pointer (RFC 6901) of the innermost value or key that starts at or holds byte `offset`.

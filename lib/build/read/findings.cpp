@@ -26,6 +26,7 @@ std::string excerpt(std::string_view text, const Span& at) {
 }
 
 void Findings::add(Entry entry) {
+  if (settled_.contains(entry.at.begin)) return;
   has_errors_ = has_errors_ || entry.severity == Severity::error;
   if (entries_.size() < most_kept)
     entries_.push_back(std::move(entry));
@@ -55,6 +56,7 @@ Diagnostic Findings::tell(const Entry& entry, const Node& root) const {
   told.file = file_;
   told.place = entry.at.place;
   told.pointer = pointer_to(root, entry.at.begin);
+  if (keys_.contains(entry.at.begin)) told.pointer.resize(told.pointer.rfind('/'));
   if (entry.show_found) told.found = excerpt(text_, entry.at);
   told.expected = entry.expected;
   told.nearest = entry.nearest;
@@ -75,6 +77,10 @@ std::vector<Diagnostic> Findings::told(const Node& root) const {
   std::vector<Entry> sorted = entries_;
   std::stable_sort(sorted.begin(), sorted.end(),
                    [](const Entry& a, const Entry& b) { return a.at.begin < b.at.begin; });
+  const auto same = [](const Entry& a, const Entry& b) {
+    return a.at.begin == b.at.begin && a.expected == b.expected;
+  };
+  sorted.erase(std::unique(sorted.begin(), sorted.end(), same), sorted.end());  // read twice while mending
   std::vector<Diagnostic> result;
   const std::size_t count = std::min<std::size_t>(sorted.size(), max_diagnostics);
   for (std::size_t i = 0; i < count; ++i) result.push_back(tell(sorted[i], root));

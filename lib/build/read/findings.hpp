@@ -1,4 +1,5 @@
 #pragma once
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,7 +24,15 @@ class Findings {
   /// `word`, which stands at the stretch, is not one of `names`. These must outlive the findings.
   void unknown(const Span& at, std::string expected, std::string word, const Names& names);
 
+  /// Nothing more is told of what begins at this byte: that it is wrong has been said.
+  void settle(std::uint32_t begin) { settled_.insert(begin); }
+  /// What was mended at this byte stands in for a key: pointers stop before it.
+  void settle_key(std::uint32_t begin) { keys_.insert(begin); }
+  /// The text could not be read to its end: nothing further can be said of it.
+  void stop() { stopped_ = true; }
+
   bool has_errors() const { return has_errors_; }
+  bool stopped() const { return stopped_; }
 
   /// All of them in file order, at most max_diagnostics and one line that says how many more there are.
   std::vector<Diagnostic> told(const Node& root) const;
@@ -47,6 +56,8 @@ class Findings {
   std::vector<Entry> entries_;
   std::size_t dropped_ = 0;
   bool has_errors_ = false;
+  bool stopped_ = false;
+  std::set<std::uint32_t> settled_, keys_;
 };
 
 /// The text of a stretch as people are shown it: "an object" or "a list" for those, else at most 40 bytes,

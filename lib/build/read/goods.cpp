@@ -118,6 +118,14 @@ void read_tool_keys(const Fields& fields, Article& article) {
   read_range(fields, article);
 }
 
+/// What is used up; a tool is told so.
+std::optional<Id> read_used(Context& context, const Node& node) {
+  if (node.kind != NodeKind::text || !context.ids.tools.has(node.text))
+    return Reference{&Ids::goods, "a part or a consumable"}(context, node);
+  context.findings.error(node.span, "a part or a consumable; tools are named under \"tools\"");
+  return {};
+}
+
 }  // namespace
 
 void read_supplier(Context& context, const Node& node, Supplier& supplier) {
@@ -138,6 +146,7 @@ void read_article(Context& context, const Node& node, Article& article) {
   fields.get("offers", article.offers, list_of(read_offer));
   fields.get("mates", article.mates, read_mates);
   fields.get("serves", article.serves, set_of(read_id));
+  fields.get("for", article.serves_for, set_of(Reference{&Ids::jobs_or_removals, "a job or a removal"}));
   read_tool_keys(fields, article);
 }
 
@@ -153,12 +162,12 @@ std::optional<OnHand> read_on_hand(Context& context, const Node& node) {
 std::optional<Use> read_use(Context& context, const Node& node) {
   Use use;
   use.amount = 1000;
+  if (node.kind == NodeKind::text) {
+    use.article = read_used(context, node).value_or("");
+    return use;
+  }
   const Fields fields(context, node, Part::use);
-  const Node* article = fields.find("article");
-  if (article != nullptr && article->kind == NodeKind::text && context.ids.tools.has(article->text))
-    context.findings.error(article->span, "a part or a consumable; tools are named under \"tools\"");
-  else
-    fields.get("article", use.article, Reference{&Ids::goods, "a part or a consumable"});
+  fields.get("article", use.article, read_used);
   fields.get("amount", use.amount, read_quantity);
   return use;
 }

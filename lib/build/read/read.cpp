@@ -134,6 +134,8 @@ Build read_build(Context& context, const Node& root) {
   build.currency = context.currency;
   const Fields fields(context, root, Part::build);
   check_format(context, fields.find("fettlefund"));
+  std::string named_schema;  // for editors only
+  fields.get("$schema", named_schema, read_text);
   fields.get("name", build.name, read_line);
   fields.get("about", build.about, read_text);
   read_sections(fields, build);
@@ -166,7 +168,7 @@ Reading read(std::string_view text, const std::string& file) {
   if (auto refusal = refuse_bytes(text, file)) return *refusal;
   Findings findings(file, text);
   const Node root = parse_tree(text, findings);
-  if (findings.has_errors()) return {{}, findings.told(root)};
+  if (findings.stopped()) return {{}, findings.told(root)};
   const std::size_t entries = count_entries(root);
   if (entries > max_entries)
     return refused(file, root.span.place, fmt::format("{} entries", entries),

@@ -1,6 +1,8 @@
 #include <algorithm>
 
 #include "lib/build/read/sections.hpp"
+#include "lib/trade/kinds.hpp"
+#include "lib/trade/lookup.hpp"
 
 #include <fmt/format.h>
 
@@ -20,6 +22,12 @@ std::optional<Id> read_tool(Context& context, const Node& node) {
   return Reference{&Ids::tools, "a tool"}(context, node);
 }
 
+/// Where a use names its article: it may be nothing but that name.
+const Span& article_span(const Node& use) {
+  const Node* article = use.find("article");
+  return article == nullptr ? use.span : article->span;
+}
+
 /// Uses of articles; one that is listed twice was probably meant as one amount.
 std::optional<std::vector<Use>> read_uses(Context& context, const Node& node) {
   auto uses = list_of(read_use)(context, node);
@@ -27,9 +35,19 @@ std::optional<std::vector<Use>> read_uses(Context& context, const Node& node) {
   std::set<Id> seen;
   for (std::size_t i = 0; i < uses->size(); ++i)
     if (!(*uses)[i].article.empty() && !seen.insert((*uses)[i].article).second)
-      context.findings.warning(node.items[i].find("article")->span,
-                               "each article once; the amounts are added up");
+      context.findings.warning(article_span(node.items[i]), "each article once; the amounts are added up");
   return uses;
+}
+
+/// A kind of work by its name; another word is told which kinds go by it.
+std::optional<std::string> read_work_kind(Context& context, const Node& node) {
+  if (node.kind == NodeKind::text && trade::find_kind(node.text) != nullptr) return node.text;
+  std::string expected = "the name of a kind of work, as `fettlefund work` lists them";
+  const trade::Found found = node.kind == NodeKind::text ? trade::find_kinds(node.text) : trade::Found{};
+  const std::string nearest = found.kinds.empty() ? "" : found.kinds.front()->name;
+  if (found.kinds.size() > 1) expected += "; by that word go " + trade::names_of(found.kinds, 4);
+  context.findings.error(node.span, std::move(expected), found.kinds.size() == 1 ? nearest : "");
+  return {};
 }
 
 std::optional<Torque> read_torque_entry(Context& context, const Node& node) {
@@ -205,6 +223,7 @@ void read_removal(Context& context, const Node& node, Removal& removal) {
 void read_job(Context& context, const Node& node, Job& job) {
   const Fields fields(context, node, Part::job);
   fields.get("name", job.name, read_line);
+  fields.get("kind", job.kind, read_work_kind);
   fields.get("want", job.want, Whole{0, 10});
   fields.get("must", job.must, read_flag);
   fields.get("by", job.by, read_day);

@@ -117,7 +117,7 @@ class Table {
     record.unit = reminder.unit;
     record.for_stage = record.stage;
     record.bench = budgets::write_date(stage.bench);
-    record.needed_for = reminder.needed_by.name;
+    record.needed_for = goods::who_needs(reminder);
     record.why = reminder.why;
     record.key = reminder.key;
     return record;

@@ -174,6 +174,7 @@ class Writer {
             {"unit", reminder.unit},
             {"why", reminder.why},
             {"needed_by", needed_by(reminder.needed_by)},
+            {"also_needed_by", all(reminder.also, &Writer::needed_by)},
             {"in_plan", reminder.bought},
             {"paid", maybe(reminder.amount_paid_in_plan, [&](Money amount) { return money(amount); })}};
   }
@@ -234,7 +235,7 @@ std::string written(const Json& json) {
 }
 
 Json told(const build::Diagnostic& diagnostic) {
-  Json json{{"severity", diagnostic.severity == build::Severity::error ? "error" : "warning"},
+  Json json{{"severity", build::word_of(diagnostic.severity)},
             {"file", diagnostic.file},
             {"line", diagnostic.place.line},
             {"column", diagnostic.place.column},

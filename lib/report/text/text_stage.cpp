@@ -85,7 +85,7 @@ void add_reminders(Page& page, const StageView& stage) {
     std::string about = fmt::format("{} ({}): {}", printable(reminder.article),
                                     goods::write_amount(reminder.amount, printable(reminder.unit)),
                                     sentence(printable(reminder.why)));
-    about += " For " + printable(reminder.needed_by.name) + ".";
+    about += " For " + printable(goods::who_needs(reminder)) + ".";
     if (reminder.bought) about += reminder.amount_paid_in_plan ? " In the orders." : " In stock by then.";
     page.item("    [ ]", about, 8);
   }

@@ -17,7 +17,7 @@ void add_reminder(Sheet& sheet, int row, int number, const planning::Reminder& r
   sheet.put(row, what, reminder.article, Look::strong);
   sheet.put(row, amount, goods::write_amount(reminder.amount, reminder.unit));
   sheet.put(row, why, reminder.why);
-  sheet.put(row, needed_by, reminder.needed_by.name);
+  sheet.put(row, needed_by, goods::who_needs(reminder));
   sheet.put(row, stage, static_cast<std::int64_t>(number), Look::centred);
   sheet.put(row, bought, reminder.bought ? "in Shopping" : "not priced");
   sheet.await(row, paid, Shown::money, reminder.bought ? Look::body : Look::input);

@@ -148,7 +148,8 @@ TEST_CASE("an independent validator accepts what reads and refuses what is out o
   const Json good = every_key();
   std::vector<Sample> samples = changed_samples(good);
   samples.push_back(sample(good, "every key", false));
-  samples.push_back(sample(parse(starter_build("Starter")), "starter", false));
+  samples.push_back(
+      sample(parse(starter_build("Starter", "van", fettlefund::budgets::Date{20'000})), "starter", false));
   REQUIRE(samples[samples.size() - 2].reads);
   REQUIRE(samples.back().reads);
   const auto verdicts = validate(samples);

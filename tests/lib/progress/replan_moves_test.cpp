@@ -145,7 +145,8 @@ TEST_CASE("bench time that is too short is a reason") {
 }
 
 TEST_CASE("when all goes as planned the rest stays as planned, stage by stage") {
-  build::Reading reading = build::read(build::starter_build("bike"), "bike.build");
+  build::Reading reading =
+      build::read(build::starter_build("bike", "motorcycle", budgets::make_date(2027, 1, 1)), "bike.build");
   REQUIRE(reading.build);
   build::Build build = *reading.build;
   build.money.allowance_bp = 0;  // what is not spent of it would be more money

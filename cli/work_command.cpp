@@ -1,0 +1,24 @@
+#include <ostream>
+
+#include "cli/commands.hpp"
+#include "lib/report/text/columns.hpp"
+#include "lib/report/text/work.hpp"
+
+namespace fettlefund::cli {
+
+int work_command(const Request& request, const Console& console) {
+  if (request.word.empty()) {
+    console.out << report::work_list(request.trade);
+    return done;
+  }
+  const trade::Found found = trade::find_kinds(request.word);
+  if (found.kinds.empty()) {
+    console.err << "fettlefund: no kind of work goes by '" << report::printable(request.word)
+                << "'; `fettlefund work` lists them all\n";
+    return bad_input;
+  }
+  console.out << report::work_found(found, request.word);
+  return done;
+}
+
+}  // namespace fettlefund::cli
