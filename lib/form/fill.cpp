@@ -47,7 +47,8 @@ class Filler {
       else
         fill_items(spec);
     }
-    if (const Node* version = root_.find("fettlefund")) used_.insert(version);
+    for (const std::string_view key : {"fettlefund", "$schema"})  // neither says anything of the build
+      if (const Node* said = root_.find(key)) used_.insert(said);
     tell_unused(root_);
     return std::move(out_);
   }

@@ -38,7 +38,9 @@ SheetSpec things_sheet() {
            {"Torque up to", "range.1", Type::line, optional, 12, "Torque wrench: highest mark.", ""},
            {"Sizes", "sizes", Type::lines, optional, 18, "A tool's, with ; between them.", ""},
            {"Serves as", "serves", Type::words, optional, 18,
-            "Reminder words that it settles, with ; between them.", ""}}};
+            "Reminder words that it settles, with ; between them.", ""},
+           {"Only so for", "for", Type::words, optional, 18,
+            "Ids of jobs or of what comes off, with ; between them; empty: any.", ""}}};
 }
 
 SheetSpec at_hand_sheet() {

@@ -31,6 +31,8 @@ SheetSpec jobs_sheet() {
       "a job",
       "What you want done. What a job needs stands on the sheet Needs, how it is done on the sheet Steps.",
       {{"Job", "name", Type::line, needed, 30, "Its name.", "Fit heated grips"},
+       {"Kind of work", "kind", Type::line, optional, 22,
+        "As `fettlefund work` lists them: brings what is easily forgotten.", "grips"},
        {"Want", "want", Type::whole, optional, 7, "0 to 10. Not for a must.", "5"},
        {"Must", "must", Type::tick, optional, 7, "x: has to be done", ""},
        {"By", "by", Type::day, optional, 12, "by this bench date.", ""},
