@@ -1,5 +1,6 @@
 #include <filesystem>
 #include <ostream>
+#include <stdexcept>
 
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
@@ -26,28 +27,31 @@ std::vector<std::string> split(const std::string& text) {
   return parts;
 }
 
-/// The build under one --with; nothing: `err` tells why not.
-std::optional<planning::Changed> changed(const Console& console, const build::Build& build,
+/// What is left of the build under one --with; nothing: `err` tells why not. The check is of the whole build
+/// under the same changes: what is left has fewer paydays than its stages.
+std::optional<planning::Changed> changed(const Console& console, const build::Build& left, build::Build whole,
                                          const std::string& text) {
-  planning::Changed one{"", build};
+  planning::Changed one{"", left};
   for (const std::string& part : split(text)) {
     one.title += (one.title.empty() ? "" : ", ") + part;
     if (const std::string wrong = planning::change(one.build, part); !wrong.empty()) {
       console.err << "fettlefund: --with " << wrong << '\n';
       return std::nullopt;
     }
+    planning::change(whole, part);
   }
-  const auto diagnostics = planning::check(one.build);
+  const auto diagnostics = planning::check(whole);
   if (!build::has_errors(diagnostics)) return one;
   console.err << fmt::format("fettlefund: --with {} does not make a build to plan:\n", text);
   for (const build::Diagnostic& diagnostic : diagnostics) console.err << build::to_text(diagnostic) << '\n';
   return std::nullopt;
 }
 
-int side_by_side(const Request& request, const Console& console, const build::Build& build, int stages) {
+int side_by_side(const Request& request, const Console& console, const build::Build& build,
+                 const build::Build& whole, int stages) {
   std::vector<planning::Changed> all;
   for (const std::string& text : request.with) {
-    std::optional<planning::Changed> one = changed(console, build, text);
+    std::optional<planning::Changed> one = changed(console, build, whole, text);
     if (!one) return bad_input;
     all.push_back(std::move(*one));
   }
@@ -124,12 +128,14 @@ int compare_command(const Request& request, const Console& console) {
   const std::optional<planning::Standing> standing = stand(request, console, *loaded.build);
   if (!standing) return bad_input;
   try {
-    return request.amounts.empty() ? side_by_side(request, console, *standing->build, stages_left(*standing))
-                                   : over_amounts(request, console, *standing->build, stages_left(*standing));
+    return request.amounts.empty()
+               ? side_by_side(request, console, *standing->build, *loaded.build, stages_left(*standing))
+               : over_amounts(request, console, *standing->build, stages_left(*standing));
   } catch (const budgets::MoneyOverflow&) {
-    console.err << "fettlefund: these amounts are more money than can be counted\n";
-    return bad_input;
+  } catch (const std::invalid_argument&) {  // what was paid so far, and these amounts
   }
+  console.err << "fettlefund: these amounts are more money than can be counted\n";
+  return bad_input;
 }
 
 }  // namespace fettlefund::cli

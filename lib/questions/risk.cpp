@@ -16,12 +16,16 @@ budgets::OfferSpread spread_of(const build::Offer& offer) {
   return {{low.minor(), likely.minor(), high.minor()}, {lead.low, lead.likely, lead.high}};
 }
 
+/// One for each of the problem's `goods`; of a tool that is there all the time the problem has no offers.
+template <class Goods>
 std::vector<std::vector<budgets::OfferSpread>> spreads(const build::Build& build,
-                                                       const std::vector<int>& articles) {
+                                                       const std::vector<int>& articles,
+                                                       const std::vector<Goods>& goods) {
   std::vector<std::vector<budgets::OfferSpread>> all;
-  for (const int article : articles) {
+  for (std::size_t i = 0; i < articles.size(); ++i) {
     auto& offers = all.emplace_back();
-    for (const auto& offer : build.articles[static_cast<std::size_t>(article)].offers) {
+    if (goods[i].offers.empty()) continue;
+    for (const auto& offer : build.articles[static_cast<std::size_t>(articles[i])].offers) {
       offers.push_back(spread_of(offer));
     }
   }
@@ -112,7 +116,8 @@ RiskReport report_of(const View& view, bool proven, std::int64_t samples) {
 }  // namespace
 
 budgets::Spreads spreads_of(const build::Build& build, const Staging& staging) {
-  return {spreads(build, staging.article_of), spreads(build, staging.tool_of)};
+  return {spreads(build, staging.article_of, staging.problem.articles),
+          spreads(build, staging.tool_of, staging.problem.tools)};
 }
 
 RiskAnswer risk(const build::Build& build, std::int64_t samples, const budgets::SolveOptions& options) {
