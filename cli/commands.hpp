@@ -29,6 +29,7 @@ struct RecordRequest {
   std::int64_t entry = 0;   ///< to undo
   bool again = false;       ///< bought once more under a key that is recorded already
   bool dry_run = false;     ///< show, do not write
+  bool sure = false;        ///< a day far from the build's is right
   std::string workbook;     ///< --from: everything an edited workbook tells; then there is no action
 };
 

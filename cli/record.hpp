@@ -26,6 +26,9 @@ struct Recording {
   std::optional<budgets::Money> amount() const;  ///< of the request; told on `err` if it is none
 };
 
+/// The stage that a purchase on `day` is for: the first whose bench date is not before it, else the last.
+int stage_on_day(const build::Build& build, budgets::Date day);
+
 /// The entries of `record BUILD bought`; nothing if `err` tells why not. What the command line leaves open
 /// (packs, amount, arrival) is as the current plan has it.
 std::optional<std::vector<log::NewEntry>> bought_entries(const Recording& recording);

@@ -16,7 +16,7 @@ std::optional<std::int64_t> minutes_of(const std::string& hours) {
 
 CLI::App& add_action(CLI::App& record, RecordRequest& to, const char* name, const char* what) {
   CLI::App& action = *record.add_subcommand(name, what);
-  action.fallthrough();  // --dry-run may stand behind as well
+  action.fallthrough();  // --dry-run and --sure may stand behind as well
   if (name == std::string("list")) return action;
   add_day(action, "--on", to.on, "the day it happened; default: today");
   return action;
@@ -68,6 +68,8 @@ void add_day(CLI::App& command, const std::string& name, std::optional<budgets::
 void add_record_actions(CLI::App& record, RecordRequest& to) {
   record.require_subcommand(0, 1);
   record.add_flag("--dry-run", to.dry_run, "show what would be recorded, write nothing");
+  record.add_flag("--sure", to.sure,
+                  "the day is right although it is more than a year from the build's days");
   record
       .add_option("--from", to.workbook,
                   "record what was typed into this workbook: ticks, amounts paid, days, hours, remarks")

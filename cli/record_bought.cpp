@@ -1,12 +1,14 @@
 #include <algorithm>
 #include <map>
 #include <ostream>
+#include <sstream>
 
 #include "cli/progress.hpp"
 #include "cli/record.hpp"
 #include "lib/outcome/shopping.hpp"
 #include "lib/report/text/text.hpp"
 #include "lib/staging/ids.hpp"
+#include "lib/staging/stages.hpp"
 
 #include <fmt/format.h>
 
@@ -15,22 +17,27 @@ namespace {
 
 using planning::BuyingLine;
 
-/// The current plan, by the log so far. Nothing: `err` tells why there is none.
-std::optional<planning::Planning> current_plan(const Recording& recording,
+/// The plan from `day` on (nothing: from the last day of the log), by the log so far. Nothing: `err` tells
+/// why there is none.
+std::optional<planning::Planning> current_plan(const Recording& recording, std::optional<budgets::Date> day,
+                                               std::ostream& err,
                                                std::optional<planning::Standing>& standing) {
+  const Console console{recording.console.in, recording.console.out, err, recording.console.around};
   const std::optional<log::Log> log =
       recording.log.entries.empty() ? std::nullopt : std::optional(recording.log);
-  standing = stand_by(log, recording.request, recording.console, recording.build);
+  Request request = recording.request;
+  request.from = day;
+  standing = stand_by(log, request, console, recording.build);
   if (!standing) return std::nullopt;
-  ProgressLine progress(recording.request, recording.console, stages_left(*standing));
+  ProgressLine progress(request, recording.console, stages_left(*standing));
   planning::Planning planning = planning::replan(*standing, progress.options());
   progress.end();
   if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
-    recording.console.err << report::text(*conflict);
+    err << report::text(*conflict);
     return std::nullopt;
   }
   if (std::holds_alternative<planning::NoPlan>(planning)) {
-    recording.refuse("stopped before a plan was found; try --effort thorough");
+    err << "fettlefund: stopped before a plan was found; try --effort thorough\n";
     return std::nullopt;
   }
   return planning;
@@ -62,7 +69,7 @@ class Buying {
 
  private:
   bool add(const std::string& key) {
-    if (!plan_lines()) return false;
+    read_plan();
     const BuyingLine* line = find(key);
     if (!line) return add_unplanned(key);
     const std::string& name = key == line->article ? line->key : key;
@@ -75,25 +82,47 @@ class Buying {
     return true;
   }
 
-  /// Not on the current list, as the delivery of what is bought already: it has to be known what and for how
-  /// much.
-  bool add_unplanned(const std::string& key) {
+  /// Not on the current list, as the delivery of what is bought already, or as everything while there is no
+  /// plan: what it is and for how much is as the build file says, where that is clear.
+  bool add_unplanned(const std::string& word) {
+    const build::Build& build = recording_.build;
+    const int bare = planning::find_id(build.articles, word);
+    const std::string key = bare < 0 ? word : fmt::format("{}@{}", word, stage_on_day(build, recording_.day));
     const planning::ShoppingKey what = planning::read_key(key);
-    const std::optional<budgets::Money> price =
-        record_.amount.empty() ? list_price(what) : recording_.amount();
-    const bool article = what.kind == planning::ShoppingKey::Kind::article &&
-                         planning::find_id(recording_.build.articles, what.id) >= 0;
-    if (!price || !(article || list_price(what))) {
-      if (recorded(key) || recorded_article(key)) return false;
-      recording_.unknown(key,
-                         article ? "on the current shopping list; with --paid it is recorded all the same"
-                                 : "on the current shopping list",
+    const int a =
+        what.kind == planning::ShoppingKey::Kind::article ? planning::find_id(build.articles, what.id) : -1;
+    const std::int64_t packs = record_.packs.value_or(1);
+    std::optional<budgets::Money> price = a < 0 ? list_price(what) : offered_price(a, packs);
+    const bool known = a >= 0 || price;
+    if (!record_.amount.empty()) price = recording_.amount();
+    if (!price || !known) {
+      if (recorded(key) || recorded_article(word)) return false;
+      recording_.unknown(word,
+                         a >= 0 ? "on the current shopping list; with --paid it is recorded all the same"
+                                : "on the current shopping list",
                          keys());
       return false;
     }
-    if (recorded(key)) return false;
-    batch_.push_back({recording_.day, log::Bought{key, record_.packs.value_or(1), *price, record_.arrives}});
+    if (recorded(key) || (bare >= 0 && recorded_article(word))) return false;
+    batch_.push_back({recording_.day, log::Bought{key, packs, *price, arrival(a)}});
     return true;
+  }
+
+  /// What so many packs cost where one offer alone is there; nothing where there is a choice.
+  std::optional<budgets::Money> offered_price(int article, std::int64_t packs) const {
+    const auto& offers = recording_.build.articles[static_cast<std::size_t>(article)].offers;
+    if (offers.size() != 1) return std::nullopt;
+    return offers.front().price.likely * packs;
+  }
+
+  /// When something that is on no list arrives: by the longest lead time that is offered, unless told.
+  std::optional<budgets::Date> arrival(int article) const {
+    if (record_.arrives || article < 0) return record_.arrives;
+    int days = 0;
+    for (const build::Offer& offer : recording_.build.articles[static_cast<std::size_t>(article)].offers) {
+      days = std::max(days, offer.lead_days);
+    }
+    return days > 0 ? std::optional(recording_.day + days) : std::nullopt;
   }
 
   /// What a delivery, a hire or a fee comes to by the build file.
@@ -132,14 +161,21 @@ class Buying {
     });
   }
 
-  /// The lines of the current plan; whether there is one.
-  bool plan_lines() {
-    if (planned_) return !lines_.empty() || good_;
+  /// The lines of the current plan. What has happened is recorded whether there is one or not.
+  void read_plan() {
+    if (planned_) return;
     planned_ = true;
+    std::ostringstream why;
     std::optional<planning::Standing> standing;
-    const auto planning = current_plan(recording_, standing);
-    if (planning) lines_ = planning::buying_lines(std::get<planning::Outcome>(*planning));
-    return planning.has_value();
+    const auto planning = current_plan(recording_, recording_.request.from, why, standing);
+    if (planning) {
+      lines_ = planning::buying_lines(std::get<planning::Outcome>(*planning));
+      return;
+    }
+    recording_.console.err << fmt::format(
+        "note: {} has no plan now, so that packs, prices and arrivals are as its offers say; `plan` tells "
+        "why\n",
+        recording_.request.file);
   }
 
   /// The line with this key, or else the only one of this article, by itself or in the key of another plan.
@@ -194,13 +230,20 @@ class Buying {
 
 }  // namespace
 
+int stage_on_day(const build::Build& build, budgets::Date day) {
+  const std::vector<budgets::Date> paydays = planning::calendar_of(build.money).paydays;
+  int stage = 1;
+  for (const budgets::Date payday : paydays) stage += payday + build.bench.days_after_payday < day ? 1 : 0;
+  return std::min(stage, static_cast<int>(paydays.size()));
+}
+
 std::optional<std::vector<log::NewEntry>> bought_entries(const Recording& recording) {
   return Buying(recording).entries();
 }
 
 std::optional<std::vector<log::NewEntry>> agreed_entries(const Recording& recording) {
   std::optional<planning::Standing> standing;
-  const auto planning = current_plan(recording, standing);
+  const auto planning = current_plan(recording, recording.day, recording.console.err, standing);
   if (!planning) return std::nullopt;
   log::AgreedPlan agreed;
   for (const planning::StageView& stage : std::get<planning::Outcome>(*planning).stages) {
@@ -210,6 +253,8 @@ std::optional<std::vector<log::NewEntry>> agreed_entries(const Recording& record
     recording.refuse("the current plan does no job, so there is nothing to agree");
     return std::nullopt;
   }
+  recording.console.out << fmt::format("Agreed is the plan from {0} on, as `plan {1} --from {0}` shows it.\n",
+                                       budgets::write_date(recording.day), recording.request.file);
   return std::vector<log::NewEntry>{{recording.day, std::move(agreed)}};
 }
 

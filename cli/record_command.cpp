@@ -2,7 +2,9 @@
 #include <ostream>
 
 #include "cli/record.hpp"
+#include "lib/staging/demands.hpp"
 #include "lib/staging/ids.hpp"
+#include "lib/staging/stages.hpp"
 #include "lib/text/nearest.hpp"
 
 #include <fmt/format.h>
@@ -57,6 +59,62 @@ void warn_of_order(const Recording& recording, const build::Job& job) {
   }
 }
 
+/// Whether something of this kind is recorded as paid.
+bool paid_for(const log::Log& log, planning::ShoppingKey::Kind kind, const build::Id& id) {
+  const std::vector<bool> counts = log::living(log);
+  for (std::size_t i = 0; i < log.entries.size(); ++i) {
+    const auto* bought = std::get_if<log::Bought>(&log.entries[i].event);
+    if (!bought || !counts[i]) continue;
+    const planning::ShoppingKey key = planning::read_key(bought->key);
+    if (key.kind == kind && key.id == id) return true;
+  }
+  return false;
+}
+
+/// A job's fee and the hire of its tools are lines of their own that are easily forgotten.
+void tell_charges(const Recording& recording, std::size_t j) {
+  using Kind = planning::ShoppingKey::Kind;
+  const build::Build& build = recording.build;
+  const build::Job& job = build.jobs[j];
+  const auto tell = [&](const std::string& when, const std::string& key) {
+    recording.console.out << fmt::format("{}: record {} bought {}@{}\n", when, recording.request.file, key,
+                                         stage_on_day(build, recording.day));
+  };
+  if (job.cost > budgets::Money() && !paid_for(recording.log, Kind::fee, job.id)) {
+    tell(fmt::format("The fee of {}, {} {}, is not recorded; when it is paid", job.id,
+                     budgets::write_money(job.cost, build.currency), build.currency.code),
+         "fee:" + job.id);
+  }
+  const planning::Demands demands = planning::demands_of(build);
+  for (const int tool : demands.jobs[j].tools) {
+    const build::Article& article = build.articles[static_cast<std::size_t>(tool)];
+    const bool told = planning::owned(build, tool) || paid_for(recording.log, Kind::article, article.id) ||
+                      paid_for(recording.log, Kind::hire, article.id);
+    if (article.hire && !told) tell(fmt::format("If {} was hired", article.id), "hire:" + article.id);
+  }
+}
+
+/// Cash that was counted after a purchase stays as counted when the purchase is undone.
+Batch undo_entries(const Recording& recording) {
+  const std::int64_t number = recording.request.record.entry;
+  const std::vector<log::Entry>& entries = recording.log.entries;
+  const auto* bought = number >= 1 && number <= std::ssize(entries)
+                           ? std::get_if<log::Bought>(&entries[static_cast<std::size_t>(number) - 1].event)
+                           : nullptr;
+  const std::vector<bool> counts = log::living(recording.log);
+  for (std::size_t i = 0; bought && i < entries.size(); ++i) {
+    const budgets::Date day = entries[static_cast<std::size_t>(number) - 1].date;
+    const bool later = entries[i].date > day || (entries[i].date == day && entries[i].number > number);
+    if (!counts[i] || !later || !std::holds_alternative<log::Counted>(entries[i].event)) continue;
+    recording.console.out << fmt::format(
+        "Cash was counted on {} with {} in it, so the count stays as it is. Where money came back instead: "
+        "record {} paid {} 0\n",
+        budgets::write_date(entries[i].date), bought->key, recording.request.file, bought->key);
+    break;
+  }
+  return Batch{{{recording.day, log::Undo{number}}}};
+}
+
 Batch fitted_entries(const Recording& recording) {
   const RecordRequest& record = recording.request.record;
   if (record.minutes && record.what.size() > 1) {
@@ -75,6 +133,7 @@ Batch fitted_entries(const Recording& recording) {
     }
     good &= j >= 0 && !before;
     if (j >= 0) warn_of_order(recording, recording.build.jobs[static_cast<std::size_t>(j)]);
+    if (j >= 0 && !before) tell_charges(recording, static_cast<std::size_t>(j));
     batch.push_back({recording.day, log::Fitted{id, record.minutes}});
   }
   return good ? Batch(std::move(batch)) : std::nullopt;
@@ -111,7 +170,7 @@ Batch entries_of(const Recording& recording) {
   if (action == "counted") return counted_entries(recording);
   if (action == "remark") return remark_entries(recording);
   if (action == "agreed") return agreed_entries(recording);
-  return Batch{{{recording.day, log::Undo{recording.request.record.entry}}}};
+  return undo_entries(recording);
 }
 
 std::string line_of(std::int64_t number, budgets::Date date, const log::Event& event,
@@ -130,6 +189,19 @@ int list(const log::Log& log, const Console& console) {
   }
   if (log.entries.empty()) console.out << "Nothing is recorded yet.\n";
   return done;
+}
+
+/// Days more than a year before the first payday or after the end are slips of the pen more often than not.
+bool asks_for_sure(const Recording& recording, budgets::Date day) {
+  constexpr int year = 366;
+  const planning::Calendar calendar = planning::calendar_of(recording.build.money);
+  const budgets::Date first = calendar.paydays.front();
+  if (recording.request.record.sure || (first + -year <= day && day <= calendar.end + year)) return false;
+  recording.refuse(
+      fmt::format("{} is more than a year from the build's days, {} to {}; --sure records it all "
+                  "the same",
+                  budgets::write_date(day), budgets::write_date(first), budgets::write_date(calendar.end)));
+  return true;
 }
 
 }  // namespace
@@ -202,6 +274,9 @@ int record_command(const Request& request, const Console& console) {
     return bad_input;
   }
   const Recording recording{request, console, *loaded.build, log, *day};
+  for (const auto& told : {std::optional(*day), request.record.arrives}) {
+    if (told && asks_for_sure(recording, *told)) return bad_input;
+  }
   if (!request.record.workbook.empty()) return record_workbook(recording);
   const Batch batch = entries_of(recording);
   return batch ? record_batch(request, console, *loaded.build, *batch) : bad_input;

@@ -48,6 +48,7 @@ class Historian {
     Money rest = one.amount;
     for (Bought& bought : history_.bought) {
       if (bought.key != one.key) continue;
+      history_.corrections.push_back({bought.date, date_, bought.number, number_, rest - bought.paid});
       bought.paid = rest;
       rest = Money();
     }

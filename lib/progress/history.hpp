@@ -39,6 +39,13 @@ struct Done {
   std::optional<std::int64_t> minutes;
 };
 
+/// A corrected amount: what was paid more (or less) than was said before.
+struct Correction {
+  Date bought, date;                      ///< when it was bought, when it was corrected
+  std::int64_t purchase = 0, number = 0;  ///< the entries of both
+  Money more;
+};
+
 struct Count {
   Date date;
   std::int64_t number = 0;
@@ -46,10 +53,11 @@ struct Count {
 };
 
 struct History {
-  std::vector<Bought> bought;         ///< by date, then number
-  std::vector<Done> done;             ///< by date, then number; each job once, the first entry
-  std::optional<Count> count;         ///< the last: by date, then number
-  std::vector<build::Agreed> agreed;  ///< the last plan agreed, by number
+  std::vector<Bought> bought;           ///< by date, then number
+  std::vector<Done> done;               ///< by date, then number; each job once, the first entry
+  std::vector<Correction> corrections;  ///< by number
+  std::optional<Count> count;           ///< the last: by date, then number
+  std::vector<build::Agreed> agreed;    ///< the last plan agreed, by number
   std::optional<Date> agreed_on;
   std::size_t counted = 0;  ///< entries looked at
   std::size_t later = 0;    ///< entries after the day, left out

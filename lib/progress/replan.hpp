@@ -27,9 +27,10 @@ struct Standing {
 /// orders go out on `day`. The bench time of that stage is less by what jobs fitted since that payday took.
 ///
 /// **Cash** is what was counted last, plus all dated money of later days up to `day`, less what was bought
-/// after the count: on a later day, or on the same day by a later entry. Without a count it is the opening
-/// cash plus all dated money up to `day`, less all that was bought. The floor never asks for more than there
-/// is when nothing is bought.
+/// after the count: on a later day, or on the same day by a later entry. Of what was bought before the count
+/// and corrected after it, the difference was paid (or came back) on the day of the correction. Without a
+/// count it is the opening cash plus all dated money up to `day`, less all that was bought. The floor never
+/// asks for more than there is when nothing is bought.
 ///
 /// **Jobs** that are fitted leave the plan. What they put on the machine is there, for what they replace they
 /// are there instead, `after` and `with` them is settled, choices they belong to are closed, and with those
@@ -38,8 +39,8 @@ struct Standing {
 /// closed, unless a must comes after it.
 ///
 /// **Goods** on hand are as `stock_on` says. A part or tool that is on its way is not ordered again on a
-/// payday before it arrives. A fee that is paid is not paid again; a hire that is paid is had
-/// for nothing in its stage.
+/// payday before it arrives; what all jobs together need beyond it may be, and those that need what is coming
+/// wait for it. A fee that is paid is not paid again; a hire that is paid is had for nothing in its stage.
 ///
 /// Agreed jobs are held in their stages by `keep_days` (>= 0) want-days each. MoneyOverflow where amounts
 /// leave the range of money.

@@ -4,6 +4,7 @@
 #include "lib/outcome/words.hpp"
 #include "lib/progress/replan.hpp"
 #include "lib/progress/rest.hpp"
+#include "lib/staging/demands.hpp"
 #include "lib/staging/ids.hpp"
 #include "lib/staging/stock.hpp"
 
@@ -118,12 +119,77 @@ class Maker {
     }
   }
 
-  /// Nobody buys a part or a tool again while it is on its way.
+  bool is_done(const build::Id& job) const {
+    return std::any_of(history_.done.begin(), history_.done.end(),
+                       [&](const Done& one) { return one.job == job; });
+  }
+
+  /// What the jobs that are not done need of an article at most: every one of them, removals once each.
+  budgets::Quantity needed(const Demands& demands, int article) const {
+    budgets::Quantity sum = 0;
+    std::set<int> opened;
+    for (std::size_t j = 0; j < before_.jobs.size(); ++j) {
+      if (is_done(before_.jobs[j].id)) continue;
+      sum += of(demands.jobs[j], article);
+      for (const int r : opened_by(before_, before_.jobs[j])) opened.insert(r);
+    }
+    for (const int r : opened) sum += of(demands.removals[static_cast<std::size_t>(r)], article);
+    return sum;
+  }
+
+  static budgets::Quantity of(const Demand& demand, int article) {
+    budgets::Quantity sum = 0;
+    for (const ArticleDemand& line : demand.articles) sum += line.article == article ? line.amount : 0;
+    return sum;
+  }
+
+  /// Jobs that need what is on its way wait for it, so that nothing is bought twice; `free` is what can be
+  /// had before. Those wanted most come first. A must that cannot wait does not.
+  void keep_waiting(const Demands& demands, int article, budgets::Quantity free, Date arrives) {
+    std::vector<std::size_t> order;
+    for (std::size_t j = 0; j < now().jobs.size(); ++j) order.push_back(j);
+    const auto rank = [&](std::size_t j) {
+      return std::pair(!now().jobs[j].must, -now().jobs[j].want.value_or(0));
+    };
+    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return rank(a) < rank(b); });
+    for (const std::size_t j : order) {
+      build::Job& job = now().jobs[j];
+      const budgets::Quantity amount = of(demands.jobs[j], article);
+      const bool hurried = job.must && job.by && *job.by < arrives;
+      if (amount == 0 || is_done(job.id) || hurried) continue;
+      if (amount <= free) {
+        free -= amount;
+      } else {
+        job.not_before = std::max(job.not_before.value_or(arrives), arrives);
+      }
+    }
+  }
+
+  /// Whether more is needed of a part than there is and comes: that may be bought at any time.
+  bool more_is_needed(int article, Date arrives) {
+    budgets::Quantity there = 0, coming = 0;
+    for (const build::OnHand& lot : now().on_hand) {
+      if (lot.article != before_.articles[static_cast<std::size_t>(article)].id) continue;
+      (lot.arrives && *lot.arrives > day_ ? coming : there) += lot.amount;
+    }
+    const Demands demands = demands_of(before_);
+    const budgets::Quantity missing = needed(demands, article) - there - coming;
+    if (missing <= 0) return false;
+    keep_waiting(demands, article, there + missing, arrives);
+    return true;
+  }
+
+  /// Nobody buys a part or a tool again while it is on its way; only what is needed beyond it.
   void wait_for(const Bought& bought) {
     const int a = find_id(now().articles, bought.what.id);
     if (a < 0) return;
     build::Article& article = now().articles[static_cast<std::size_t>(a)];
     if (article.kind == build::ArticleKind::consumable) return;
+    if (article.kind == build::ArticleKind::part && more_is_needed(a, bought.arrives)) {
+      say(article.name + " is on its way until " + budgets::write_date(bought.arrives) +
+          "; what is needed beyond it may be bought before.");
+      return;
+    }
     for (build::Offer& offer : article.offers) {
       offer.from = std::max(offer.from.value_or(bought.arrives), bought.arrives);
     }
@@ -170,6 +236,9 @@ class Maker {
 Money cash_on(const build::Build& build, const History& history, Date day) {
   const std::optional<Count>& count = history.count;
   const auto after_count = [&](Date date) { return !count || date > count->date; };
+  const auto entered_after = [&](Date date, std::int64_t number) {
+    return after_count(date) || (date == count->date && number > count->number);
+  };
   Money cash = count ? count->cash : build.money.opening;
   for (const Date payday : calendar_of(build.money).paydays) {
     if (payday <= day && after_count(payday)) cash += build.money.amount;
@@ -178,8 +247,12 @@ Money cash_on(const build::Build& build, const History& history, Date day) {
     if (extra.date <= day && after_count(extra.date)) cash += extra.amount;
   }
   for (const Bought& bought : history.bought) {
-    const bool later = count && bought.date == count->date && bought.number > count->number;
-    if (after_count(bought.date) || later) cash -= bought.paid;
+    if (entered_after(bought.date, bought.number)) cash -= bought.paid;
+  }
+  for (const Correction& one : history.corrections) {
+    const bool counted_between =
+        !entered_after(one.bought, one.purchase) && entered_after(one.date, one.number);
+    if (counted_between) cash -= one.more;
   }
   return cash;
 }
