@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
 #include <stdexcept>
 #include <utility>
 
@@ -139,6 +140,37 @@ FirstLook look_at_musts(const Problem& problem, Meter& meter) {
   return {impossible, std::move(contradicting), std::nullopt};
 }
 
+/// Whether a lower effort's work comes first, so that more effort never gives a worse plan. Where layers
+/// prove most plans that would only take longer.
+bool climbs(const Problem& now, const SolveOptions& options) {
+  if (options.effort == Effort::quick || options.steps) return false;
+  const search::Model model(now);
+  const search::Relaxed relaxed(model);
+  return !relaxed.exact || relaxed.units > 50;
+}
+
+/// What lower efforts have come to.
+struct Below {
+  Work work;
+  std::int64_t bound = std::numeric_limits<std::int64_t>::max();
+
+  void note(const Result& result) {
+    if (const auto* stopped = std::get_if<Stopped>(&result)) {
+      work = stopped->work;
+      bound = std::min(bound, stopped->bound);
+    } else if (const auto* proven = std::get_if<Proven>(&result)) {
+      work = proven->work;
+      bound = proven->plan.value;
+    } else {
+      work = std::get<Impossible>(result).work;
+    }
+  }
+};
+
+bool is_set(const std::atomic<bool>* stop) {
+  return stop != nullptr && stop->load(std::memory_order_relaxed);
+}
+
 search::Watch watch_with(const SolveOptions& options, const Meter& meter) {
   if (!options.on_progress) return {};
   return [&options, &meter](const std::optional<Found>& best, std::int64_t bound, int layer,
@@ -175,6 +207,7 @@ struct Solver::State {
   Result solve(const SolveOptions& options);
   Impossible refuse(const Problem& now, const SolveOptions& options, std::int64_t steps,
                     std::int64_t states) const;
+  Result solve_at(const Problem& now, const SolveOptions& options, const Below& below);
   void recall(const Problem& now, const std::vector<Schedule>& known, Attempt& attempt) const;
   void learn(Attempt& attempt, const Verdict& verdict);
 
@@ -202,10 +235,29 @@ void Solver::State::learn(Attempt& attempt, const Verdict& verdict) {
   if (std::none_of(schedules.begin(), schedules.end(), same)) schedules.push_back(verdict.best->schedule);
 }
 
+/// Each lower effort first: what it learnt is kept.
 Result Solver::State::solve(const SolveOptions& options) {
   const Problem now = changed(problem, options);
+  Below below;
+  if (climbs(now, options)) {
+    SolveOptions lower = options;
+    lower.explain = false;
+    for (const Effort effort : {Effort::quick, Effort::normal}) {
+      if (effort == options.effort) break;
+      lower.effort = effort;
+      Result result = solve_at(now, lower, below);
+      const auto* proven = std::get_if<Proven>(&result);
+      if ((proven != nullptr && proven->ties_proven) || is_set(options.stop)) return result;
+      below.note(result);
+    }
+  }
+  return solve_at(now, options, below);
+}
+
+Result Solver::State::solve_at(const Problem& now, const SolveOptions& options, const Below& below) {
   const Budget budget = budget_of(options.effort);
   Meter meter(budget.steps, options.stop);
+  meter.add(below.work.steps);
   Attempt attempt(now, budget.size, meter, watch_with(options, meter));
   if (attempt.shops()) meter.lower_limit(shopping_steps(budget, now));
   if (options.steps) meter.lower_limit(*options.steps);
@@ -214,9 +266,11 @@ Result Solver::State::solve(const SolveOptions& options) {
   if (look.impossible) return refuse(search::with_musts(now, look.musts), options, meter.steps(), 0);
   if (look.plan) attempt.search().offer(*look.plan);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
-  const Verdict verdict = attempt.optimise();
+  Verdict verdict = attempt.optimise();
+  verdict.bound = std::min(verdict.bound, below.bound);
+  if (verdict.best && verdict.best->rank.value >= verdict.bound) verdict.proven = true;
   learn(attempt, verdict);
-  Work work{meter.steps(), attempt.search().states()};
+  Work work{meter.steps(), below.work.states + attempt.search().states()};
   if (verdict.best) {
     Plan plan = checked_plan(now, *verdict.best);
     if (verdict.proven) return Proven{std::move(plan), work, verdict.ties_proven};

@@ -20,6 +20,8 @@ constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'000;
 constexpr std::int64_t steps_of_three_pairs = 10;
 
+constexpr std::int64_t first_descent = 200'000'000;
+
 constexpr int few_units = 50;    ///< layers of so few mostly lead to the best plan: orders are enough
 constexpr int some_units = 100;  ///< so many are tried by orders too
 
@@ -37,7 +39,7 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       relaxed_(model_),
       bounder_(relaxed_, sets_to_list(size, relaxed_)),
       search_(model_, relaxed_, bounder_, meter, std::move(watch)),
-      improver_(relaxed_, meter) {
+      annealer_(model_, meter) {
   meter_.add(50 * std::int64_t{bounder_.completion().pattern_count()});
   size_.width = std::min(size_.width, room_for_rows());
 }
@@ -58,15 +60,27 @@ void Attempt::better_plan(std::int64_t steps) {
     better_relaxed_plan(steps);
     return;
   }
-  const auto& best = search_.best();
-  const Schedule* start = best ? &best->schedule : nullptr;
-  if (const auto found = improver_.improve(start, steps)) offer_schedule(found->schedule);
+  anneal(steps);
+}
+
+/// Descents from different placings come to rest in plans that differ more than a longer descent would better
+/// any of them: so there are several, each longer than the last.
+void Attempt::anneal(std::int64_t steps) {
+  const std::int64_t end = meter_.steps() + steps;
+  for (std::int64_t length = first_descent; !meter_.out(); length += length / 2) {
+    const std::int64_t left = end - meter_.steps();
+    if (left <= steps / 64) break;
+    const auto& best = search_.best();
+    const std::int64_t part = left < 2 * length ? left : length;
+    const auto found = annealer_.run(best ? &best->schedule : nullptr, part, ++rounds_);
+    if (found) offer_schedule(found->schedule);
+  }
 }
 
 /// The stage of each unit in the best plan known; -1: left out.
 Placing Attempt::best_placing() const {
   const auto& best = search_.best();
-  return best ? improver_.placing_of(best->schedule) : Placing(relaxed_.units, -1);
+  return best ? annealer_.placing_of(best->schedule) : Placing(relaxed_.units, -1);
 }
 
 /// Rates of units, worked out again where far more steps may be spent on them than before.

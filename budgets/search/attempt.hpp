@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/search/local/improve.hpp"
+#include "budgets/search/local/annealer.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -30,7 +30,7 @@ class Attempt {
   Search& search() { return search_; }
   bool shops() const { return !relaxed_.exact; }  ///< goods have to be shopped for to know what a plan costs
 
-  /// Asked for a plan where the first run and the improver found none.
+  /// Asked for a plan where the first run and annealing found none.
   using Rescue = std::function<std::optional<Found>()>;
   void on_no_plan(Rescue rescue) { rescue_ = std::move(rescue); }
 
@@ -41,6 +41,7 @@ class Attempt {
   std::size_t room_for_rows() const;
   void run_value(Verdict& verdict);
   void better_plan(std::int64_t steps);
+  void anneal(std::int64_t steps);
   void better_relaxed_plan(std::int64_t steps);
   Placing best_placing() const;
   const std::vector<double>& rates(std::int64_t steps);
@@ -57,9 +58,9 @@ class Attempt {
   Relaxed relaxed_;
   Bounder bounder_;
   Search search_;
-  Improver improver_;
+  Annealer annealer_;
   Rescue rescue_;
-  std::uint64_t rounds_ = 0;      ///< of better_relaxed_plan and use_rest: seeds of their changes
+  std::uint64_t rounds_ = 0;      ///< of descents and of better_relaxed_plan and use_rest: seeds of their changes
   std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for
   std::int64_t rates_steps_ = 0;  ///< that these were allowed to take
 };

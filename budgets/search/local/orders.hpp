@@ -2,7 +2,9 @@
 #include <cstdint>
 #include <vector>
 
-#include "budgets/search/local/improve.hpp"
+#include "budgets/search/local/dice.hpp"
+#include "budgets/search/meter.hpp"
+#include "budgets/search/relaxed/relaxed.hpp"
 
 namespace fettlefund::budgets::search {
 

@@ -3,8 +3,9 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/search/local/improve.hpp"
+#include "budgets/search/local/dice.hpp"
 #include "budgets/search/local/relaxed_plan.hpp"
+#include "budgets/search/meter.hpp"
 
 namespace fettlefund::budgets::search {
 

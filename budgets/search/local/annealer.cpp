@@ -1,0 +1,331 @@
+#include "budgets/search/local/annealer.hpp"
+
+#include <algorithm>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr int adapt_every = 64;      ///< placings taken
+constexpr int blocks = 256;          ///< of a descent, in each of which the temperature is one
+constexpr double hottest = 0.5;      ///< of the mean worth of a unit
+constexpr double cooling = 0.98132;  ///< a block: 0.004 at the end
+constexpr int table_size = 2048;
+constexpr double any_score = -1e300;
+
+/// The natural logarithm of 0 < x <= 1 by basic arithmetic only, so that it is the same on every machine.
+double log_of(double x) {
+  constexpr double log_of_two = 0.69314718055994530942;
+  double result = 0;
+  while (x < 0.5) {
+    x *= 2;
+    result -= log_of_two;
+  }
+  const double ratio = (x - 1) / (x + 1);
+  double power = ratio;
+  for (int i = 1; i < 40; i += 2) {
+    result += 2 * power / i;
+    power *= ratio * ratio;
+  }
+  return result;
+}
+
+/// Losses, in temperatures, of which the equally likely entries are taken as Metropolis's rule does.
+const std::vector<double>& loss_table() {
+  static const std::vector<double> table = [] {
+    std::vector<double> losses;
+    for (int i = 0; i < table_size; ++i) losses.push_back(-log_of((i + 0.5) / table_size));
+    return losses;
+  }();
+  return table;
+}
+
+}  // namespace
+
+void Annealer::Price::adapt(int taken) {
+  if (kept * 10 < taken * 3) of_one *= 1.1;
+  if (kept * 10 > taken * 6) of_one *= 0.93;
+  kept = 0;
+}
+
+Annealer::Annealer(const Model& model, Meter& meter)
+    : model_(model),
+      meter_(meter),
+      trial_(model),
+      dependents_(model.unit_count()),
+      members_(model.group_count()) {
+  std::int64_t most = 0;
+  for (int u = 0; u < model.unit_count(); ++u) {
+    const Unit& unit = model.units()[u];
+    for (const int b : unit.before) dependents_[b].push_back(u);
+    for (const int g : unit.groups) members_[g].push_back(u);
+    bool any = false;
+    for (int t = unit.first; t <= unit.last; ++t) any = any || model.allowed(u, t);
+    if (!any) continue;
+    possible_.push_back(u);
+    mean_worth_ += static_cast<double>(unit.worth[unit.first]);
+    most = std::max(most, *std::max_element(unit.worth.begin(), unit.worth.end()));
+  }
+  must_worth_ = mean_worth_ + 8 * static_cast<double>(most) + 1;
+  mean_worth_ = std::max(1.0, mean_worth_ / static_cast<double>(std::max<std::size_t>(possible_.size(), 1)));
+  now_.assign(model.unit_count(), -1);
+}
+
+Placing Annealer::placing_of(const Schedule& schedule) const {
+  Placing placing(model_.unit_count(), -1);
+  for (int u = 0; u < model_.unit_count(); ++u)
+    placing[u] = schedule.stage_of[model_.units()[u].jobs.front()];
+  return placing;
+}
+
+/// What a limit is worth on the whole.
+void Annealer::start_prices() {
+  const double all = mean_worth_ * static_cast<double>(possible_.size());
+  std::int64_t minutes = 1;
+  for (const Stage& stage : model_.data().stages) minutes += stage.minutes;
+  prices_[money].of_one = all / static_cast<double>(std::max<std::int64_t>(1000, model_.caps().back()));
+  prices_[time].of_one = all / static_cast<double>(minutes);
+  prices_[fit].of_one = mean_worth_;
+  for (Price& price : prices_) price.kept = 0;
+  taken_ = 0;
+}
+
+int Annealer::musts_left(const Placing& placing) const {
+  int left = 0;
+  for (int u = 0; u < model_.unit_count(); ++u) left += model_.units()[u].must && placing[u] < 0 ? 1 : 0;
+  return left;
+}
+
+double Annealer::score(const Reckoning& reckoning, const Placing& placing) const {
+  return static_cast<double>(reckoning.rank.value) -
+         prices_[money].of_one * static_cast<double>(reckoning.money_lacking) -
+         prices_[time].of_one * static_cast<double>(reckoning.minutes_lacking) -
+         prices_[fit].of_one * reckoning.misfits - must_worth_ * musts_left(placing);
+}
+
+/// Left out with all that depends on it.
+void Annealer::leave_out(Placing& placing, int unit) const {
+  if (placing[unit] < 0) return;
+  placing[unit] = -1;
+  for (const int d : dependents_[unit]) leave_out(placing, d);
+}
+
+/// Into `stage`, with what has to come before it no later and what depends on it no earlier.
+void Annealer::put(Placing& placing, int unit, int stage) const {
+  for (const int g : model_.units()[unit].groups) {
+    for (const int other : members_[g]) {
+      if (other != unit) leave_out(placing, other);
+    }
+  }
+  placing[unit] = stage;
+  for (const int b : model_.units()[unit].before) {
+    if (placing[b] < 0 || placing[b] > stage) put(placing, b, stage);
+  }
+  for (const int d : dependents_[unit]) {
+    if (placing[d] >= 0 && placing[d] < stage) put(placing, d, stage);
+  }
+}
+
+/// Whether windows and order are kept.
+bool Annealer::allowed(const Placing& placing) const {
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    if (placing[u] < 0) continue;
+    if (placing[u] != now_[u] && !model_.allowed(u, placing[u])) return false;
+    for (const int b : model_.units()[u].before) {
+      if (placing[b] < 0 || placing[b] > placing[u]) return false;
+    }
+  }
+  return true;
+}
+
+int Annealer::some_unit() { return possible_[dice_.below(static_cast<int>(possible_.size()))]; }
+
+int Annealer::some_stage(int unit) {
+  const Unit& u = model_.units()[unit];
+  return u.first + dice_.below(u.last - u.first + 1);
+}
+
+/// The stages of two units change.
+void Annealer::swap_units(int unit) {
+  const int other = some_unit();
+  const int to = now_[other], from = now_[unit];
+  if (to == from) return;
+  leave_out(next_, unit);
+  leave_out(next_, other);
+  if (to >= 0) put(next_, unit, to);
+  if (from >= 0) put(next_, other, from);
+}
+
+/// One that is left out takes the place of one that is done, or the other way round.
+void Annealer::replace(int unit) {
+  int other = unit;
+  for (int tries = 0; tries < 8 && (now_[other] < 0) == (now_[unit] < 0); ++tries) other = some_unit();
+  const int in = now_[unit] < 0 ? unit : other;
+  const int out = now_[unit] < 0 ? other : unit;
+  const int stage = now_[out];
+  if (in == out || stage < 0) return;
+  leave_out(next_, out);
+  put(next_, in, std::clamp(stage, model_.units()[in].first, model_.units()[in].last));
+}
+
+/// All of a stage goes to the next or last, or two stages change places.
+void Annealer::move_stage(bool exchange) {
+  const int stages = model_.stage_count();
+  const int from = dice_.below(stages);
+  const int to = exchange ? dice_.below(stages) : from + (dice_.below(2) == 0 ? -1 : 1);
+  if (to < 0 || to >= stages) return;
+  for (const int u : possible_) {
+    if (now_[u] == from) next_[u] = to;
+    if (exchange && now_[u] == to) next_[u] = from;
+  }
+}
+
+/// Makes `next_` differ from `now_`.
+void Annealer::change() {
+  next_ = now_;
+  const int unit = some_unit();
+  const int kind = dice_.below(100);
+  if (kind < 25 && now_[unit] >= 0) {
+    const int to = now_[unit] + (dice_.below(2) == 0 ? -1 : 1);
+    put(next_, unit, std::clamp(to, model_.units()[unit].first, model_.units()[unit].last));
+  } else if (kind < 50) {
+    put(next_, unit, some_stage(unit));
+  } else if (kind < 58) {
+    leave_out(next_, unit);
+  } else if (kind < 76) {
+    swap_units(unit);
+  } else if (kind < 92) {
+    replace(unit);
+  } else {
+    move_stage(kind < 96);
+  }
+}
+
+/// Reckons `next_`; false if its score is less than that or something cannot be had. What is worth too little
+/// even for nothing is not shopped for.
+bool Annealer::reckon(double least) {
+  const std::int64_t before = trial_.work();
+  const bool good = score(trial_.reckon_work(next_), next_) >= least && trial_.reckon_money() &&
+                    score(trial_.result(), next_) >= least;
+  meter_.add(trial_.work() - before);
+  return good;
+}
+
+void Annealer::take() {
+  trial_.keep();
+  now_ = next_;
+  now_result_ = trial_.result();
+  now_score_ = score(now_result_, now_);
+  note_best();
+}
+
+Found Annealer::found() const {
+  Schedule schedule;
+  schedule.stage_of.assign(model_.data().jobs.size(), -1);
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    for (const int j : model_.units()[u].jobs) schedule.stage_of[j] = now_[u];
+  }
+  schedule.tool_bought = trial_.bought();
+  return {std::move(schedule), now_result_.rank};
+}
+
+void Annealer::note_best() {
+  if (!now_result_.keeps_limits() || (best_ && !better(now_result_.rank, best_->rank)) ||
+      musts_left(now_) > 0)
+    return;
+  best_ = found();
+  best_placing_ = now_;
+}
+
+/// Takes `next_` unless it loses more than that.
+bool Annealer::try_next(double allowed_loss) {
+  if (next_ == now_ || !allowed(next_)) {
+    meter_.add(100);
+    return false;
+  }
+  if (!reckon(now_score_ - allowed_loss)) return false;
+  take();
+  ++taken_;
+  prices_[money].kept += now_result_.money_lacking == 0 ? 1 : 0;
+  prices_[time].kept += now_result_.minutes_lacking == 0 ? 1 : 0;
+  prices_[fit].kept += now_result_.misfits == 0 ? 1 : 0;
+  if (taken_ < adapt_every) return true;
+  for (Price& price : prices_) price.adapt(taken_);
+  taken_ = 0;
+  now_score_ = score(now_result_, now_);
+  return true;
+}
+
+void Annealer::anneal(std::int64_t steps) {
+  const std::int64_t begin = meter_.steps();
+  double temperature = hottest * mean_worth_;
+  for (int block = 1; block <= blocks; ++block, temperature *= cooling) {
+    const std::int64_t end = begin + steps / blocks * block;
+    while (meter_.steps() < end && !meter_.out()) {
+      change();
+      try_next(temperature * loss_table()[static_cast<std::size_t>(dice_.below(table_size))]);
+    }
+  }
+}
+
+/// Whether `next_` keeps all limits and is better than `now_`; then it is taken.
+bool Annealer::improves() {
+  if (next_ == now_ || !allowed(next_) || !reckon(static_cast<double>(now_result_.rank.value))) return false;
+  if (!trial_.result().keeps_limits() || !better(trial_.result().rank, now_result_.rank)) return false;
+  if (musts_left(next_) > 0) return false;
+  take();
+  return true;
+}
+
+/// One round of single changes; whether any was for the better.
+bool Annealer::climb() {
+  bool any = false;
+  for (const int u : possible_) {
+    for (int t = model_.units()[u].first; t <= model_.units()[u].last && !meter_.out(); ++t) {
+      next_ = now_;
+      put(next_, u, t);
+      any = improves() || any;
+    }
+    next_ = now_;
+    leave_out(next_, u);
+    any = improves() || any;
+  }
+  return any;
+}
+
+/// From the best plan on: whatever still fits is put in, by single changes and then by two at once.
+void Annealer::finish(std::int64_t steps) {
+  if (!best_) return;
+  const std::int64_t end = meter_.steps() + steps;
+  next_ = best_placing_;
+  if (!reckon(any_score)) return;
+  take();
+  while (climb() && meter_.steps() < end) {
+  }
+  for (std::size_t i = 0; i < possible_.size(); ++i) {
+    const int first = possible_[i];
+    for (int t = model_.units()[first].first; t <= model_.units()[first].last; ++t) {
+      for (const int second : possible_) {
+        if (meter_.steps() >= end || meter_.out()) return;
+        if (second == first || now_[first] == t) continue;
+        next_ = now_;
+        put(next_, first, t);
+        put(next_, second, some_stage(second));
+        if (improves()) climb();
+      }
+    }
+  }
+}
+
+std::optional<Found> Annealer::run(const Schedule* start, std::int64_t steps, std::uint64_t seed) {
+  if (possible_.empty() || steps <= 0) return best_;
+  dice_ = Dice(seed);
+  start_prices();
+  next_ = start != nullptr ? placing_of(*start) : Placing(model_.unit_count(), -1);
+  if (!reckon(any_score)) return best_;
+  take();
+  anneal(steps - steps / 16);
+  finish(steps / 16);
+  return best_;
+}
+
+}  // namespace fettlefund::budgets::search

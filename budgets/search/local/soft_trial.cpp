@@ -1,0 +1,269 @@
+#include "budgets/search/local/soft_trial.hpp"
+
+#include <algorithm>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+constexpr std::int64_t reckon_steps = 300;  ///< of one placing at all
+constexpr std::int64_t stage_steps = 120;   ///< and for each stage touched
+
+std::size_t words_for(std::size_t count) { return (count + 63) / 64; }
+
+void unite(Bits& into, const Bits& from) {
+  for (std::size_t w = 0; w < into.size(); ++w) into[w] |= from[w];
+}
+
+void change_bit(Bits& bits, int i, bool to) {
+  if (has_bit(bits.data(), i) != to) flip_bit(bits.data(), i);
+}
+
+/// Calls `visit` with each member, ascending.
+template <class Visit>
+void for_each(const Bits& bits, Visit visit) {
+  for (std::size_t w = 0; w < bits.size(); ++w) {
+    for (std::uint64_t rest = bits[w]; rest != 0; rest &= rest - 1) {
+      visit(static_cast<int>(w * 64) + __builtin_ctzll(rest));
+    }
+  }
+}
+
+}  // namespace
+
+SoftTrial::SoftTrial(const Model& model)
+    : model_(model),
+      shopping_(model),
+      kept_(model.unit_count(), -1),
+      placing_(kept_),
+      touched_(model.stage_count(), 0),
+      kept_bought_(model.data().tools.size(), -1),
+      bought_(kept_bought_),
+      bare_(model.stage_count(), 0) {
+  const ProblemData& data = model.data();
+  const Bits no_removals(words_for(data.removals.size()), 0);
+  const Bits no_tools(words_for(data.tools.size()), 0);
+  const Bits no_articles(words_for(data.articles.size()), 0);
+  for (const Unit& unit : model.units()) {
+    Bits& opened = opened_by_.emplace_back(no_removals);
+    Bits& tools = tools_of_.emplace_back(no_tools);
+    Bits& articles = articles_of_.emplace_back(no_articles);
+    for (const int t : unit.tools) set_bit(tools.data(), t);
+    for (const Need& need : unit.needs) set_bit(articles.data(), need.article);
+    for (const int r : unit.removals) {
+      set_bit(opened.data(), r);
+      for (const int t : data.removals[r].tools) set_bit(tools.data(), t);
+      for (const Need& need : data.removals[r].one_use) set_bit(articles.data(), need.article);
+    }
+  }
+  for (std::size_t t = 0; t < data.tools.size(); ++t) {
+    for (int s = 0; s < model.stage_count(); ++s) {
+      std::int64_t least = -1;
+      for (const Way& way : model.buyer().tool_ways(static_cast<int>(t), s))
+        least = least < 0 ? way.price.minor() : std::min(least, way.price.minor());
+      cheapest_.push_back(least);
+    }
+  }
+  Day idle;
+  const Bits no_units(static_cast<std::size_t>(model.words()), 0);
+  idle.errand = {no_units, no_removals, no_tools, no_articles};
+  idle.tools = idle.hired = no_tools;
+  idle.done = no_units;
+  idle.fits = model.fits(no_units.data());
+  now_.assign(model.stage_count(), idle);
+  Stores stores = model.buyer().opening_stores();
+  for (int s = 0; s < model.stage_count(); ++s) {
+    model.buyer().forget(s, stores);
+    now_[s].before = stores;
+  }
+  next_ = now_;
+}
+
+void SoftTrial::keep() {
+  for (std::size_t s = 0; s < now_.size(); ++s) {
+    if (touched_[s]) std::swap(now_[s], next_[s]);
+  }
+  kept_ = placing_;
+  kept_bought_ = bought_;
+  std::fill(touched_.begin(), touched_.end(), 0);
+}
+
+void SoftTrial::touch(int stage) {
+  if (touched_[stage]) return;
+  touched_[stage] = 1;
+  next_[stage] = now_[stage];
+  work_ += stage_steps;
+}
+
+/// Moves the units that stand elsewhere than in the placing kept.
+void SoftTrial::move_units(const Placing& placing) {
+  placing_ = placing;
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    if (placing[u] == kept_[u]) continue;
+    for (const int stage : {kept_[u], placing[u]}) {
+      if (stage < 0) continue;
+      touch(stage);
+      flip_bit(next_[stage].errand.units.data(), u);
+    }
+  }
+  for (int s = 0; s < model_.stage_count(); ++s) {
+    if (touched_[s]) work_out(s);
+  }
+}
+
+/// All that follows from the units of a stage alone.
+void SoftTrial::work_out(int stage) {
+  Day& day = next_[stage];
+  const ProblemData& data = model_.data();
+  for (Bits* bits : {&day.errand.opened, &day.errand.articles, &day.tools})
+    std::fill(bits->begin(), bits->end(), 0);
+  day.minutes = day.value = day.fees = 0;
+  for_each(day.errand.units, [&](int u) {
+    const Unit& unit = model_.units()[u];
+    day.minutes += unit.minutes;
+    day.value += unit.worth[stage];
+    day.fees += unit.cost;
+    unite(day.errand.opened, opened_by_[u]);
+    unite(day.errand.articles, articles_of_[u]);
+    unite(day.tools, tools_of_[u]);
+  });
+  for_each(day.errand.opened, [&](int r) {
+    day.minutes += data.removals[r].minutes;
+    day.value -= data.bother * data.removals[r].minutes;
+    day.fees += data.removals[r].cost.minor();
+  });
+}
+
+/// Chooses again for each tool whose use differs.
+void SoftTrial::choose_tools() {
+  bought_ = kept_bought_;
+  Bits differ(words_for(bought_.size()), 0);
+  for (std::size_t s = 0; s < now_.size(); ++s) {
+    if (!touched_[s]) continue;
+    for (std::size_t w = 0; w < differ.size(); ++w) differ[w] |= now_[s].tools[w] ^ next_[s].tools[w];
+  }
+  for_each(differ, [&](int t) { choose_tool(t); });
+}
+
+bool SoftTrial::pays_for(int tool, int stage) const {
+  const Tool& one = model_.data().tools[tool];
+  return has_bit(at(stage).tools.data(), tool) && (one.free.empty() || !one.free[stage]);
+}
+
+void SoftTrial::choose_tool(int tool) {
+  const int stages = model_.stage_count();
+  const auto& hire = model_.data().tools[tool].hire;
+  std::int64_t to_hire = 0;
+  int first = -1;
+  for (int s = 0; s < stages; ++s) {
+    if (!pays_for(tool, s)) continue;
+    if (hire) to_hire += hire->minor();
+    if (first < 0 && cheapest_[tool * stages + s] >= 0) first = s;
+  }
+  if (first >= 0 && hire && to_hire < cheapest_[tool * stages + first]) first = -1;
+  bought_[tool] = first;
+  for (int s = 0; s < stages; ++s)
+    provide(tool, s, s == first, (first < 0 || s < first) && pays_for(tool, s));
+}
+
+/// Notes how a stage comes by a tool.
+void SoftTrial::provide(int tool, int stage, bool bought, bool hired) {
+  const bool was_bought = has_bit(at(stage).errand.bought.data(), tool);
+  const bool was_hired = has_bit(at(stage).hired.data(), tool);
+  if (was_bought == bought && was_hired == hired) return;
+  touch(stage);
+  Day& day = next_[stage];
+  change_bit(day.errand.bought, tool, bought);
+  change_bit(day.hired, tool, hired);
+  const int change = static_cast<int>(hired) - static_cast<int>(was_hired);
+  const auto& hire = model_.data().tools[tool].hire;
+  if (hire) day.hire += change * hire->minor();
+  if (!hire) day.not_had += change;
+}
+
+void SoftTrial::shop_stage(int stage, Stores& stores) {
+  Day& day = next_[stage];
+  day.before = stores;
+  day.paid.clear();
+  day.missing = false;
+  const bool idle =
+      std::all_of(day.errand.units.begin(), day.errand.units.end(), [](auto w) { return w == 0; });
+  if (idle) {
+    model_.buyer().forget(stage + 1, stores);
+    return;
+  }
+  const auto& bought = shopping_.buy(stage, day.errand, stores);
+  day.paid = bought.paid;
+  day.missing = bought.missing;
+}
+
+/// Shops for the stages that differ and for those that find other stores; false if something cannot be had.
+bool SoftTrial::shop() {
+  const int stages = model_.stage_count();
+  Stores stores;
+  bool known = true;  // the stores are those of the placing kept
+  for (int s = 0; s < stages; ++s) {
+    if (!known && stores == now_[s].before) known = true;
+    if (known && !touched_[s]) continue;
+    if (known) stores = now_[s].before;
+    touch(s);
+    known = false;
+    if (next_[s].not_had > 0) return false;
+    shop_stage(s, stores);
+    if (next_[s].missing) return false;
+  }
+  return true;
+}
+
+void SoftTrial::check_fit() {
+  Bits done(static_cast<std::size_t>(model_.words()), 0);
+  for (int s = 0; s < model_.stage_count(); ++s) {
+    unite(done, at(s).errand.units);
+    if (done == now_[s].done) continue;
+    touch(s);
+    next_[s].done = done;
+    next_[s].fits = model_.fits(done.data());
+  }
+}
+
+void SoftTrial::add_up_work() {
+  result_ = {};
+  for (int s = 0; s < model_.stage_count(); ++s) {
+    const Day& day = at(s);
+    result_.rank.value += day.value;
+    result_.rank.minutes += day.minutes;
+    result_.minutes_lacking += std::max<std::int64_t>(0, day.minutes - model_.data().stages[s].minutes);
+    result_.misfits += day.fits ? 0 : 1;
+  }
+}
+
+void SoftTrial::add_up_money() {
+  std::fill(bare_.begin(), bare_.end(), 0);
+  for (int s = 0; s < model_.stage_count(); ++s) {
+    const Day& day = at(s);
+    bare_[s] += day.fees + day.hire;
+    for (const auto& [payday, amount] : day.paid) bare_[payday] += amount;
+  }
+  for (int s = 0; s < model_.stage_count(); ++s) {
+    const Money bare = Money::of_minor(bare_[s]);
+    result_.rank.spent += bare_[s] + percentage_rounded_up(bare, model_.data().allowance_bp).minor();
+    result_.money_lacking = std::max(result_.money_lacking, result_.rank.spent - model_.caps()[s]);
+  }
+}
+
+const Reckoning& SoftTrial::reckon_work(const Placing& placing) {
+  work_ += reckon_steps;
+  std::fill(touched_.begin(), touched_.end(), 0);
+  move_units(placing);
+  choose_tools();
+  check_fit();
+  add_up_work();
+  return result_;
+}
+
+bool SoftTrial::reckon_money() {
+  if (!shop()) return false;
+  add_up_money();
+  return true;
+}
+
+}  // namespace fettlefund::budgets::search

@@ -1,0 +1,84 @@
+#pragma once
+#include <cstdint>
+#include <vector>
+
+#include "budgets/search/layers/sieve.hpp"
+#include "budgets/search/local/remembered_shopping.hpp"
+#include "budgets/search/rank.hpp"
+
+namespace fettlefund::budgets::search {
+
+/// What a placing comes to, and how far it oversteps what it should keep.
+struct Reckoning {
+  Rank rank;                         ///< with each stage's goods bought in the way cheapest for it
+  std::int64_t money_lacking = 0;    ///< the most by which a payday's cap is passed, minor units
+  std::int64_t minutes_lacking = 0;  ///< bench time passed, over all stages
+  int misfits = 0;                   ///< stages at whose end a mate or clash is open
+
+  bool keeps_limits() const { return money_lacking == 0 && minutes_lacking == 0 && misfits == 0; }
+};
+
+/// Costs whole placings, one after the other, where each differs little from the one kept last: only stages
+/// that differ are shopped for, and those whose stores differ for it. Cash, bench time and fit are reckoned,
+/// not demanded. Tools are bought or hired by the rule of `Trial`.
+class SoftTrial {
+ public:
+  explicit SoftTrial(const Model& model);
+
+  /// Reckons all but the money, without shopping. Windows, order and groups are the caller's affair.
+  const Reckoning& reckon_work(const Placing& placing);
+  /// Then the rest; false where a tool or goods cannot be had.
+  bool reckon_money();
+  const Reckoning& result() const { return result_; }
+  void keep();  ///< later placings are compared with the one reckoned last
+
+  const std::vector<int>& bought() const {
+    return bought_;
+  }  ///< per tool: a stage, or -1; of the last reckoned
+  std::int64_t work() const { return work_ + shopping_.work(); }  ///< steps so far, about
+
+ private:
+  /// One stage of a placing.
+  struct Day {
+    Errand errand;
+    Bits tools, hired;  ///< used; of these hired
+    int not_had = 0;    ///< tools that can neither be bought nor hired
+    std::int64_t minutes = 0, value = 0, fees = 0, hire = 0;
+    Stores before;                                   ///< what shopping finds
+    std::vector<std::pair<int, std::int64_t>> paid;  ///< for goods: payday, minor units
+    bool missing = false;
+    Bits done;  ///< units up to its end
+    bool fits = true;
+  };
+
+  void touch(int stage);
+  void move_units(const Placing& placing);
+  void work_out(int stage);
+  void choose_tools();
+  void choose_tool(int tool);
+  void provide(int tool, int stage, bool bought, bool hired);
+  bool shop();
+  void shop_stage(int stage, Stores& stores);
+  void check_fit();
+  void add_up_work();
+  void add_up_money();
+  bool pays_for(int tool, int stage) const;
+  const Day& at(int stage) const { return touched_[stage] ? next_[stage] : now_[stage]; }
+
+  const Model& model_;
+  RememberedShopping shopping_;
+  std::vector<Bits> opened_by_;         ///< [unit] removals
+  std::vector<Bits> tools_of_;          ///< [unit] tools, those of its removals included
+  std::vector<Bits> articles_of_;       ///< [unit] articles, those of its removals included
+  std::vector<std::int64_t> cheapest_;  ///< [tool * stages + stage] price; -1: not on offer
+
+  Placing kept_, placing_;
+  std::vector<Day> now_, next_;  ///< [stage] kept; reckoned last, where touched
+  std::vector<char> touched_;
+  std::vector<int> kept_bought_, bought_;
+  std::vector<std::int64_t> bare_;  ///< [payday] scratch
+  Reckoning result_;
+  std::int64_t work_ = 0;
+};
+
+}  // namespace fettlefund::budgets::search

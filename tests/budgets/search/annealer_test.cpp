@@ -1,0 +1,105 @@
+#include "budgets/search/local/annealer.hpp"
+
+#include "tests/budgets/support/brute_force.hpp"
+#include "tests/budgets/support/random_problem.hpp"
+
+#include <doctest/doctest.h>
+
+namespace fettlefund::budgets::search {
+namespace {
+
+using testing::brute_force;
+using testing::random_cases;
+using testing::random_problem;
+
+constexpr std::int64_t enough_steps = 3'000'000;
+
+std::optional<Found> annealed(const Model& model, std::int64_t steps) {
+  Meter meter(2 * steps, nullptr);
+  return Annealer(model, meter).run(nullptr, steps, 1);
+}
+
+TEST_CASE("a plan found by annealing costs what it says and keeps every rule") {
+  int found_some = 0;
+  for (int seed = 0; seed < random_cases(300); ++seed) {
+    const Problem problem(random_problem(seed, 12, 6));
+    const Model model(problem);
+    const auto found = annealed(model, enough_steps / 10);
+    if (!found) continue;
+    ++found_some;
+    const auto costed = cost(problem, found->schedule);
+    CAPTURE(seed);
+    REQUIRE(std::holds_alternative<Plan>(costed));
+    const Plan& plan = std::get<Plan>(costed);
+    CHECK(plan.value == found->rank.value);
+    CHECK(plan.spent.minor() <= found->rank.spent);
+    CHECK(plan.minutes == found->rank.minutes);
+    CHECK(verify(problem, plan).empty());
+  }
+  CHECK(found_some > 0);
+}
+
+TEST_CASE("annealing finds the best value of nine in ten small problems and never more") {
+  int possible = 0;
+  int best = 0;
+  for (int seed = 1000; seed < 1000 + random_cases(100); ++seed) {
+    const Problem problem(random_problem(seed, 7, 4));
+    const auto truth = brute_force(problem);
+    const auto found = annealed(Model(problem), enough_steps);
+    CAPTURE(seed);
+    if (!truth.best) {
+      CHECK_FALSE(found.has_value());
+      continue;
+    }
+    ++possible;
+    if (!found) continue;
+    CHECK(found->rank.value <= truth.best->value);
+    best += found->rank.value == truth.best->value ? 1 : 0;
+  }
+  CHECK(best * 10 >= possible * 9);
+}
+
+TEST_CASE("annealing finds the same plan each time") {
+  const Problem problem(random_problem(7, 12, 6));
+  const Model model(problem);
+  const auto once = annealed(model, enough_steps);
+  const auto again = annealed(model, enough_steps);
+  REQUIRE(once.has_value() == again.has_value());
+  if (once) CHECK(once->schedule.stage_of == again->schedule.stage_of);
+}
+
+TEST_CASE("a placing reckoned after others comes to what it comes to by itself") {
+  for (int seed = 0; seed < random_cases(100); ++seed) {
+    const Problem problem(random_problem(seed, 10, 5));
+    const Model model(problem);
+    SoftTrial chain(model);
+    Dice dice(static_cast<std::uint64_t>(seed));
+    Placing placing(model.unit_count(), -1);
+    for (int step = 0; step < 60; ++step) {
+      Placing next = placing;
+      for (int times = 1 + dice.below(3); times > 0; --times)
+        next[dice.below(model.unit_count())] = dice.below(model.stage_count() + 1) - 1;
+      SoftTrial alone(model);
+      CAPTURE(seed);
+      CAPTURE(step);
+      const Reckoning work = chain.reckon_work(next);
+      CHECK(alone.reckon_work(next).rank.value == work.rank.value);
+      const bool had = chain.reckon_money();
+      REQUIRE(alone.reckon_money() == had);
+      if (!had) continue;
+      CHECK(alone.result().rank.spent == chain.result().rank.spent);
+      CHECK(alone.result().rank.minutes == chain.result().rank.minutes);
+      CHECK(alone.result().money_lacking == chain.result().money_lacking);
+      CHECK(alone.result().minutes_lacking == chain.result().minutes_lacking);
+      CHECK(alone.result().misfits == chain.result().misfits);
+      CHECK(alone.bought() == chain.bought());
+      if (dice.below(2) == 0) {
+        chain.keep();
+        placing = next;
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace fettlefund::budgets::search
