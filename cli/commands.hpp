@@ -19,13 +19,13 @@ enum class Colour { automatic, always, never };
 
 /// What `record` is asked to write down. Amounts stay as typed until the build's currency is known.
 struct RecordRequest {
-  std::string action;  ///< "bought", "paid", "fitted", "counted", "remark", "agreed", "undo", "list"
+  std::string action;  ///< "bought", "paid", "fitted", "counted", "in", "out", "remark", "agreed", "undo", "list"
   std::vector<std::string> what;  ///< keys bought; jobs fitted; the one key paid
   std::string amount;             ///< --paid, or the amount paid or counted
   std::optional<std::int64_t> packs;
   std::optional<std::int64_t> minutes;
   std::optional<budgets::Date> on, arrives;
-  std::string text, about;  ///< of a remark
+  std::string text, about;  ///< of a remark; `text` also of money in or out
   std::int64_t entry = 0;   ///< to undo
   bool again = false;       ///< bought once more under a key that is recorded already
   bool dry_run = false;     ///< show, do not write

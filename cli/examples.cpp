@@ -43,6 +43,8 @@ const std::vector<Example>& examples() {
       {"record paid", "record my-bike.build paid tyre@2 58.00", "correct an amount"},
       {"record fitted", "record my-bike.build fitted new-tyre --hours 1.5", "a job is done"},
       {"record counted", "record my-bike.build counted 212.40 --on 2027-03-31", "cash in the box"},
+      {"record in", "record my-bike.build in 180 \"old exhaust sold\"", "besides income"},
+      {"record out", "record my-bike.build out 25 \"fuel for the test\"", "besides purchases"},
       {"record remark", "record my-bike.build remark \"seal weeps\"", "something to remember"},
       {"record agreed", "record my-bike.build agreed", "both agree to the plan"},
       {"record undo", "record my-bike.build undo 7", "entry 7 counts no more"},

@@ -86,6 +86,12 @@ void add_record_actions(CLI::App& record, RecordRequest& to) {
   CLI::App& counted = add_action(record, to, "counted", "The cash was counted at the end of a day.");
   counted.add_option("AMOUNT", to.amount, "what there is")->required()->type_name("");
   counted.get_option("--on")->required();
+  for (const auto& [name, what] : {std::pair{"in", "Money came in besides income and dated money."},
+                                   std::pair{"out", "Money went out besides purchases and dated money."}}) {
+    CLI::App& moved = add_action(record, to, name, what);
+    moved.add_option("AMOUNT", to.amount, "how much, above zero")->required()->type_name("");
+    moved.add_option("TEXT", to.text, "what it was")->required()->type_name("");
+  }
   add_action(record, to, "agreed", "The current plan is agreed: its jobs stay unless moving one pays.");
   CLI::App& undo = add_action(record, to, "undo", "An entry counts no more.");
   undo.add_option("N", to.entry, "the entry's number, as `record BUILD list` shows it")

@@ -145,6 +145,18 @@ Batch counted_entries(const Recording& recording) {
   return Batch{{{recording.day, log::Counted{*amount}}}};
 }
 
+Batch moved_entries(const Recording& recording) {
+  const auto amount = recording.amount();
+  if (!amount) return std::nullopt;
+  if (*amount <= budgets::Money()) {
+    recording.refuse("the amount is above zero; `in` and `out` say which way it went");
+    return std::nullopt;
+  }
+  const bool in = recording.request.record.action == "in";
+  return Batch{{{recording.day,
+                 log::Moved{in ? *amount : budgets::Money() - *amount, recording.request.record.text}}}};
+}
+
 /// Everything in the build that a remark can be about.
 Batch remark_entries(const Recording& recording) {
   const RecordRequest& record = recording.request.record;
@@ -168,6 +180,7 @@ Batch entries_of(const Recording& recording) {
   if (action == "paid") return paid_entries(recording);
   if (action == "fitted") return fitted_entries(recording);
   if (action == "counted") return counted_entries(recording);
+  if (action == "in" || action == "out") return moved_entries(recording);
   if (action == "remark") return remark_entries(recording);
   if (action == "agreed") return agreed_entries(recording);
   return undo_entries(recording);

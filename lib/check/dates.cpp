@@ -4,7 +4,7 @@ namespace fettlefund::planning {
 namespace {
 
 void check_enough_paydays(const build::Build& build, const Calendar& calendar, Findings& findings) {
-  const int given = static_cast<int>(calendar.paydays.size());
+  const int given = build.money.stages_over + static_cast<int>(calendar.paydays.size());
   if (given >= build.money.stages) return;
   findings.error({}, "/money/paydays", std::to_string(given) + (given == 1 ? " payday" : " paydays"),
                  std::to_string(build.money.stages) + ", as many as money/stages asks for");
@@ -25,10 +25,11 @@ void check_bench_days(const build::Build& build, const Calendar& calendar, Findi
   const int days = build.bench.days_after_payday;
   for (std::size_t i = 0; i < calendar.paydays.size(); ++i) {
     const Date next = i + 1 < calendar.paydays.size() ? calendar.paydays[i + 1] : calendar.end;
-    if (calendar.paydays[i] + days < next) continue;
+    const Date payday = i == 0 ? calendar.first_payday : calendar.paydays[i];
+    if (payday + days < next) continue;
     findings.error({}, "/bench/days_after_payday", std::to_string(days),
-                   "at most " + std::to_string(next - calendar.paydays[i] - 1) + ": the payday after " +
-                       budgets::write_date(calendar.paydays[i]) + " is " + budgets::write_date(next));
+                   "at most " + std::to_string(next - payday - 1) + ": the payday after " +
+                       budgets::write_date(payday) + " is " + budgets::write_date(next));
     return;
   }
 }

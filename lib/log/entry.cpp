@@ -62,11 +62,15 @@ struct FaultFinder {
     if (one.text.empty()) return "a remark that is not empty";
     if (build::find_bad_utf8(one.text) != one.text.size()) return "a remark in UTF-8";
     if (has_controls(one.text)) return "a remark without control characters";
-    if (build::has_noncharacters(one.text)) return "a remark without U+FFFE and U+FFFF";
     const bool fits = build::count_characters(one.text) <= longest_remark;
     return fits ? "" : fmt::format("a remark of at most {} characters", longest_remark);
   }
   std::string operator()(const Undo& one) const { return one.entry > 0 ? "" : "the number of an entry"; }
+  std::string operator()(const Moved& one) const {
+    if (one.amount == Money()) return "an amount other than nothing";
+    if (!in_range(one.amount)) return money_words;
+    return (*this)(Remark{"", one.text});
+  }
 };
 
 struct Teller {
@@ -108,6 +112,12 @@ struct Teller {
     return text;
   }
   std::string operator()(const Undo& one) const { return fmt::format("undid entry {}", one.entry); }
+  std::string operator()(const Moved& one) const {
+    const bool in = one.amount > Money();
+    const std::string remark = (*this)(Remark{"", one.text});
+    return fmt::format("{} {}: {}", in ? "came in" : "went out",
+                       money(in ? one.amount : Money() - one.amount), remark.substr(remark.find(' ') + 1));
+  }
 };
 
 }  // namespace
@@ -132,7 +142,7 @@ std::string path_for(const std::string& build_path) {
 
 std::string_view kind_of(const Event& event) {
   static constexpr std::string_view kinds[] = {"bought", "paid",   "fitted", "counted",
-                                               "agreed", "remark", "undo"};
+                                               "agreed", "remark", "undo",   "money"};
   return kinds[event.index()];
 }
 

@@ -58,12 +58,19 @@ struct Remark {
   std::string text;   ///< line breaks allowed, not empty
 };
 
+/// Money that came (above zero) or went (below) on the entry's date, besides income, dated money and purchases:
+/// something sold, a refund, cash taken out.
+struct Moved {
+  Money amount;      ///< not zero
+  std::string text;  ///< what it was; not empty
+};
+
 /// Entry `entry` counts no more. An undo itself is never undone: what was undone is recorded anew.
 struct Undo {
   std::int64_t entry = 0;
 };
 
-using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Undo>;
+using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Undo, Moved>;
 
 /// Something to be appended.
 struct NewEntry {
@@ -91,7 +98,7 @@ std::vector<bool> living(const Log& log);
 /// A build's log: of "NAME.build" and "NAME.xlsx", a form, "NAME.log"; of any other name that and ".log".
 std::string path_for(const std::string& build_path);
 
-/// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo".
+/// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo", "money".
 std::string_view kind_of(const Event& event);
 
 /// An entry in words, without its number and date: "bought tyre@2, 1 pack, 109.00 EUR".

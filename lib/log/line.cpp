@@ -53,6 +53,9 @@ struct Writer {
     return (one.about.empty() ? "" : field("about", one.about)) + field("text", one.text);
   }
   std::string operator()(const Undo& one) const { return field("entry", std::to_string(one.entry)); }
+  std::string operator()(const Moved& one) const {
+    return field("amount", budgets::write_money(one.amount, currency)) + field("text", one.text);
+  }
 };
 
 std::optional<build::Agreed> read_agreed(std::string_view item) {
@@ -85,7 +88,7 @@ AgreedPlan read_agreed_plan(FieldTaker& fields) {
 
 const std::vector<std::string>& kinds() {
   static const std::vector<std::string> all{"agreed", "bought", "counted", "fitted",
-                                            "paid",   "remark", "undo"};
+                                            "money",  "paid",   "remark",  "undo"};
   return all;
 }
 
@@ -97,6 +100,10 @@ Event read_event(std::string_view kind, FieldTaker& fields, const budgets::Curre
   if (kind == "remark") {
     const std::string about = fields.maybe_text("about").value_or("");
     return Remark{about, fields.text("text")};
+  }
+  if (kind == "money") {
+    const Money amount = fields.money("amount", currency);
+    return Moved{amount, fields.text("text")};
   }
   if (kind == "undo") return Undo{fields.whole("entry", 1, static_cast<std::int64_t>(1) << 40)};
   const std::string key = fields.text("key");

@@ -65,6 +65,7 @@ class Historian {
   }
   void operator()(const log::Remark&) {}
   void operator()(const log::Undo&) {}
+  void operator()(const log::Moved& one) { history_.moved.push_back({date_, number_, one.amount, one.text}); }
 
   History finish() {
     sort_by_day(history_.bought);
@@ -120,6 +121,7 @@ class LogCheck {
   }
   void operator()(const log::Remark&) {}
   void operator()(const log::Undo&) {}
+  void operator()(const log::Moved&) {}
 
  private:
   template <class Entries>

@@ -52,10 +52,19 @@ struct Count {
   Money cash;
 };
 
+/// Money that came or went besides income, dated money and purchases.
+struct MovedMoney {
+  Date date;
+  std::int64_t number = 0;
+  Money amount;
+  std::string text;
+};
+
 struct History {
   std::vector<Bought> bought;           ///< by date, then number
   std::vector<Done> done;               ///< by date, then number; each job once, the first entry
   std::vector<Correction> corrections;  ///< by number
+  std::vector<MovedMoney> moved;        ///< by number
   std::optional<Count> count;           ///< the last: by date, then number
   std::vector<build::Agreed> agreed;    ///< the last plan agreed, by number
   std::optional<Date> agreed_on;

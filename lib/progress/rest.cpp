@@ -29,6 +29,7 @@ class Rest {
 
   void take_out(std::vector<std::string>& notes, std::vector<LeftOut>& closed) {
     put_on_the_machine();
+    settle_mates(notes);
     settle_clashes();
     settle_drive();
     let_go(notes);
@@ -81,6 +82,50 @@ class Rest {
       fresh.life_months = old.life_months;
       fresh.reached_by = old.reached_by;
     }
+  }
+
+  /// The part that was fitted last among those that carry the key; nothing: none was fitted by a job.
+  const build::Fitted* newest_with(const std::string& key) const {
+    const build::Fitted* newest = nullptr;
+    for (const build::Fitted& one : build_.fitted) {
+      if (one.mates.count(key) == 0 || !done(one.id)) continue;
+      if (newest == nullptr || done_.at(one.id) >= done_.at(newest->id)) newest = &one;
+    }
+    return newest;
+  }
+
+  /// Work that is half done may leave parts on the machine that do not agree. What was fitted last counts;
+  /// the job that takes the other part off has to be done, and the plan goes on.
+  void settle_mates(std::vector<std::string>& notes) {
+    std::set<std::string> keys;
+    for (const build::Fitted& one : build_.fitted) {
+      for (const auto& [key, value] : one.mates) keys.insert(key);
+    }
+    for (const std::string& key : keys) {
+      const build::Fitted* newest = newest_with(key);
+      if (newest == nullptr) continue;
+      const std::string value = newest->mates.at(key), name = newest->name;
+      for (build::Fitted& old : build_.fitted) {
+        const auto mate = old.mates.find(key);
+        if (mate == old.mates.end() || mate->second == value) continue;
+        notes.push_back(name + " (" + key + " " + value + ") and " + old.name + " (" + key + " " +
+                        mate->second + ") are on the machine and do not agree; " + demand_replacement(old));
+        old.mates.erase(mate);
+      }
+    }
+  }
+
+  /// Makes the first job that takes the part off a must; what the note says of it.
+  std::string demand_replacement(const build::Fitted& old) {
+    for (build::Job& job : build_.jobs) {
+      if (done(job.id) ||
+          std::find(old.replaced_by.begin(), old.replaced_by.end(), job.id) == old.replaced_by.end())
+        continue;
+      job.must = true;
+      job.want = late_want;
+      return job.name + " resolves it: it has to be done, and is wanted 10.";
+    }
+    return "no job of the build takes " + old.name + " off.";
   }
 
   void settle_clashes() {

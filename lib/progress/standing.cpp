@@ -249,6 +249,9 @@ Money cash_on(const build::Build& build, const History& history, Date day) {
   for (const Bought& bought : history.bought) {
     if (entered_after(bought.date, bought.number)) cash -= bought.paid;
   }
+  for (const MovedMoney& moved : history.moved) {
+    if (entered_after(moved.date, moved.number)) cash += moved.amount;
+  }
   for (const Correction& one : history.corrections) {
     const bool counted_between =
         !entered_after(one.bought, one.purchase) && entered_after(one.date, one.number);

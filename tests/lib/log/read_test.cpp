@@ -132,7 +132,7 @@ TEST_CASE("every mistake points to its line and column, and all of them are told
   CHECK(
       errors_of(line("1\t2027-01-01\tboght\tkey=a@1") + line("3\t2027-01-01\tundo\tentry=1") +
                 line("3\t2027-02-30\tundo\tentry=1") + line("4\t2027-01-01\tcounted\tcash=1.234")) ==
-      "x.log:2:14: error: found boght, expected one of agreed, bought, counted, fitted, paid, remark, undo; "
+      "x.log:2:14: error: found boght, expected one of agreed, bought, counted, fitted, money, paid, remark, undo; "
       "did you mean bought?\n"
       "x.log:3:1: error: found 3, expected the number 2\n"
       "x.log:4:3: error: found 2027-02-30, expected a day like 2026-03-27\n"
