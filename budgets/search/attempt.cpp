@@ -72,8 +72,10 @@ void Attempt::anneal(std::int64_t steps) {
     if (left <= steps / 64) break;
     const auto& best = search_.best();
     const std::int64_t part = left < 2 * length ? left : length;
+    const std::int64_t before = meter_.steps();
     const auto found = annealer_.run(best ? &best->schedule : nullptr, part, ++rounds_);
     if (found) offer_schedule(found->schedule);
+    if (meter_.steps() - before < part / 2) break;  // there is nothing to place
   }
 }
 

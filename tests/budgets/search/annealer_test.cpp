@@ -1,7 +1,9 @@
 #include "budgets/search/local/annealer.hpp"
 
+#include "budgets/solve.hpp"
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random_problem.hpp"
+#include "tests/budgets/support/small.hpp"
 
 #include <doctest/doctest.h>
 
@@ -57,6 +59,21 @@ TEST_CASE("annealing finds the best value of nine in ten small problems and neve
     best += found->rank.value == truth.best->value ? 1 : 0;
   }
   CHECK(best * 10 >= possible * 9);
+}
+
+TEST_CASE("where no job can ever be done the search comes to an end without any") {
+  ProblemData data = testing::plain_stages(3);
+  data.suppliers.push_back({testing::cents(10), {}});
+  data.articles.push_back({});
+  data.articles[0].offers.push_back({0, testing::cents(20)});
+  Job job = testing::plain_job(data, 5);
+  job.needs.push_back({0, 300});
+  job.earliest = 3;
+  data.jobs = {job, job};
+  const auto result = solve(Problem(data));
+  REQUIRE(std::holds_alternative<Proven>(result));
+  CHECK(std::get<Proven>(result).plan.value == 0);
+  CHECK(std::get<Proven>(result).work.steps < 100'000'000);
 }
 
 TEST_CASE("annealing finds the same plan each time") {
