@@ -134,7 +134,9 @@ TEST_CASE("jobs are fitted once, and one before its time with a warning") {
 TEST_CASE("the current plan is agreed and stays") {
   Place place;
   CHECK(place.record({"agreed"}) == 0);
-  CHECK(place.out.starts_with("   1  2027-01-02  agreed 2 jobs: sit on 2027-01-04, light on 2027-02-04\n"));
+  CHECK(place.out.starts_with(
+      "Agreed is the plan from 2027-01-02 on, as `plan bike.build --from 2027-01-02` shows it.\n"
+      "   1  2027-01-02  agreed 2 jobs: sit on 2027-01-04, light on 2027-02-04\n"));
   CHECK(place.run({"plan", "bike.build"}) == 0);
   CHECK(place.out.find("2 jobs agreed on 2027-01-02 stay where they are unless moving one") !=
         std::string::npos);
