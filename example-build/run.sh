@@ -18,8 +18,10 @@ mkdir -p "$out"
 for name in outfit camper; do
   build=example-build/$name.build
   "$fettlefund" check "$build"
-  "$fettlefund" plan "$build" | tee "$out/$name.txt"
+  "$fettlefund" plan --brief "$build"
+  "$fettlefund" plan "$build" >"$out/$name.txt"
   "$fettlefund" plan --json "$build" >"$out/$name.json"
   "$fettlefund" sheet "$build" -o "$out/$name.xlsx"
 done
 echo "The plans, as text, JSON and workbooks for the partner, are in $out/."
+echo "The program is $fettlefund. To have it as a command: cmake --install build/release --component runtime --prefix ~/.local"

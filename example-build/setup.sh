@@ -10,10 +10,12 @@ need_packages() {
   echo "Installing with apt (no recommended packages): ${missing[*]}"
   local as_root=()
   [ "$(id -u)" -eq 0 ] || as_root=(sudo)
-  "${as_root[@]}" apt-get update -qq &&
-    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" \
-      >/dev/null || {
-    echo "Could not install: ${missing[*]}. Install them by hand and run this again." >&2
+  # A source of packages that cannot be reached, of another program say, need not stop the install.
+  "${as_root[@]}" apt-get update -qq ||
+    echo "Warning: not every package source could be refreshed; trying the install all the same." >&2
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" \
+    >/dev/null || {
+    echo "Could not install: ${missing[*]}. By hand: ${as_root[*]} apt-get install --no-install-recommends ${missing[*]}" >&2
     exit 1
   }
 }
