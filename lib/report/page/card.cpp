@@ -11,6 +11,12 @@ namespace {
 
 using planning::StageView;
 
+/// With a full stop, unless the text has an end of its own.
+std::string sentence(const std::string& text) {
+  const bool ended = !text.empty() && (text.back() == '.' || text.back() == '!' || text.back() == '?');
+  return ended ? text : text + ".";
+}
+
 class Card {
  public:
   Card(Html& html, const planning::Outcome& outcome, const StageView& stage)
@@ -221,9 +227,9 @@ class Card {
                           : reminder.amount_paid_in_plan ? " In the orders."
                                                          : " In the house by then.";
       html_.tick(key("forgotten " + reminder.key),
-                 fmt::format("<strong>{}</strong> ({}) for {}: {}.{}", html_text(reminder.article),
+                 fmt::format("<strong>{}</strong> ({}) for {}: {}{}", html_text(reminder.article),
                              amount(reminder.amount, reminder.unit), html_text(reminder.needed_by.name),
-                             html_text(reminder.why), where));
+                             html_text(sentence(reminder.why)), where));
     }
     html_.line("</ul></section>");
   }

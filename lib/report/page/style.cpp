@@ -43,11 +43,15 @@ th:first-child,td:first-child{text-align:left}
 @media (min-width:45rem){.columns{grid-template-columns:1fr 1fr}}
 @media print{
 :root{--ink:#000000;--soft:#333333;--paper:#ffffff;--edge:#555555;--mind:#ffffff;--mind-ink:#000000;--mind-edge:#000000;--link:#000000;--bar:#555555;--floor:#000000}
-@page{margin:9mm}
-html,body{font-size:9.5pt}
-body{max-width:none;padding:0;line-height:1.25}
+@page{margin:8mm}
+html,body{font-size:9.2pt}
+body{max-width:none;padding:0;line-height:1.18}
 h1{font-size:14pt}h2{font-size:12pt}h3,h4{font-size:10pt}
-h3{margin:.5rem 0 .15rem}
+h3{margin:.35rem 0 .1rem}
+ul,ol{margin:.1rem 0}
+p{margin:.15rem 0}
+.mind{margin:.05rem 0;padding:0 .35rem;border-left-width:.25rem}
+th,td{padding:.05rem .3rem}
 h2,h3,h4{break-after:avoid}
 li,tr,.mind{break-inside:avoid}
 li{margin:.05rem 0}

@@ -95,6 +95,17 @@ CHECK_FALSE(has(page, "<!--"));
 CHECK_FALSE(has(page, "\" onclick"));
 }
 
+TEST_CASE("a reason that ends in a full stop gets no second one") {
+  test::BuildText text = forks();
+  text.jobs = R"("x": {"name": "wheel job", "want": 5, "hours": 1, "tags": ["own"]})";
+  text.more += R"(, "rules": [{"id": "own-a", "tag": "own", "article": "thing-a", "name": "thing a", "why": "It dries out."},
+      {"id": "own-b", "tag": "own", "article": "thing-b", "name": "thing b", "why": "It is lost"}])";
+  const build::Build build = text.read();
+  const std::string page = report::stage_cards(test::planned(build));
+  CHECK(has(page, "It dries out.</span>"));
+  CHECK(has(page, "It is lost.</span>"));
+}
+
 TEST_CASE("every box to tick has a key of its own") {
   test::BuildText text = forks();
   text.jobs = R"("wheel": {"name": "the same id as the removal", "want": 5, "hours": 1, "removals": ["wheel"],
