@@ -228,7 +228,7 @@ class Card {
                                                          : " In the house by then.";
       html_.tick(key("forgotten " + reminder.key),
                  fmt::format("<strong>{}</strong> ({}) for {}: {}{}", html_text(reminder.article),
-                             amount(reminder.amount, reminder.unit), html_text(reminder.needed_by.name),
+                             amount(reminder.amount, reminder.unit), html_text(goods::who_needs(reminder)),
                              html_text(sentence(reminder.why)), where));
     }
     html_.line("</ul></section>");
