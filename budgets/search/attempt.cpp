@@ -75,7 +75,7 @@ void Attempt::anneal(std::int64_t steps) {
     const std::int64_t before = meter_.steps();
     const auto found = annealer_.run(best ? &best->schedule : nullptr, part, ++rounds_);
     if (found) offer_schedule(found->schedule);
-    if (meter_.steps() - before < part / 2) break;  // there is nothing to place
+    if (meter_.steps() - before <= part / 2) break;  // there is nothing to place
   }
 }
 
