@@ -1,5 +1,6 @@
 #include "lib/report/page/card.hpp"
 
+#include "lib/goods/forgotten.hpp"
 #include "lib/goods/packs.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/page/html.hpp"
