@@ -209,7 +209,7 @@ std::vector<WrittenStep> job_steps(const build::Build& build, const build::Job& 
   tighten(steps, job);
   add_checks(steps, job);
   for (const std::string& check : trade::checks_of(build, job))
-    steps.push_back(step_of(job.id, job.name, StepKind::check, check));
+    steps.push_back(step_of(job, StepKind::check, check));
   return steps;
 }
 
