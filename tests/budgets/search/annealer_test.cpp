@@ -65,7 +65,7 @@ TEST_CASE("where no job can ever be done the search comes to an end without any"
   ProblemData data = testing::plain_stages(3);
   data.suppliers.push_back({testing::cents(10), {}});
   data.articles.push_back({});
-  data.articles[0].offers.push_back({0, testing::cents(20)});
+  data.articles[0].offers.push_back({0, testing::cents(20), 0, {}, {}});
   Job job = testing::plain_job(data, 5);
   job.needs.push_back({0, 300});
   job.earliest = 3;
