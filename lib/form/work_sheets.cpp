@@ -33,7 +33,7 @@ SheetSpec jobs_sheet() {
       {{"Job", "name", Type::line, needed, 30, "Its name.", "Fit heated grips"},
        {"Kind of work", "kind", Type::line, optional, 22,
         "As `fettlefund work` lists them: brings what is easily forgotten.", "grips"},
-       {"Want", "want", Type::whole, optional, 7, "0 to 10. Not for a must.", "5"},
+       {"Want", "want", Type::whole, optional, 7, "0 to 10; a must needs none.", "5"},
        {"Must", "must", Type::tick, optional, 7, "x: has to be done", ""},
        {"By", "by", Type::day, optional, 12, "by this bench date.", ""},
        {"Not before", "not_before", Type::day, optional, 12, "Bench date.", ""},
@@ -47,6 +47,10 @@ SheetSpec jobs_sheet() {
         ""},
        {"Undone by", "replaced_by", Type::many, optional, 24, "Jobs that take off again what it fitted.", "",
         "Jobs"},
+       {"Off for good", "takes_off", Type::many, optional, 24, "What comes off with it and stays off.", "",
+        "Comes off"},
+       {"Off later by", "puts_on", Type::many, optional, 24,
+        "What comes off when the new part has to come off again.", "", "Comes off"},
        {"Second person", "helper", Type::tick, optional, 9, "x if needed.", ""},
        {"Tags", "tags", Type::words, optional, 20,
         "Words that reminders and cautions go by, with ; between them.", "wiring"},
@@ -74,14 +78,17 @@ SheetSpec needs_sheet() {
 }
 
 SheetSpec steps() {
-  const std::vector<Use> step = {
+  const std::vector<Use> off = {
       {"Text", "do", true}, {step_name_heading, "id"}, {"After steps", "after"}, {"Second person", "helper"}};
+  std::vector<Use> step = off;
+  step.insert(step.end(), {{"Fits", "fits"}, {"Tightens", "tightens"}});
   const std::vector<Use> torque = {{"Text", "on", true},
                                    {"Figure", "value", true},
                                    {"Source", "source", true},
                                    {"Pattern", "pattern"},
                                    {"Fasteners", "fasteners"}};
-  const std::vector<Use> check = {{"Text", "what", true}, {"Figure", "target"}, {"Limits", "limits"}};
+  const std::vector<Use> check = {
+      {"Text", "what", true}, {"Figure", "target"}, {"Limits", "limits"}, {"When whole", "whole"}};
   const std::vector<Use> caution = {{"Text", "", true}};
   return {
       steps_sheet,
@@ -101,11 +108,14 @@ SheetSpec steps() {
        {"Pattern", "", Type::choice, optional, 14, "Of a torque.", "", "", "opposite pairs"},
        {"Fasteners", "", Type::whole, optional, 12, "Of a torque; 1 if empty.", ""},
        {"Limits", "", Type::line, optional, 14, "Of a check.", ""},
+       {"When whole", "", Type::tick, optional, 9, "Of a check: x if only once all is back on.", ""},
+       {"Fits", "", Type::one, optional, 22, "Of a step: the thing that it fits.", "", "Things"},
+       {"Tightens", "", Type::line, optional, 18, "Of a step: the fastener, as its torque names it.", ""},
        {"Second person", "", Type::tick, optional, 9, "x if needed.", ""},
        {step_name_heading, "", Type::word, optional, 12, "Of a step that others wait for.", ""},
        {"After steps", "", Type::many, optional, 16, "Short names, with ; between them.", "", steps_sheet}},
       {{"step", "jobs/{Job}/steps", step},
-       {"take off", "removals/{Comes off}/off", step},
+       {"take off", "removals/{Comes off}/off", off},
        {"put back", "removals/{Comes off}/on", step},
        {"torque", "jobs/{Job}/torques", torque},
        {"torque", "removals/{Comes off}/torques", torque},

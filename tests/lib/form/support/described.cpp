@@ -41,10 +41,11 @@ class Dump {
            show(torque.fasteners);
   }
   static std::string show(const build::Check& check) {
-    return show(check.what) + show(check.target) + show(check.limits);
+    return show(check.what) + show(check.target) + show(check.limits) + show(check.whole);
   }
   static std::string show(const build::Step& step) {
-    return show(step.text) + show(step.id) + show(step.after) + show(step.helper);
+    return show(step.text) + show(step.id) + show(step.after) + show(step.helper) + show(step.fits) +
+           show(step.tightens);
   }
   static std::string show(const build::Offer& offer) {
     return show(offer.supplier) + show(offer.price) + " lead " + show(offer.lead_days) +
@@ -178,6 +179,8 @@ void jobs(Dump& dump, const build::Build& build) {
     dump.say("tags", job.tags);
     dump.say("mates", job.mates);
     dump.say("replaced by", job.replaced_by);
+    dump.say("takes off", job.takes_off);
+    dump.say("puts on", job.puts_on);
     dump.say("cautions", job.cautions);
     dump.say("manual", job.manual);
     dump.say("note", job.note);

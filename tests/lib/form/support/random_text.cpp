@@ -216,7 +216,8 @@ class Maker {
   }
   std::string checks() {
     return list(number(0, 2), [&] {
-      return "{\"what\": " + line() + maybe("target", line()) + maybe("limits", line()) + "}";
+      return "{\"what\": " + line() + maybe("target", line()) + maybe("limits", line()) +
+             maybe("whole", "true") + "}";
     });
   }
   void choose_step_ids() { step_ids_ = {"set-in", "Rivet", "s3"}; }
