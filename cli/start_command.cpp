@@ -35,8 +35,9 @@ int start_command(const Request& request, const Console& console) {
   const std::string path = name + std::string(ending);
   const budgets::Date day =
       request.on ? *request.on : console.around.today.value_or(*budgets::read_date(no_clock));
+  const std::string trade = request.trade.empty() ? "motorcycle" : request.trade;
   const bool whole =
-      written(console, [&] { report::write_new_file(path, build::starter_build(name, request.trade, day)); });
+      written(console, [&] { report::write_new_file(path, build::starter_build(name, trade, day)); });
   if (!whole) return bad_input;
   console.out << fmt::format("Wrote {}. Change it into your own, then: fettlefund plan {}\n", path,
                              quoted(path));
