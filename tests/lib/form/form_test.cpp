@@ -124,9 +124,9 @@ TEST_CASE("wrong cells are told all at once with what was found and what was exp
   CHECK(told_of(book) ==
         "form.xlsx: Comes off D6: error: Hours off: found 'an hour', expected decimal hours like 1.5\n"
         "form.xlsx: Comes off E6: error: Hours on: found nothing, expected decimal hours like 1.5\n"
-        "form.xlsx: Jobs D6: error: Want: found 11, expected a whole number from 0 to 10\n"
-        "form.xlsx: Jobs F6: error: By: found '31.12.2027', expected a day like 2027-03-05\n"
-        "form.xlsx: Jobs J6: error: What comes off: found 'Rear whel', expected a name of the sheet Comes "
+        "form.xlsx: Jobs E6: error: Want: found 11, expected a whole number from 0 to 10\n"
+        "form.xlsx: Jobs G6: error: By: found '31.12.2027', expected a day like 2027-03-05\n"
+        "form.xlsx: Jobs K6: error: What comes off: found 'Rear whel', expected a name of the sheet Comes "
         "off; did you mean Rear wheel?\n");
 }
 

@@ -131,8 +131,9 @@ TEST_CASE("loom, lamps, acid, hot bearings, hoists, sharp ends and the space und
     BuildMaker maker;
     maker.job("work").tags = {tag};
     const auto cautions = graph::cautions_for(maker.build(), {0}, {});
-    REQUIRE_MESSAGE(cautions.size() == 1, tag);
-    CHECK_MESSAGE(mentions(cautions[0].brief, words), tag);
+    const bool minded = std::any_of(cautions.begin(), cautions.end(),
+                                    [&](const auto& one) { return mentions(one.brief, words); });
+    CHECK_MESSAGE(minded, tag);  // a word that is a kind of work brings that kind's cautions too
   }
 }
 

@@ -51,7 +51,7 @@ build::Torque odd_torque(Random& random) {
 
 template <class Entry>
 void decorate(Random& random, Entry& entry) {
-  static const std::vector<std::string> tags = {"lamp opened", "bearing drawn", "cable end",
+  static const std::vector<std::string> tags = {"filament bulb", "bearing drawn", "cable end",
                                                 "adhesive joint"};
   entry.name = odd_text(random, entry.name);
   for (const std::string& tag : tags)
@@ -132,19 +132,18 @@ TEST_CASE("a workbook in which nobody typed tells nothing whatever the build") {
   CHECK(written > wanted / 4);
 }
 
-TEST_CASE("a job and a removal of one id with a tag in common are reminded of in rows of their own") {
+TEST_CASE("a job and a removal of one id with a tag in common give no two rows of one key") {
   test::BuildText text;
-  text.removals = R"("lamp": {"name": "Lamp off", "hours_off": 1, "hours_on": 1, "tags": ["lamp opened"]})";
+  text.removals = R"("lamp": {"name": "Lamp off", "hours_off": 1, "hours_on": 1, "tags": ["filament bulb"]})";
   text.jobs = R"("lamp": {"name": "Fit the lamp", "want": 5, "hours": 1, "removals": ["lamp"],
-    "tags": ["lamp opened"]})";
+    "tags": ["filament bulb"]})";
   const build::Build build = text.read();
   const planning::Outcome outcome = test::planned(build);
   std::set<std::string> keys;
   for (const auto& reminder : outcome.stages.front().reminders) keys.insert(reminder.key);
-  CHECK(outcome.stages.front().reminders.size() >= 2);
+  CHECK(!outcome.stages.front().reminders.empty());  // what is needed twice stands in one row
   CHECK(keys.size() == outcome.stages.front().reminders.size());
   CHECK(keys.count("bulb-spare@removal:lamp@1") == 1);
-  CHECK(keys.count("bulb-spare@lamp@1") == 1);
   CHECK(told_by_fresh(outcome) == "");
 }
 
