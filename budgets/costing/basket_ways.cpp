@@ -140,7 +140,21 @@ std::int64_t BasketWays::regret(const OpenOrder& order, const std::vector<OpenOr
   return as_good ? 0 : back;
 }
 
+/// Whether `a` has paid more than `b` up to some payday, whatever its orders are worth: then it never outdoes
+/// it.
+bool BasketWays::ahead_somewhere(const Standing& a, const Standing& b) const {
+  const std::int64_t with_allowance = whole + problem_.data().allowance_bp;
+  std::int64_t ahead = (a.closed - b.closed) * whole;
+  if (ahead > 0) return true;
+  for (int p = 0; p < a.paydays; ++p) {
+    ahead += (a.paid[p] - b.paid[p]) * with_allowance;
+    if (ahead > 0) return true;
+  }
+  return false;
+}
+
 Match BasketWays::match(const Standing& a, const Standing& b) const {
+  if (ahead_somewhere(a, b)) return Match::none;
   bool same = true;
   std::vector<std::int64_t> more(static_cast<std::size_t>(a.paydays), 0);
   for (const OpenOrder& order : b.orders) more[order.stage - a.first] += regret(order, a.orders, same);

@@ -81,6 +81,7 @@ class BasketWays {
   bool may_wait(int payday, int supplier, int stage, const Line* from, const Line* to) const;
   void branch(const Tally& from, int stage, const Line* line, const Line* rest_end, std::vector<Tally>& to);
   bool affordable(const Tally& tally, const Limits& limits) const;
+  bool ahead_somewhere(const Standing& a, const Standing& b) const;
   bool outdoes(const Tally& a, const Tally& b) const;
   std::int64_t regret(const OpenOrder& order, const std::vector<OpenOrder>& others, bool& same) const;
   Standing standing(const Tally& tally) const;

@@ -13,7 +13,7 @@ namespace {
 /// Tallies kept at first; eight times as many follow, as long as the work so far was small.
 constexpr std::size_t first_width = 16;
 constexpr std::size_t last_width = 8192;
-constexpr std::int64_t most_work = 20'000;
+constexpr std::int64_t most_work = 60'000;
 
 /// What a way of buying comes to. Ordered: less is better.
 struct Figure {
