@@ -69,7 +69,7 @@ for name in outfit camper; do
   claim "$name: the same input gives the same text" "$work/once/$name.txt" "$work/again/$name.txt"
 done
 grep -E '^    [1-4]  20' README.md >"$work/shown"
-grep -E '^    [1-4]  20' "$expected/scrambler.txt" >"$work/planned"
+grep -E '^    [1-4]  20' "$expected/outfit.txt" >"$work/planned"
 claim "the README shows the plan's first lines" "$work/planned" "$work/shown"
-claim "scrambler: the drive train is as expected" "$expected/scrambler.drive.txt" "$work/once/scrambler.drive.txt"
+claim "outfit: the drive train is as expected" "$expected/outfit.drive.txt" "$work/once/outfit.drive.txt"
 echo "$passed passed, $failed failed"

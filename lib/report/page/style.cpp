@@ -2,8 +2,9 @@
 
 namespace fettlefund::report {
 
-const char* page_style() {
-  return R"(:root{color-scheme:light dark;--ink:#1a1a1a;--soft:#505050;--paper:#ffffff;--edge:#767676;--mind:#fff3cd;--mind-ink:#332701;--mind-edge:#8a6100;--link:#00508a;--bar:#00609c;--floor:#a33b00}
+namespace {
+
+constexpr const char* style = R"(:root{color-scheme:light dark;--ink:#1a1a1a;--soft:#505050;--paper:#ffffff;--edge:#767676;--mind:#fff3cd;--mind-ink:#332701;--mind-edge:#8a6100;--link:#00508a;--bar:#00609c;--floor:#a33b00}
 @media (prefers-color-scheme:dark){:root{--ink:#ececec;--soft:#bdbdbd;--paper:#17191c;--edge:#8f8f8f;--mind:#3a2f0b;--mind-ink:#fbe9b0;--mind-edge:#d9b24a;--link:#8cc8ff;--bar:#6cb6ee;--floor:#ffab7a}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
@@ -71,10 +72,9 @@ a{text-decoration:none}
 .card>h2,.card>p{column-span:all}
 }
 )";
-}
 
-const char* page_script() {
-  return R"((function(){"use strict";try{
+
+constexpr const char* script = R"((function(){"use strict";try{
 var store=window.localStorage,head="fettlefund "+document.body.getAttribute("data-build")+" ";
 document.querySelectorAll("input[data-key]").forEach(function(box){
 var key=head+box.getAttribute("data-key");
@@ -82,6 +82,11 @@ if(store.getItem(key)==="1"){box.checked=true;}
 box.addEventListener("change",function(){try{if(box.checked){store.setItem(key,"1");}else{store.removeItem(key);}}catch(full){}});
 });}catch(closed){}}());
 )";
-}
+
+}  // namespace
+
+const char* page_style() { return style; }
+
+const char* page_script() { return script; }
 
 }  // namespace fettlefund::report
