@@ -81,7 +81,8 @@ std::vector<std::string> notes_of(const build::Build& build, const Staging& stag
   price_notes(notes, build);
   want_notes(notes, build, staging);
   notes.push_back(
-      "An article is ordered on the latest payday whose delivery still arrives by the bench date.");
+      "Offer and payday of every purchase are part of the plan: an order goes out on the latest payday whose "
+      "delivery still arrives by the bench date, or earlier where that shares a delivery.");
   if (std::string links = links_note(build); !links.empty()) notes.push_back(std::move(links));
   return notes;
 }
