@@ -19,7 +19,8 @@ enum class Colour { automatic, always, never };
 
 /// What `record` is asked to write down. Amounts stay as typed until the build's currency is known.
 struct RecordRequest {
-  std::string action;  ///< "bought", "paid", "fitted", "counted", "in", "out", "remark", "agreed", "undo", "list"
+  std::string
+      action;  ///< "bought", "paid", "fitted", "counted", "in", "out", "remark", "agreed", "undo", "list"
   std::vector<std::string> what;  ///< keys bought; jobs fitted; the one key paid
   std::string amount;             ///< --paid, or the amount paid or counted
   std::optional<std::int64_t> packs;
@@ -48,9 +49,10 @@ struct Request {
   bool no_log = false;                ///< plan as if nothing had happened
   std::optional<budgets::Date> from;  ///< plan from this day
   std::int64_t keep_days = planning::usual_keep_days;
-  std::string job;                  ///< asked about
-  std::string word;                 ///< asked about: a kind of work, or what people call it
-  std::string trade;                ///< of a starter, or whose kinds of work to list; empty: all
+  std::string job;       ///< asked about
+  std::string word;      ///< asked about: a kind of work, or what people call it
+  std::string trade;     ///< of a starter, or whose kinds of work to list or offer first; empty: all
+  bool as_form = false;  ///< the starter as a workbook
   std::optional<budgets::Date> on;  ///< the first day of a starter
   int stage = 0;                  ///< asked about, from 1; 0: all (of `why`: that come before the job's own)
   std::vector<std::string> with;  ///< changes to compare, as typed: one text a column

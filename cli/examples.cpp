@@ -23,10 +23,12 @@ const std::vector<Example>& examples() {
   static const std::vector<Example> all{
       {"start", "start my-bike", "write my-bike.build", true},
       {"start", "start my-van --trade van", "van, bicycle or boat instead"},
+      {"start", "start my-boat --trade boat --form", "write my-boat.xlsx, to fill in"},
       {"work", "work \"fork oil\"", "what a kind of work brings", true},
       {"work", "work --trade boat", "what boats know"},
       {"check", "check my-bike.build", "point at mistakes in it", true},
       {"form", "form my-bike.xlsx", "a workbook to describe a build in", true},
+      {"form", "form my-boat.xlsx --trade boat", "what boats know is offered first"},
       {"form", "form my-bike.xlsx --from my-bike.build", "filled with a build"},
       {"form", "form my-bike.xlsx --to my-bike.build", "as a build file"},
       {"plan", "plan my-bike.build", "print the stages", true},

@@ -1,10 +1,10 @@
-#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <ostream>
 #include <stdexcept>
 
 #include "cli/load.hpp"
+#include "cli/new_workbook.hpp"
 #include "lib/form/write_form.hpp"
 #include "lib/report/files/atomic_file.hpp"
 
@@ -36,16 +36,6 @@ std::string text_of(const Request& request, const Loaded& loaded) {
   return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
 }
 
-/// Lets `write` write a new workbook at the request's file.
-bool write_new_workbook(const Request& request, const Console& console,
-                        const std::function<void(const std::string& temporary)>& write) {
-  if (std::filesystem::exists(std::filesystem::symlink_status(request.file))) {
-    console.err << fmt::format("fettlefund: cannot write {}: it exists already\n", request.file);
-    return false;
-  }
-  return written(console, [&] { report::write_atomically(request.file, write); });
-}
-
 int write_filled(const Request& request, const Console& console) {
   Request source = request;
   source.file = request.form_from;
@@ -56,8 +46,8 @@ int write_filled(const Request& request, const Console& console) {
   const Loaded loaded = load(source, console);
   if (!loaded.build) return bad_input;
   std::vector<std::string> unheld;
-  const bool whole = write_new_workbook(request, console, [&](const std::string& temporary) {
-    unheld = form::write_form(text_of(source, loaded), *loaded.build, temporary);
+  const bool whole = write_new_workbook(request.file, console, [&](const std::string& temporary) {
+    unheld = form::write_form(text_of(source, loaded), *loaded.build, temporary, request.trade);
   });
   if (!whole) return bad_input;
   for (const std::string& one : unheld) console.err << fmt::format("warning: {}: {}\n", source.file, one);
@@ -71,8 +61,9 @@ int write_filled(const Request& request, const Console& console) {
 int form_command(const Request& request, const Console& console) {
   if (!request.form_to.empty()) return write_build_file(request, console);
   if (!request.form_from.empty()) return write_filled(request, console);
-  const bool whole = write_new_workbook(
-      request, console, [](const std::string& temporary) { form::write_blank_form(temporary); });
+  const bool whole = write_new_workbook(request.file, console, [&](const std::string& temporary) {
+    form::write_blank_form(temporary, request.trade);
+  });
   if (!whole) return bad_input;
   console.out << fmt::format("Wrote {}. Fill it in with a spreadsheet program, then: fettlefund check {}\n",
                              request.file, request.file);

@@ -134,8 +134,8 @@ void add_compare(CLI::App& app, Request& request, Words& words) {
   add_output(compare, request, "write the report to FILE instead of the screen");
 }
 
-void add_trade(CLI::App& command, Request& request, const char* what) {
-  command.add_option("--trade", request.trade, what)
+CLI::Option* add_trade(CLI::App& command, Request& request, const char* what) {
+  return command.add_option("--trade", request.trade, what)
       ->type_name("TRADE")
       ->check(CLI::IsMember({"motorcycle", "van", "bicycle", "boat"}).description(""));
 }
@@ -148,10 +148,11 @@ void add_work(CLI::App& app, Request& request) {
 }
 
 void add_start(CLI::App& app, Request& request) {
-  CLI::App& start = *app.add_subcommand("start", "Write NAME.build, a small build to change into your own.");
+  CLI::App& start = *app.add_subcommand("start", "Write a small build to change into your own.");
   start.add_option("NAME", request.file, "what the build is called")->required()->type_name("");
   add_trade(start, request, "motorcycle (default), van, bicycle or boat");
   add_day(start, "--on", request.on, "the day it begins; default: today");
+  start.add_flag("--form", request.as_form, "as a workbook, NAME.xlsx, instead of NAME.build");
 }
 
 void add_form(CLI::App& app, Request& request) {
@@ -161,9 +162,10 @@ void add_form(CLI::App& app, Request& request) {
       ->type_name("");
   CLI::Option* from =
       form.add_option("--from", request.form_from, "fill the form with this build")->type_name("BUILD");
-  form.add_option("--to", request.form_to, "read the form and write it as this build file")
-      ->type_name("FILE.build")
-      ->excludes(from);
+  CLI::Option* to = form.add_option("--to", request.form_to, "read the form and write it as this build file")
+                        ->type_name("FILE.build")
+                        ->excludes(from);
+  add_trade(form, request, "offer what motorcycle, van, bicycle or boat know first")->excludes(to);
 }
 
 }  // namespace
@@ -191,8 +193,9 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_file(sheet, request);
   add_effort(sheet, request, words);
   add_output(sheet, request, "the workbook to write; default: the build file's name with .xlsx");
-  sheet.add_flag("--replace", request.replace,
-                 "replace a workbook in which something typed is not recorded; the old one is kept beside it");
+  sheet.add_flag(
+      "--replace", request.replace,
+      "replace a workbook in which something typed is not recorded; the old one is kept beside it");
 
   add_outputs(app, request, words);
   add_drive(app, request, words);

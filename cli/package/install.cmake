@@ -16,5 +16,6 @@ install(FILES ${FETTLEFUND_PAGES}/completions/fish/fettlefund.fish DESTINATION $
 install(FILES ${CMAKE_CURRENT_SOURCE_DIR}/package/desktop/fettlefund.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications COMPONENT runtime)
 install(FILES ${CMAKE_CURRENT_SOURCE_DIR}/package/desktop/fettlefund.xml DESTINATION ${CMAKE_INSTALL_DATADIR}/mime/packages COMPONENT runtime)
 install(FILES ${CMAKE_SOURCE_DIR}/example-build/outfit.build ${CMAKE_SOURCE_DIR}/example-build/camper.build
+              ${CMAKE_SOURCE_DIR}/example-build/outfit-form.xlsx ${CMAKE_SOURCE_DIR}/example-build/camper-form.xlsx
         ${CMAKE_SOURCE_DIR}/README.md ${CMAKE_SOURCE_DIR}/lib/build/BUILD-FILE.md ${CMAKE_SOURCE_DIR}/lib/log/LOG-FILE.md
         DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT runtime)

@@ -1,5 +1,7 @@
 #include "lib/form/cell_looks.hpp"
 
+#include "lib/form/kinds_sheet.hpp"
+
 #include <fmt/format.h>
 
 namespace fettlefund::form {
@@ -36,6 +38,7 @@ sheets::Range names_range(const Filled& filled, std::size_t number) {
 }
 
 std::string list_source(const Filled& filled, std::string_view sheet) {
+  if (sheet == kinds_sheet_name) return kinds_source();
   for (std::size_t s = 0; s < all_sheets().size(); ++s) {
     const SheetSpec& spec = all_sheets()[s];
     if (spec.name != sheet || spec.kind != Kind::entries) continue;

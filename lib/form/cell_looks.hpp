@@ -23,8 +23,8 @@ void put_typed(sheets::Sheet& sheet, int row, int column, Type type, const sheet
 /// Where the names of a sheet of entries stand, that sheet being number `number` of `all_sheets`.
 sheets::Range names_range(const Filled& filled, std::size_t number);
 
-/// A formula for them as a list to pick from, without the empty cells below; empty where that sheet has no
-/// names.
+/// A formula for them, or for the kinds of work, as a list to pick from, without the empty cells below; empty
+/// where that sheet has no names.
 std::string list_source(const Filled& filled, std::string_view sheet);
 
 }  // namespace fettlefund::form

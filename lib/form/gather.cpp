@@ -5,6 +5,7 @@
 
 #include "lib/build/json/values.hpp"
 #include "lib/form/guide.hpp"
+#include "lib/form/kinds_sheet.hpp"
 #include "lib/form/naming.hpp"
 #include "lib/form/row_piece.hpp"
 #include "lib/form/values.hpp"
@@ -74,8 +75,9 @@ class Gatherer {
 
   void tell_stranger(const sheets::StoredSheet& sheet) {
     const auto known = [&](const Grid& grid) { return grid.sheet == &sheet; };
-    if (sheet.hidden || sheet.cells.empty() || folded(sheet.name) == folded(guide_sheet) ||
-        std::any_of(out_.grids.begin(), out_.grids.end(), known))
+    const std::string name = folded(sheet.name);
+    if (sheet.hidden || sheet.cells.empty() || name == folded(guide_sheet) ||
+        name == folded(kinds_sheet_name) || std::any_of(out_.grids.begin(), out_.grids.end(), known))
       return;
     fault({}, false, fmt::format("a sheet '{}'", sheet.name),
           "only sheets of the form; this one is not read");

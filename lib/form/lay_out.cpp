@@ -6,6 +6,7 @@
 #include "lib/form/field_sheet.hpp"
 #include "lib/form/grid.hpp"
 #include "lib/form/guide.hpp"
+#include "lib/form/kinds_sheet.hpp"
 #include "lib/form/marker.hpp"
 #include "lib/form/missing.hpp"
 #include "lib/sheets/book/render.hpp"
@@ -183,7 +184,7 @@ Sheet marker() {
 
 }  // namespace
 
-sheets::Book lay_out(const Filled& filled, const std::string& title, int digits) {
+sheets::Book lay_out(const Filled& filled, const std::string& title, int digits, std::string_view trade) {
   sheets::Book book;
   book.title = title;
   book.digits = digits;
@@ -192,6 +193,7 @@ sheets::Book lay_out(const Filled& filled, const std::string& title, int digits)
   for (std::size_t s = 0; s < all_sheets().size(); ++s)
     book.sheets.push_back(all_sheets()[s].kind == Kind::fields ? field_sheet(filled, s)
                                                                : Table(filled, s, names, digits).make());
+  book.sheets.push_back(kinds_sheet(trade));
   book.sheets.push_back(marker());
   return book;
 }

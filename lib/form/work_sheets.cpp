@@ -1,3 +1,4 @@
+#include "lib/form/kinds_sheet.hpp"
 #include "lib/form/spec.hpp"
 
 /// The sheets of the work: what is done, what comes off for it, and how.
@@ -32,7 +33,7 @@ SheetSpec jobs_sheet() {
       "What you want done. What a job needs stands on the sheet Needs, how it is done on the sheet Steps.",
       {{"Job", "name", Type::line, needed, 30, "Its name.", "Fit heated grips"},
        {"Kind of work", "kind", Type::line, optional, 22,
-        "As `fettlefund work` lists them: brings what is easily forgotten.", "grips"},
+        "From the sheet Kinds of work: brings what is easily forgotten.", "grips", kinds_sheet_name},
        {"Want", "want", Type::whole, optional, 7, "0 to 10; a must needs none.", "5"},
        {"Must", "must", Type::tick, optional, 7, "x: has to be done", ""},
        {"By", "by", Type::day, optional, 12, "by this bench date.", ""},

@@ -56,6 +56,24 @@ TEST_CASE("a form takes the place of its build in every command whatever it is c
   CHECK(run({"plan", "-"}, contents(form)).out == run({"plan", build}).out);
 }
 
+TEST_CASE("a starter of every trade plans alike as text and as form") {
+  const Workplace place;
+  for (const std::string trade : {"motorcycle", "van", "bicycle", "boat"}) {
+    CAPTURE(trade);
+    REQUIRE(run({"start", trade, "--trade", trade, "--on", "2027-01-01"}).code == 0);
+    const Ran form = run({"start", trade, "--trade", trade, "--on", "2027-01-01", "--form"});
+    CHECK(form.code == 0);
+    CHECK(form.err.empty());
+    CHECK(form.out ==
+          "Wrote " + trade + ".xlsx. Change it into your own, then: fettlefund plan " + trade + ".xlsx\n");
+    CHECK(run({"check", trade + ".xlsx"}).out == run({"check", trade + ".build"}).out);
+    CHECK(run({"plan", trade + ".xlsx"}).out == run({"plan", trade + ".build"}).out);
+  }
+  const Ran again = run({"start", "van.xlsx", "--form"});
+  CHECK(again.code == 2);
+  CHECK(again.err == "fettlefund: cannot write van.xlsx: it exists already\n");
+}
+
 TEST_CASE("a form becomes a build file and a build file that stands there stays") {
   const Workplace place;
   const std::string build = "bike.build", form = "form.xlsx", to = "to.build";

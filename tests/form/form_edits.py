@@ -13,11 +13,13 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..", "edits")]
 import bicycle  # noqa: E402
 import book  # noqa: E402
+import hostile_forms  # noqa: E402
 import office  # noqa: E402
 
 PROGRAM, WORK = sys.argv[1], sys.argv[2]
 EDITS = int(os.environ.get("FETTLEFUND_EDITS", "30"))
 EXAMPLES = ["example-build/outfit.build", "example-build/camper.build"]
+TRADES = ["motorcycle", "van", "bicycle", "boat"]
 results = []
 
 
@@ -46,9 +48,21 @@ def text_of(form):
     return text, json.loads(text)
 
 
+def forms_of_starters():
+    """Pairs of a starter's text and its form, of every trade."""
+    found = []
+    for trade in TRADES:
+        name = "my-" + trade
+        for more in ([], ["--form"]):
+            code, out, err = run("start", name, "--trade", trade, "--on", "2027-01-01", *more)
+            assert code == 0, err
+        found.append((os.path.join(WORK, name + ".build"), os.path.join(WORK, name + ".xlsx")))
+    return found
+
+
 def forms_of_examples():
     found = []
-    for path in EXAMPLES + [os.path.join(WORK, "starter.build")]:
+    for path in EXAMPLES:
         form = os.path.join(WORK, os.path.basename(path).replace(".build", ".xlsx"))
         code, out, err = run("form", form, "--from", os.path.abspath(path))
         assert code == 0, err
@@ -63,7 +77,22 @@ def check_same_plans(pairs):
             one, other = (run(*command, "--effort", "quick", path) for path in (build, form))
             if one[:2] != other[:2]:
                 broken.append("%s: %s differs" % (os.path.basename(form), " ".join(command)))
-    claim("an example and its form give the same plan, shopping list and calendar, byte for byte", broken)
+    claim("an example or starter and its form give the same plan, shopping list and calendar, byte for byte", broken)
+
+
+def check_shipped(pairs):
+    """The forms of the examples that stand beside them are what `form --from` writes today."""
+    broken = []
+    for build, form in pairs:
+        with open(build.replace(".build", "-form.xlsx"), "rb") as shipped, open(form, "rb") as made:
+            if shipped.read() != made.read():
+                broken.append("%s: write it again with: fettlefund form NEW.xlsx --from %s" % (build, build))
+    claim("the forms shipped beside the examples say what the examples say", broken)
+
+
+def check_hostile(form):
+    for text, broken in hostile_forms.broken_claims(PROGRAM, WORK, form):
+        claim(text, broken)
 
 
 def check_saved(pairs, desktop):
@@ -320,13 +349,13 @@ def check_bicycle(desktop):
 
 
 def main():
-    code, out, err = run("start", "starter")
-    assert code == 0, err
-    pairs = forms_of_examples()
+    pairs, starters = forms_of_examples(), forms_of_starters()
+    check_shipped(pairs)
+    check_hostile(pairs[1][1])
     desktop = office.Office(WORK)
     try:
-        check_same_plans(pairs)
-        check_saved(pairs, desktop)
+        check_same_plans(pairs + starters)
+        check_saved(pairs + starters, desktop)
         check_legal(pairs, desktop)
         check_illegal(pairs)
         check_bicycle(desktop)

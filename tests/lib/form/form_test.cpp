@@ -3,6 +3,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "lib/form/kinds_sheet.hpp"
+#include "lib/trade/kinds.hpp"
 #include "tests/lib/form/support/described.hpp"
 #include "tests/lib/form/support/form_file.hpp"
 #include "tests/lib/form/support/random_text.hpp"
@@ -159,6 +161,25 @@ TEST_CASE("an amount that could be two is refused") {
   CHECK(told_of(book) ==
         "form.xlsx: Build C7: error: Cash now: found '1.234', expected an amount of EUR like 129.95; this "
         "could be two numbers\n");
+}
+
+TEST_CASE("a form offers every kind of work and those of its trade first") {
+  for (const std::string trade : {"", "boat", "van"}) {
+    const sheets::Sheet sheet = form::kinds_sheet(trade);
+    std::vector<std::string> names;
+    for (const auto& [place, cell] : sheet.cells)
+      if (place.second == 0 && place.first > 2) names.push_back(std::get<std::string>(cell.value));
+    CHECK(names.size() == trade::kinds().size());
+    CHECK(form::kinds_source() == "='Kinds of work'!$A$4:$A$" + std::to_string(names.size() + 3));
+    bool near = true;
+    for (const std::string& name : names) {
+      const trade::Kind* kind = trade::find_kind(name);
+      REQUIRE(kind != nullptr);
+      const bool known = trade.empty() || trade::known_to(*kind, trade);
+      CHECK((near || !known));
+      near = known;
+    }
+  }
 }
 
 TEST_CASE("the example of another sheet is no name") {
