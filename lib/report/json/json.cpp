@@ -23,6 +23,7 @@ class Writer {
             {"status", proven ? "proven" : "stopped"},
             {"exit_code", 0},
             {"build", build.name},
+            {"about", build.about},
             {"currency", build.currency.code},
             {"cheapest_of_the_best", proven && outcome_.ties_proven},
             {"value_want_days", outcome_.value_want_days},

@@ -98,6 +98,7 @@ class Notes {
                            {{"What", 84, 84}, {"Source", 36, 36}})) {}
 
   void fill() {
+    if (!outcome_.build->about.empty()) add("About this build", {outcome_.build->about});
     add("How to use this workbook", how_to_use());
     add("How to hand it back", how_to_hand_back());
     add("Units and words", units(outcome_));

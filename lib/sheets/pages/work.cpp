@@ -1,3 +1,4 @@
+#include "lib/goods/packs.hpp"
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
 
@@ -37,6 +38,32 @@ void add_caution(Sheet& sheet, int row, const std::string& line) {
   sheet.put(row, what, line, Look::care);
 }
 
+/// What is laid out or read before the first step: no step, so nothing to tick and no key.
+void add_before_work(Sheet& sheet, int row, const char* word, const std::string& name,
+                     const std::string& text, const std::string& from) {
+  for (const int c : {tick, step, torque, people, own_remark}) sheet.await(row, c, Shown::text, Look::body);
+  sheet.put(row, kind, std::string(word), Look::hint);
+  sheet.put(row, of, name);
+  sheet.put(row, what, text);
+  sheet.put(row, source, from);
+}
+
+std::string amounts_of(const planning::UsedLine& used) {
+  std::string text = goods::write_amount(used.amount, used.unit);
+  if (used.left > 0) text += "; " + goods::write_amount(used.left, used.unit) + " left over afterwards";
+  return text;
+}
+
+int add_jobs_and_parts(Sheet& sheet, int row, const StageView& stage) {
+  for (const planning::JobView& job : stage.jobs) {
+    if (!job.note.empty() || !job.manual.empty())
+      add_before_work(sheet, row++, "job", job.name, job.note, job.manual);
+  }
+  for (const planning::UsedLine& used : stage.used)
+    add_before_work(sheet, row++, "use", used.name, amounts_of(used), join(used.from, "; "));
+  return row;
+}
+
 std::string jobs_of(const StageView& stage) {
   std::vector<std::string> names;
   for (const auto& job : stage.jobs) names.push_back(job.name);
@@ -49,6 +76,7 @@ int add_stage(Sheet& sheet, int row, const StageView& stage) {
       sheet, row++, key,
       fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, budgets::write_date(stage.bench),
                   write_hours(stage.minutes_used), write_hours(stage.minutes_limit), jobs_of(stage)));
+  row = add_jobs_and_parts(sheet, row, stage);
   for (const auto& work : stage.work) {
     for (const std::string& line : work.cautions) add_caution(sheet, row++, line);
     add_step(sheet, row++, stage.number, work);
