@@ -56,9 +56,9 @@ class Words {
       say(can + ", but the best plan with it there is worth " + months(told_.loss) + " less" + spending() +
           ".");
     } else {
-      say(can + ", but the best plan found with it there is worth " + months(told_.loss) + " less" +
-          spending() + (told_.least_loss > 0 ? "; any loses at least " + months(told_.least_loss) : "") +
-          ".");
+      say(can + " for at most " + months(told_.loss) + " less than this plan: the best plan found with it " +
+          "there is worth so much less" + spending() +
+          (told_.least_loss > 0 ? "; any loses at least " + months(told_.least_loss) : "") + ".");
     }
     say_shifts();
   }
