@@ -1,5 +1,7 @@
 #include "cli/standing.hpp"
 
+#include <filesystem>
+#include <fstream>
 #include <ostream>
 #include <stdexcept>
 
@@ -12,17 +14,41 @@ void tell(const Console& console, const std::vector<build::Diagnostic>& diagnost
   for (const build::Diagnostic& diagnostic : diagnostics) console.err << build::to_text(diagnostic) << '\n';
 }
 
+bool is_there(const std::string& path) {
+  std::error_code unreadable;
+  return std::filesystem::exists(path, unreadable);
+}
+
+/// Two logs of one build: nobody knows which of them tells what there is.
+bool two_logs(const Request& request) {
+  constexpr std::string_view mark = "fettlefund-log";
+  const std::string older = log::older_path_for(request.file);
+  if (!is_there(log::path_for(request.file)) || !is_there(older)) return false;
+  std::string first(mark.size(), ' ');
+  std::ifstream(older, std::ios::binary).read(first.data(), static_cast<std::streamsize>(first.size()));
+  return first == mark;
+}
+
 }  // namespace
 
 std::optional<std::string> log_path(const Request& request) {
   if (request.file == "-") return std::nullopt;
-  return log::path_for(request.file);
+  const std::string path = log::path_for(request.file), older = log::older_path_for(request.file);
+  return !is_there(path) && is_there(older) ? older : path;
 }
 
 std::optional<log::Reading> read_log(const Request& request, const Console& console,
                                      const build::Build& build) {
   const std::optional<std::string> path = log_path(request);
   if (!path || request.no_log) return log::Reading{};
+  if (two_logs(request)) {
+    console.err << fmt::format(
+        "fettlefund: {} and {} are both logs of this build; only one can hold its money: look at both, and "
+        "move "
+        "the one that does not count out of the folder\n",
+        *path, log::older_path_for(request.file));
+    return std::nullopt;
+  }
   log::Reading reading = log::read_file(*path);
   if (reading.log) {
     for (build::Diagnostic& more : planning::check_log(build, *reading.log)) {

@@ -51,17 +51,17 @@ cd "$work" || exit 1
 
 faults=0 reported=1 killed=0
 most=$(longest "$fettlefund" record bike.build remark "how long" --on 2027-01-01)
-cp bike.log before
+cp bike.record before
 for ((i = 1; killed < rounds && i <= 10 * rounds; ++i)); do
   stop_at_random "$most" "$fettlefund" record bike.build remark "round $i of the kill check" --on 2027-01-02
   grep -q '^Recorded in' "$work/out" && reported=$((reported + 1))
   # What a torn end may hide is only what was being written.
   size=$(stat -c %s before)
-  cmp -s -n "$size" before bike.log || faults=$((faults + 1))
+  cmp -s -n "$size" before bike.record || faults=$((faults + 1))
   "$fettlefund" record bike.build list >"$work/list" 2>"$work/err" || faults=$((faults + 1))
   [ "$(wc -l <"$work/list")" -ge "$reported" ] || faults=$((faults + 1))
   # The whole lines stay from now on; a torn end is cut off by the next entry.
-  head -n "$(($(wc -l <"$work/list") + 1))" bike.log >before
+  head -n "$(($(wc -l <"$work/list") + 1))" bike.record >before
 done
 "$fettlefund" record bike.build remark "the last" --on 2027-01-03 >/dev/null || faults=$((faults + 1))
 "$fettlefund" record bike.build list 2>"$work/err" | tail -n 1 | grep -q 'the last' || faults=$((faults + 1))

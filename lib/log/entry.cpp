@@ -133,12 +133,20 @@ std::vector<bool> living(const Log& log) {
   return alive;
 }
 
-std::string path_for(const std::string& build_path) {
+namespace {
+
+std::string named_after(const std::string& build_path, const char* extension) {
   const std::filesystem::path path(build_path);
   if (path.extension() == ".build" || path.extension() == ".xlsx")
-    return std::filesystem::path(path).replace_extension(".log").string();
-  return build_path + ".log";
+    return std::filesystem::path(path).replace_extension(extension).string();
+  return build_path + extension;
 }
+
+}  // namespace
+
+std::string path_for(const std::string& build_path) { return named_after(build_path, ".record"); }
+
+std::string older_path_for(const std::string& build_path) { return named_after(build_path, ".log"); }
 
 std::string_view kind_of(const Event& event) {
   static constexpr std::string_view kinds[] = {"bought", "paid",   "fitted", "counted",

@@ -58,8 +58,8 @@ struct Remark {
   std::string text;   ///< line breaks allowed, not empty
 };
 
-/// Money that came (above zero) or went (below) on the entry's date, besides income, dated money and purchases:
-/// something sold, a refund, cash taken out.
+/// Money that came (above zero) or went (below) on the entry's date, besides income, dated money and
+/// purchases: something sold, a refund, cash taken out.
 struct Moved {
   Money amount;      ///< not zero
   std::string text;  ///< what it was; not empty
@@ -95,8 +95,12 @@ struct Log {
 /// Whether the entry counts: it is no undo and was not undone.
 std::vector<bool> living(const Log& log);
 
-/// A build's log: of "NAME.build" and "NAME.xlsx", a form, "NAME.log"; of any other name that and ".log".
+/// A build's log: of "NAME.build" and "NAME.xlsx", a form, "NAME.record"; of any other name that and
+/// ".record".
 std::string path_for(const std::string& build_path);
+
+/// Where earlier versions kept it: with ".log", a name that clean-up and ignore rules drop.
+std::string older_path_for(const std::string& build_path);
 
 /// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo", "money".
 std::string_view kind_of(const Event& event);

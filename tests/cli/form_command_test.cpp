@@ -93,7 +93,7 @@ TEST_CASE("the log of a form stands beside it as that of a build file does") {
   REQUIRE(run({"start", "bike"}).code == 0);
   REQUIRE(run({"form", "bike.xlsx", "--from", "bike.build"}).code == 0);
   CHECK(run({"record", "bike.xlsx", "remark", "the seal weeps", "--on", "2027-01-02"}).code == 0);
-  CHECK(fs::exists(fs::path("bike.log")));
+  CHECK(fs::exists(fs::path("bike.record")));
   CHECK(run({"record", "bike.build", "list"}).out.find("the seal weeps") != std::string::npos);
 }
 

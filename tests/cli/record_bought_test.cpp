@@ -58,9 +58,9 @@ TEST_CASE("what was bought is recorded although the build has no plan") {
   CHECK(place.run({"plan", "bike.build"}) == 3);
   CHECK(place.record({"bought", "lamp"}) == 0);
   CHECK(place.err == no_plan);
-  CHECK(place.out == "   1  2027-01-02  bought lamp@1, 1 pack, 60.00 EUR\nRecorded in bike.log.\n");
+  CHECK(place.out == "   1  2027-01-02  bought lamp@1, 1 pack, 60.00 EUR\nRecorded in bike.record.\n");
   CHECK(place.record({"bought", "seat@2", "--packs", "3", "--paid", "440"}) == 0);
-  CHECK(place.out == "   2  2027-01-02  bought seat@2, 3 packs, 440.00 EUR\nRecorded in bike.log.\n");
+  CHECK(place.out == "   2  2027-01-02  bought seat@2, 3 packs, 440.00 EUR\nRecorded in bike.record.\n");
   CHECK(place.record({"bought", "lamp"}) == 2);
   CHECK(place.err.find("lamp@1 is recorded as bought by entry 1") != std::string::npos);
 }
@@ -69,7 +69,7 @@ TEST_CASE("what was bought is recorded although every stage is over") {
   Place place(lamp_and_seat().text());
   CHECK(place.record({"remark", "the last evening", "--on", "2027-04-20"}) == 0);
   CHECK(place.record({"bought", "lamp", "--on", "2027-04-21"}) == 0);
-  CHECK(place.out == "   2  2027-04-21  bought lamp@4, 1 pack, 60.00 EUR\nRecorded in bike.log.\n");
+  CHECK(place.out == "   2  2027-04-21  bought lamp@4, 1 pack, 60.00 EUR\nRecorded in bike.record.\n");
 }
 
 TEST_CASE("without a plan a price that could be one of several is asked for") {
@@ -108,7 +108,7 @@ TEST_CASE("a day more than a year from the build is asked about") {
         "fettlefund: 2072-01-25 is more than a year from the build's days, 2027-01-01 to 2027-04-30; --sure "
         "records it all the same\n");
   CHECK(place.record({"bought", "lamp", "--arrives", "2072-01-25"}) == 2);
-  CHECK_FALSE(std::filesystem::exists("bike.log"));
+  CHECK_FALSE(std::filesystem::exists("bike.record"));
   CHECK(place.record({"remark", "a time capsule", "--on", "2072-01-25", "--sure"}) == 0);
 }
 
@@ -167,7 +167,7 @@ TEST_CASE("a fee and a hire that are not recorded are told with the line that re
   CHECK(place.out ==
         "The fee of weld, 18.00 EUR, is not recorded; when it is paid: record bike.build bought fee:weld@1\n"
         "If stand was hired: record bike.build bought hire:stand@1\n"
-        "   1  2027-01-02  fitted weld\nRecorded in bike.log.\n");
+        "   1  2027-01-02  fitted weld\nRecorded in bike.record.\n");
   CHECK(place.record({"bought", "fee:weld@1", "hire:stand@1"}) == 0);
   CHECK(place.plan_says("cash on 2027-01-02 174.00"));
 }
@@ -181,5 +181,5 @@ TEST_CASE("undoing what was bought before a count says that the count stays") {
       place.out ==
       "Cash was counted on 2027-01-03 with lamp@1 in it, so the count stays as it is. Where money came back "
       "instead: record bike.build paid lamp@1 0\n"
-      "   3  2027-01-04  undid entry 1\nRecorded in bike.log.\n");
+      "   3  2027-01-04  undid entry 1\nRecorded in bike.record.\n");
 }

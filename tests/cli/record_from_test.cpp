@@ -39,7 +39,7 @@ struct Place : RecordPlace {
   /// The workbook of the current plan, as `sheet` writes it.
   TypedWorkbook workbook(const std::string& day = "") {
     const auto build = build::read_file("bike.build").build;
-    const auto reading = log::read_file("bike.log");
+    const auto reading = log::read_file("bike.record");
     const auto standing = reading.log ? planning::stand_on(*build, *reading.log, *budgets::read_date(day), 61)
                                       : planning::Standing{*build, {}, {}};
     const auto planning = planning::replan(standing);
@@ -69,14 +69,14 @@ TEST_CASE("what was typed into a workbook is recorded with days and amounts") {
   book.type("Shopping", "delivery:post@1", "Tick", x());
   book.type("Jobs", "job:light@2", "Your remark", std::string("mind the bulb"));
   CHECK(place.from(book, "2027-01-02", true) == 0);
-  CHECK(place.out.ends_with("Would be recorded in bike.log; nothing was written.\n"));
-  CHECK_FALSE(fs::exists("bike.log"));
+  CHECK(place.out.ends_with("Would be recorded in bike.record; nothing was written.\n"));
+  CHECK_FALSE(fs::exists("bike.record"));
   CHECK(place.from(book) == 0);
   CHECK(place.out ==
         "   1  2027-01-01  bought seat@1, 1 pack, 142.50 EUR, arrives 2027-01-03\n"
         "   2  2027-01-02  bought delivery:post@1, 1 pack, 5.00 EUR\n"
         "   3  2027-01-02  remark about light: mind the bulb\n"
-        "Recorded in bike.log.\n");
+        "Recorded in bike.record.\n");
   CHECK(place.err == "");
 }
 
@@ -126,7 +126,7 @@ TEST_CASE("errors of a workbook are all told with sheet and cell and nothing is 
         "typed.xlsx: Jobs F5: error: 2027-01-05 is after 2027-01-02, the day of this recording; has it "
         "happened? Then give --on\n"
         "fettlefund: nothing of typed.xlsx is recorded: put right 3 errors first\n");
-  CHECK_FALSE(fs::exists("bike.log"));
+  CHECK_FALSE(fs::exists("bike.record"));
 }
 
 TEST_CASE("packs at a price that come to more than the log can hold are an error at the price") {
@@ -213,14 +213,14 @@ TEST_CASE("a workbook that was planned with another log is refused") {
   place.run({"record", "bike.build", "remark", "begun", "--on", "2027-01-01"});
   TypedWorkbook book = place.workbook("2027-01-01");
   book.type("Shopping", "seat@1", "Tick", x());
-  fs::rename("bike.log", "first.log");
+  fs::rename("bike.record", "first.log");
   CHECK(place.from(book) == 2);
   CHECK(
       place.err.find("error: the workbook was planned with another log than the one beside the build file") !=
       std::string::npos);
   place.run({"record", "bike.build", "remark", "begun anew, later", "--on", "2027-01-02"});
   CHECK(place.from(book) == 2);
-  fs::rename("first.log", "bike.log");
+  fs::rename("first.log", "bike.record");
   CHECK(place.from(book) == 0);
 }
 

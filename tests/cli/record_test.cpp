@@ -38,9 +38,10 @@ TEST_CASE("what is bought is recorded as planned unless told otherwise, and show
   CHECK(place.out ==
         "Delivery is not in it; when it is paid: record bike.build bought delivery:post@1\n"
         "   1  2027-01-02  bought seat@1, 1 pack, 150.00 EUR, arrives 2027-01-04\n"
-        "Recorded in bike.log.\n");
+        "Recorded in bike.record.\n");
   CHECK(place.record({"bought", "delivery:post@1", "--on", "2027-01-01"}) == 0);
-  CHECK(place.out == "   2  2027-01-01  bought delivery:post@1, 1 pack, 5.00 EUR\nRecorded in bike.log.\n");
+  CHECK(place.out ==
+        "   2  2027-01-01  bought delivery:post@1, 1 pack, 5.00 EUR\nRecorded in bike.record.\n");
   CHECK(place.record({"bought", "lamp", "--packs", "2", "--paid", "117.50", "--arrives", "2027-02-01"}) == 0);
   CHECK(place.out.starts_with("   3  2027-01-02  bought lamp@2, 2 packs, 117.50 EUR, arrives 2027-02-01\n"));
 }
@@ -50,7 +51,7 @@ TEST_CASE("a plan goes on from what is recorded, says so in one line, and can le
   place.record({"bought", "seat", "--on", "2027-01-01"});
   CHECK(place.run({"plan", "bike.build"}) == 0);
   CHECK(place.err ==
-        "fettlefund: planned from 2027-01-01 on with 1 log line of bike.log; --no-log leaves them out\n");
+        "fettlefund: planned from 2027-01-01 on with 1 log line of bike.record; --no-log leaves them out\n");
   CHECK(place.out.find("Stages 1 to 4 of 4, amounts in EUR, cash on 2027-01-01 50.00") != std::string::npos);
   CHECK(place.out.find("So far\n  - Planned from 2027-01-01 on, with 1 purchase and 0 jobs fitted") !=
         std::string::npos);
@@ -75,7 +76,7 @@ TEST_CASE("a key that is recorded is not taken twice by mistake") {
             "1` takes it back\n") != std::string::npos);
   CHECK(place.record({"bought", "lamp@2", "--again", "--paid", "59.00"}) == 0);
   CHECK(place.record({"paid", "lamp@2", "118.00"}) == 0);
-  CHECK(place.out == "   3  2027-01-02  paid for lamp@2: 118.00 EUR\nRecorded in bike.log.\n");
+  CHECK(place.out == "   3  2027-01-02  paid for lamp@2: 118.00 EUR\nRecorded in bike.record.\n");
 }
 
 TEST_CASE("unknown keys, jobs, amounts and actions are told with the nearest name and write nothing") {
@@ -105,8 +106,8 @@ TEST_CASE("unknown keys, jobs, amounts and actions are told with the nearest nam
         "Usage: fettlefund record [OPTIONS] FILE [COMMAND]\nTry 'fettlefund record --help'.\n");
   CHECK(place.record({}) == 2);
   CHECK(place.record({"undo", "1"}) == 2);
-  CHECK(place.err == "bike.log: error: found undid entry 1, expected an entry before it\n");
-  CHECK_FALSE(fs::exists("bike.log"));
+  CHECK(place.err == "bike.record: error: found undid entry 1, expected an entry before it\n");
+  CHECK_FALSE(fs::exists("bike.record"));
 }
 
 TEST_CASE("a dry run shows what would be recorded and writes nothing") {
@@ -114,9 +115,9 @@ TEST_CASE("a dry run shows what would be recorded and writes nothing") {
   CHECK(place.record({"--dry-run", "fitted", "light", "--hours", "1.25"}) == 0);
   CHECK(place.out ==
         "      2027-01-02  fitted light, took 1 h 15 min\n"
-        "Would be recorded in bike.log; nothing was written.\n");
+        "Would be recorded in bike.record; nothing was written.\n");
   CHECK(place.record({"fitted", "light", "--dry-run"}) == 0);
-  CHECK_FALSE(fs::exists("bike.log"));
+  CHECK_FALSE(fs::exists("bike.record"));
 }
 
 TEST_CASE("jobs are fitted once, and one before its time with a warning") {
@@ -164,23 +165,23 @@ TEST_CASE("a torn end is told and repaired, a damaged log stops every command th
   Place place;
   place.record({"remark", "one"});
   place.record({"remark", "two"});
-  const std::string whole = place.contents("bike.log");
-  place.put("bike.log", whole + "3\t20");
+  const std::string whole = place.contents("bike.record");
+  place.put("bike.record", whole + "3\t20");
   CHECK(place.run({"plan", "bike.build"}) == 0);
-  CHECK(place.err.starts_with("bike.log:4:1: warning: found 3?20, expected a whole line"));
-  CHECK(place.contents("bike.log") == whole + "3\t20");  // reading changes nothing
+  CHECK(place.err.starts_with("bike.record:4:1: warning: found 3?20, expected a whole line"));
+  CHECK(place.contents("bike.record") == whole + "3\t20");  // reading changes nothing
   CHECK(place.record({"remark", "three"}) == 0);
   CHECK(place.out.starts_with(
-      "The end of bike.log, which had been cut short while it was written, was cut off.\n"));
+      "The end of bike.record, which had been cut short while it was written, was cut off.\n"));
   std::string damaged = whole;
   damaged[whole.find("one")] = 'O';
-  place.put("bike.log", damaged);
+  place.put("bike.record", damaged);
   for (const char* command : {"plan", "sheet", "shopping", "calendar"}) {
     CHECK(place.run({command, "bike.build"}) == 2);
-    CHECK(place.err.starts_with("bike.log:2:1: error: found 1?2027-01-02?remark?text=One?"));
+    CHECK(place.err.starts_with("bike.record:2:1: error: found 1?2027-01-02?remark?text=One?"));
   }
   CHECK(place.record({"remark", "four"}) == 2);
-  CHECK(place.contents("bike.log") == damaged);
+  CHECK(place.contents("bike.record") == damaged);
   CHECK(place.run({"plan", "bike.build", "--no-log"}) == 0);
 }
 
@@ -190,4 +191,38 @@ TEST_CASE("the build file is never touched and a build from standard input has n
   place.record({"bought", "lamp"});
   CHECK(place.contents("bike.build") == two_jobs());
   CHECK(place.run({"record", "-", "remark", "x"}) == 2);
+}
+
+TEST_CASE("a log under its older name is read and appended to, and takes the new name when renamed") {
+  Place place;
+  place.record({"bought", "seat", "--on", "2027-01-01"});
+  fs::rename("bike.record", "bike.log");
+  CHECK(place.run({"plan", "bike.build"}) == 0);
+  CHECK(place.err ==
+        "fettlefund: planned from 2027-01-01 on with 1 log line of bike.log; --no-log leaves them out\n");
+  CHECK(place.record({"remark", "One"}) == 0);
+  CHECK(place.out == "   2  2027-01-02  remark: One\nRecorded in bike.log.\n");
+  CHECK_FALSE(fs::exists("bike.record"));
+  fs::rename("bike.log", "bike.record");
+  CHECK(place.record({"remark", "Two"}) == 0);
+  CHECK(place.out == "   3  2027-01-02  remark: Two\nRecorded in bike.record.\n");
+}
+
+TEST_CASE("two logs of one build are never used without a word") {
+  Place place;
+  place.record({"bought", "seat", "--on", "2027-01-01"});
+  fs::copy_file("bike.record", "bike.log");
+  const std::string told =
+      "fettlefund: bike.record and bike.log are both logs of this build; only one can hold its money: look "
+      "at "
+      "both, and move the one that does not count out of the folder\n";
+  CHECK(place.run({"plan", "bike.build"}) == 2);
+  CHECK(place.err == told);
+  CHECK(place.record({"remark", "One"}) == 2);
+  CHECK(place.err == told);
+  CHECK(place.run({"plan", "bike.build", "--no-log"}) == 0);
+  place.put("bike.log", "what some other program left here\n");
+  CHECK(place.record({"remark", "One"}) == 0);
+  CHECK(place.out.ends_with("Recorded in bike.record.\n"));
+  CHECK(place.contents("bike.log") == "what some other program left here\n");
 }

@@ -49,7 +49,7 @@ std::string stage_jobs(const planning::Outcome& outcome) {
 }
 
 planning::Standing stand(const std::string& day) {
-  return planning::stand_on(*build::read_file("bike.build").build, *log::read_file("bike.log").log,
+  return planning::stand_on(*build::read_file("bike.build").build, *log::read_file("bike.record").log,
                             *budgets::read_date(day), planning::usual_keep_days);
 }
 
@@ -97,7 +97,7 @@ TEST_CASE(
         "   5  2027-01-04  fitted fit-bars, took 2 h 30 min\n"
         "   6  2027-02-04  fitted fit-lamp\n"
         "   7  2027-02-05  remark about fit-seat: no time, it rained\n"
-        "Recorded in bike.log.\n");
+        "Recorded in bike.record.\n");
 
   const planning::Standing standing = stand("2027-02-05");
   CHECK(standing.build->money.opening == budgets::Money::of_minor(100));  // 10.00 - 9.00

@@ -228,7 +228,7 @@ def check_illegal(sheets):
         place = "illegal.xlsx: %s [A-Z]+%d: %s: " % (name, row, "error" if is_error else "warning")
         exact = "illegal.xlsx: %s %s: " % (name, cell.coordinate)
         told = re.search(place, err) and (exact in err or heading in ("Tick", "Bought on", "Done on"))
-        kept = not os.path.exists(os.path.join(FOLDER, "rowboat.log"))
+        kept = not os.path.exists(os.path.join(FOLDER, "rowboat.record"))
         if not told or not kept or code != (2 if is_error else 0):
             faults.append("%s %s %s = %r: exit %d, said %s%s" % (name, key, heading, value, code, out, err))
     claim("%d illegal edits of cells: each is reported with sheet and cell, and nothing is recorded" % len(errors + locked),

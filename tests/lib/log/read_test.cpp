@@ -206,9 +206,11 @@ TEST_CASE("reading no file, an empty file or a folder") {
 }
 
 TEST_CASE("the log of NAME build is NAME log, of any other file its name and log") {
-  CHECK(log::path_for("a/bike.build") == "a/bike.log");
-  CHECK(log::path_for("a/bike.xlsx") == "a/bike.log");
-  CHECK(log::path_for("bike.json") == "bike.json.log");
-  CHECK(log::path_for("bike") == "bike.log");
-  CHECK(log::path_for("bike.log") == "bike.log.log");
+  CHECK(log::path_for("a/bike.build") == "a/bike.record");
+  CHECK(log::path_for("a/bike.xlsx") == "a/bike.record");
+  CHECK(log::path_for("bike.json") == "bike.json.record");
+  CHECK(log::path_for("bike") == "bike.record");
+  CHECK(log::path_for("bike.log") == "bike.log.record");
+  CHECK(log::older_path_for("a/bike.build") == "a/bike.log");
+  CHECK(log::older_path_for("bike.json") == "bike.json.log");
 }
