@@ -94,12 +94,25 @@ std::string target_of(const std::string& path) {
   return error ? path : target.string();
 }
 
+/// What goes wrong is told of the file that the user knows.
+void fill(const std::string& temporary, const std::string& path,
+          const std::function<void(const std::string&)>& write) {
+  try {
+    write(temporary);
+  } catch (const std::runtime_error& error) {
+    std::string what = error.what();
+    const std::size_t at = what.find(temporary);
+    if (at == std::string::npos) throw;
+    throw std::runtime_error(what.replace(at, temporary.size(), path));
+  }
+}
+
 }  // namespace
 
 void write_atomically(const std::string& path, const std::function<void(const std::string&)>& write) {
   const std::string target = target_of(path);
   Temporary temporary(target);
-  write(temporary.name());
+  fill(temporary.name(), path, write);
   if (::chmod(temporary.name().c_str(), permissions_for(target)) != 0) fail(path, errno);
   sync_file(temporary.name(), path);
   if (::rename(temporary.name().c_str(), target.c_str()) != 0) fail(path, errno);

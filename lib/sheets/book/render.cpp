@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cerrno>
+#include <cstring>
 #include <fstream>
 #include <memory>
 #include <set>
@@ -299,7 +301,11 @@ void render(const Book& book, const std::string& path) {
   for (const Name& name : book.names)
     expect(workbook_define_name(workbook.get(), name.name.c_str(), range_of(name.sheet, name.range).c_str()),
            "the name " + name.name);
-  expect(workbook_close(workbook.release()), path);
+  errno = 0;
+  const lxw_error answer = workbook_close(workbook.release());
+  if (answer != LXW_NO_ERROR && errno != 0)
+    throw std::runtime_error(fmt::format("cannot write {}: {}", path, std::strerror(errno)));
+  expect(answer, path);
 }
 
 }  // namespace fettlefund::sheets

@@ -73,6 +73,16 @@ TEST_CASE("a missing folder, a folder and a device are refused in words") {
   CHECK_THROWS_AS(write_file("/dev/null", "x"), std::runtime_error);
 }
 
+TEST_CASE("what a writer says of the temporary file is told of the file that was asked for") {
+  const Folder folder;
+  const std::string path = folder.file("book");
+  const auto fails = [](const std::string& temporary) {
+    throw std::runtime_error("cannot write " + temporary + ": the ink is dry");
+  };
+  CHECK_THROWS_WITH_AS(write_atomically(path, fails), ("cannot write " + path + ": the ink is dry").c_str(),
+                       std::runtime_error);
+}
+
 TEST_CASE("an existing file keeps its permissions and a link its target") {
   const Folder folder;
   write_file(folder.file("a"), "x");
