@@ -4,6 +4,7 @@
 
 #include "cli/command_tree.hpp"
 #include "cli/examples.hpp"
+#include "cli/staging.hpp"
 #include "cli/version.hpp"
 
 #include <fmt/format.h>
@@ -121,9 +122,24 @@ std::string program_page(const std::vector<CommandEntry>& commands) {
   }
   text +=
       ".SH FILES\n.TP\n\\fINAME\\fR.build\nthe build file, yours; it is never changed\n"
-      ".TP\n\\fINAME\\fR.log\nwhat has been recorded beside it; keep it with the build file\n";
+      ".TP\n\\fINAME\\fR.record\nwhat has been recorded beside it (\\fINAME\\fR.log in earlier versions); "
+      "keep it with the build file\n";
   text += ".SH EXIT STATUS\n" + troff(exit_codes_text()) + "\n";
   return text + ".SH SEE ALSO\n" + also + "\n";
+}
+
+/// The help as it stands.
+std::string staging_page() {
+  std::string text =
+      heading("fettlefund-staging") +
+      ".SH NAME\nfettlefund\\-staging \\- solve a staging problem given as JSON\n.SH DESCRIPTION\n.EX\n";
+  const std::string help = staging_help();
+  for (std::size_t at = 0; at < help.size();) {
+    const std::size_t end = help.find('\n', at);
+    text += troff(help.substr(at, end - at)) + "\n";
+    at = end + 1;
+  }
+  return text + ".EE\n.SH SEE ALSO\n.BR fettlefund (1)\n";
 }
 
 }  // namespace
@@ -134,6 +150,7 @@ std::vector<Page> manual_pages() {
   for (const CommandEntry& command : commands) {
     pages.push_back({"man/fettlefund-" + command.name + ".1", command_page(command)});
   }
+  pages.push_back({"man/fettlefund-staging.1", staging_page()});
   return pages;
 }
 

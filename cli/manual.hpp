@@ -10,7 +10,8 @@ struct Page {
   std::string text;
 };
 
-/// Manual pages in man(7) macros: fettlefund.1, and fettlefund-COMMAND.1 for each command.
+/// Manual pages in man(7) macros: fettlefund.1, fettlefund-COMMAND.1 for each command, and
+/// fettlefund-staging.1.
 std::vector<Page> manual_pages();
 
 /// Completions of commands, options, files and the ids of the build named on the line, for bash, zsh and

@@ -39,7 +39,7 @@ claim "nobody but solve and what_if looks into the search" \
 claim "lib never includes cli or tests" '#include "(cli|tests)/' lib
 claim "cli never includes tests" '#include "tests/' cli
 claim "nothing in the program sets the locale" 'setlocale' budgets lib cli
-confine "JSON stays in the reader and the report" 'include <nlohmann' lib/build lib/report
+confine "JSON stays in the reader, the report and the exchange form" 'include <nlohmann' lib/build lib/report lib/exchange
 confine "checksums stay in the log room" 'include <boost/crc' lib/log
 confine "graph algorithms stay in the graph room" 'include <boost/graph' lib/graph
 confine "workbook writing stays in the sheets room" 'include <xlsxwriter' lib/sheets

@@ -1,6 +1,6 @@
 # What a user gets: the program, its manual pages and completions, and what makes a desktop open build files with it.
 include(GNUInstallDirs)
-install(TARGETS fettlefund RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT runtime)
+install(TARGETS fettlefund fettlefund-staging RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT runtime)
 # Debian wants manual pages compressed, without a time in them.
 install(CODE "
   file(GLOB pages ${FETTLEFUND_PAGES}/man/*.1)
@@ -19,3 +19,4 @@ install(FILES ${CMAKE_SOURCE_DIR}/example-build/outfit.build ${CMAKE_SOURCE_DIR}
               ${CMAKE_SOURCE_DIR}/example-build/outfit-form.xlsx ${CMAKE_SOURCE_DIR}/example-build/camper-form.xlsx
         ${CMAKE_SOURCE_DIR}/README.md ${CMAKE_SOURCE_DIR}/lib/build/BUILD-FILE.md ${CMAKE_SOURCE_DIR}/lib/log/LOG-FILE.md
         DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT runtime)
+install(FILES ${CMAKE_SOURCE_DIR}/lib/exchange/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME EXCHANGE.md COMPONENT runtime)

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "budgets/solve.hpp"
-#include "tests/bench/exchange.hpp"
+#include "tests/bench/families.hpp"
 
 #include <sys/resource.h>
 

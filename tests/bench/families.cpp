@@ -1,8 +1,10 @@
 #include "tests/bench/families.hpp"
 
 #include <algorithm>
+#include <fstream>
 #include <numeric>
 #include <set>
+#include <sstream>
 
 #include "tests/budgets/support/random.hpp"
 
@@ -117,6 +119,14 @@ Exchange make_instance(const Family& family, std::uint64_t seed) {
     x.stages.push_back({pay, family.hours_bind ? bound_hours : sum.hours * 2});
   }
   return x;
+}
+
+std::string read_file(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  if (!file) throw ExchangeFault(path + ": cannot be read");
+  return text.str();
 }
 
 }  // namespace fettlefund::bench

@@ -34,6 +34,10 @@ done
 check "the program tells its version" "$root/usr/bin/fettlefund" --version
 (cd "$work" && check "a first build is written" "$root/usr/bin/fettlefund" start my-bike)
 check "the first build plans" "$root/usr/bin/fettlefund" plan "$work/my-bike.build"
+staging_answers() { echo '{"stages": [{"cash_in": 50, "hours": 4}], "tasks": [{"cost": 30, "hours": 2, "value": 5}]}' |
+  "$root/usr/bin/fettlefund-staging" | grep -qF '"status":"proven","value":5,"bound":5,"tasks":[0]'; }
+check "the solver answers other programs" staging_answers
+check "the solver has a manual page" test -s "$root/usr/share/man/man1/fettlefund-staging.1.gz"
 check "bash reads its completion" bash -n "$root/usr/share/bash-completion/completions/fettlefund"
 complete_as_typed() {  # complete_as_typed EXPECTED WORD...: what bash offers behind these words
   local expected=$1

@@ -1,4 +1,4 @@
-#include "tests/bench/exchange.hpp"
+#include "lib/exchange/exchange.hpp"
 
 #include "budgets/problem/plan.hpp"
 #include "tests/bench/families.hpp"

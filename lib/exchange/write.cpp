@@ -1,6 +1,6 @@
-#include "tests/bench/exchange.hpp"
+#include "lib/exchange/exchange.hpp"
 
-namespace fettlefund::bench {
+namespace fettlefund::exchange {
 namespace {
 
 using namespace budgets;
@@ -91,4 +91,4 @@ Problem staging_problem(const Exchange& exchange) {
   return Problem(std::move(data));
 }
 
-}  // namespace fettlefund::bench
+}  // namespace fettlefund::exchange

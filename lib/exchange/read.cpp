@@ -1,13 +1,11 @@
 #include <algorithm>
-#include <fstream>
 #include <initializer_list>
-#include <sstream>
 
-#include "tests/bench/exchange.hpp"
+#include "lib/exchange/exchange.hpp"
 
 #include <nlohmann/json.hpp>
 
-namespace fettlefund::bench {
+namespace fettlefund::exchange {
 namespace {
 
 using nlohmann::json;
@@ -155,12 +153,4 @@ Exchange read_exchange(std::string_view text) {
   return exchange;
 }
 
-std::string read_file(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  if (!file) throw ExchangeFault(path + ": cannot be read");
-  return text.str();
-}
-
-}  // namespace fettlefund::bench
+}  // namespace fettlefund::exchange

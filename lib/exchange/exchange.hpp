@@ -7,9 +7,10 @@
 
 #include "budgets/problem/problem.hpp"
 
-/// The exchange form of a staging problem: a small JSON dialect that other optimisers can be given too. Used
-/// by the bench and by tests only. Its meaning is stated in tests/bench/README.md.
-namespace fettlefund::bench {
+/// The exchange form of a staging problem: a small JSON dialect by which other programs give the solver work
+/// and get an answer, and that other optimisers can be given too. Its meaning is stated in README.md of this
+/// folder.
+namespace fettlefund::exchange {
 
 struct ExchangeStage {
   std::int64_t cash_in = 0;
@@ -66,7 +67,4 @@ budgets::Problem staging_problem(const Exchange& exchange);
 /// the best value.
 std::string write_lp(const Exchange& exchange);
 
-/// Everything in the file. Throws ExchangeFault if it cannot be read.
-std::string read_file(const std::string& path);
-
-}  // namespace fettlefund::bench
+}  // namespace fettlefund::exchange
