@@ -88,8 +88,8 @@ void band(lxw_format* format) {
 
 void input(lxw_format* format) {
   fill(format, kInputFill);
-  format_set_border(format, LXW_BORDER_THIN);
-  format_set_border_color(format, kHair);
+  format_set_border(format, LXW_BORDER_DOTTED);  // tells it apart where a print has no yellow
+  format_set_border_color(format, kQuiet);
   format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
   format_set_unlocked(format);
 }

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
 
@@ -7,10 +9,38 @@ namespace fettlefund::sheets {
 
 namespace {
 
-enum Column { tick, stage, bench, job, hours, done_on, taken, own_remark, key, count };
+enum Column { tick, stage, bench, job, hours, done_on, taken, own_remark, want, cost, in_all, key, count };
 constexpr int kFirstRow = kHeaderRow + 1;
 
-void add_job(Sheet& sheet, int row, const planning::StageView& view, const planning::JobView& one) {
+/// What is bought for the job in this stage, whenever it is paid, with its fee. What several share counts
+/// whole.
+Money cost_of(const Outcome& outcome, const planning::StageView& view, const planning::JobView& one) {
+  Money sum;
+  for (const auto& fee : view.fee_lines) sum += fee.job == one.id ? fee.amount : Money();
+  for (const auto& paid : outcome.stages) {
+    for (const auto& order : paid.orders) {
+      for (const auto& line : order.lines) {
+        const bool needs = std::any_of(line.needed_by.begin(), line.needed_by.end(),
+                                       [&](const auto& user) { return !user.removal && user.id == one.id; });
+        if (needs && line.for_stage + 1 == view.number) sum += line.amount;
+      }
+    }
+  }
+  return sum;
+}
+
+/// With all that comes off for it, also where it comes off for others too.
+std::int64_t minutes_in_all(const planning::StageView& view, const planning::JobView& one) {
+  std::int64_t sum = one.minutes;
+  for (const auto& removal : view.removals) {
+    const auto& jobs = removal.for_jobs;
+    if (std::find(jobs.begin(), jobs.end(), one.name) != jobs.end()) sum += removal.minutes;
+  }
+  return sum;
+}
+
+void add_job(Sheet& sheet, const Outcome& outcome, int row, const planning::StageView& view,
+             const planning::JobView& one) {
   sheet.await(row, tick, Shown::text, Look::tick);
   sheet.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
   sheet.put(row, bench, view.bench);
@@ -19,6 +49,9 @@ void add_job(Sheet& sheet, int row, const planning::StageView& view, const plann
   sheet.await(row, done_on, Shown::date);
   sheet.await(row, taken, Shown::hours);
   sheet.await(row, own_remark, Shown::text);
+  sheet.put(row, want, static_cast<std::int64_t>(one.want), Look::centred);
+  sheet.put(row, cost, cost_of(outcome, view, one));
+  sheet.put(row, in_all, Minutes{minutes_in_all(view, one)});
   sheet.put(row, key, fmt::format("job:{}@{}", one.id, view.number), Look::note);
 }
 
@@ -37,22 +70,27 @@ void add_rules(Sheet& sheet, int last) {
 }  // namespace
 
 void add_jobs(Book& book, const Outcome& outcome) {
-  Sheet sheet = begin_sheet(
-      kJobs, "Jobs",
-      "Tick with x what is done. Hours taken: with taking off and putting back; empty means as planned.",
-      {{"Tick", 5.5, 5.5},
-       {"Stage", 6.5, 6.5},
-       {"Bench date", 11.5, 11.5},
-       {"Job", 30, 44},
-       {"Hours of the job", 9, 10, Heading::figures},
-       {"Done on", 11.5, 11.5},
-       {"Hours taken", 9, 10, Heading::figures},
-       {"Your remark", 30, 40},
-       {"Key", 10, 30, Heading::hidden}});
+  Sheet sheet = begin_sheet(kJobs, "Jobs",
+                            "Tick with x what is done. Hours taken: with taking off and putting back; empty "
+                            "means as planned. Goods, fee "
+                            "and hours with what comes off: what jobs share counts whole for each.",
+                            {{"Tick", 5.5, 5.5},
+                             {"Stage", 6.5, 6.5},
+                             {"Bench date", 11.5, 11.5},
+                             {"Job", 26, 36},
+                             {"Hours of the job", 9, 10, Heading::figures},
+                             {"Done on", 11.5, 11.5},
+                             {"Hours taken", 9, 10, Heading::figures},
+                             {"Your remark", 24, 28},
+                             {"Want", 6.5, 6.5},
+                             {"Goods and fee", 10, 16, Heading::figures},
+                             {"Hours with what comes off", 11, 11, Heading::figures},
+                             {"Key", 10, 30, Heading::hidden}});
   sheet.landscape = true;
+  sheet.frozen_columns = job + 1;
   int row = kFirstRow;
   for (const auto& view : outcome.stages)
-    for (const auto& one : view.jobs) add_job(sheet, row++, view, one);
+    for (const auto& one : view.jobs) add_job(sheet, outcome, row++, view, one);
   if (row == kFirstRow) sheet.put(row++, job, "The plan does no job.");
   add_rules(sheet, row - 1);
   name_rows(book, sheet, names::job_stage, stage, kFirstRow, row - 1);

@@ -34,16 +34,21 @@ constexpr int kHeader = 7;
 constexpr int kFirst = kHeader + 1;
 constexpr int kChartRows = 15;
 
+/// What the measure means, for somebody who did not write the build file.
+constexpr const char* kWantMonth =
+    "Each job is wanted 0 to 10: one wanted 6 and done five months before the end counts 30.";
+
 /// "Proven best: ..." or how far from the bound a stopped search is.
 std::string proof_line(const Outcome& outcome) {
   const std::string value = write_want_months(outcome.value_want_days);
   if (outcome.proof == planning::Proof::proven)
     return fmt::format(
-        "Proven best: this plan is worth {} want-months up to {}, and no plan of this build is worth more.",
-        value, budgets::write_date(outcome.end));
+        "Proven best: this plan is worth {} want-months up to {}, and no plan of this build is worth more. "
+        "{}",
+        value, budgets::write_date(outcome.end), kWantMonth);
   return fmt::format(
-      "Not proven best: this plan is worth {} want-months up to {}; no plan is worth more than {}.", value,
-      budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days));
+      "Not proven best: this plan is worth {} want-months up to {}; no plan is worth more than {}. {}", value,
+      budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days), kWantMonth);
 }
 
 std::string check_of(const StageView& view) {

@@ -42,7 +42,7 @@ void add_caution(Sheet& sheet, int row, const std::string& line) {
 void add_before_work(Sheet& sheet, int row, const char* word, const std::string& name,
                      const std::string& text, const std::string& from) {
   for (const int c : {tick, step, torque, people, own_remark}) sheet.await(row, c, Shown::text, Look::body);
-  sheet.put(row, kind, std::string(word), Look::hint);
+  sheet.put(row, kind, std::string(word));
   sheet.put(row, of, name);
   sheet.put(row, what, text);
   sheet.put(row, source, from);

@@ -227,15 +227,16 @@ TEST_CASE("a floor that is missed and hours that run over are said in words") {
 
 TEST_CASE("a plan that is not proven says how good any plan can be") {
   auto fixture = test::small_outcome();
-  CHECK(text_at(sheets::make_book(fixture.outcome), "Overview", 1, 0) ==
-        "Proven best: this plan is worth 16.0 want-months up to 2026-03-27, and no plan of this build is "
-        "worth more.");
+  CHECK(
+      text_at(sheets::make_book(fixture.outcome), "Overview", 1, 0) ==
+      "Proven best: this plan is worth 16.0 want-months up to 2026-03-27, and no plan of this build is "
+      "worth more. Each job is wanted 0 to 10: one wanted 6 and done five months before the end counts 30.");
   fixture.outcome.proof = planning::Proof::stopped;
   fixture.outcome.bound_want_days = 974;
   CHECK(text_at(sheets::make_book(fixture.outcome), "Overview", 1, 0) ==
         "Not proven best: this plan is worth 16.0 want-months up to 2026-03-27; no plan is worth "
-        "more than "
-        "32.0.");
+        "more than 32.0. Each job is wanted 0 to 10: one wanted 6 and done five months before the end counts "
+        "30.");
 }
 
 TEST_CASE("an empty plan still makes a workbook") {

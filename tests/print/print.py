@@ -1,0 +1,59 @@
+"""Measures printed workbooks: size of the type, how full the pages are (told, not judged), the paper, the chart whole."""
+import collections
+import re
+import subprocess
+import sys
+import xml.etree.ElementTree as tree
+
+ZOOM = 3  # the most that pdftohtml takes; it rounds sizes to whole units: thirds of a point then
+passed = failed = 0
+
+
+def claim(text, held, told=""):
+    global passed, failed
+    passed, failed = passed + bool(held), failed + (not held)
+    if not held:
+        print("broken:", text, told)
+
+
+def pages_of(pdf):
+    """For each page: sheet (from the footer), paper, [(top, bottom, size, text)] of its cells, in points."""
+    text = subprocess.run(["pdftohtml", "-xml", "-i", "-zoom", str(ZOOM), "-stdout", pdf], capture_output=True, check=True).stdout
+    fonts = {}
+    for page in tree.fromstring(re.sub(rb"<!DOCTYPE[^>]*>", b"", text)).iter("page"):
+        for font in page.iter("fontspec"):
+            fonts[font.get("id")] = float(font.get("size")) / ZOOM
+        lines = []
+        for line in page.iter("text"):
+            top, height = float(line.get("top")) / ZOOM, float(line.get("height")) / ZOOM
+            words = "".join(line.itertext()).strip()
+            if words:
+                lines.append((top, top + height, fonts[line.get("font")], words))
+        tall, wide = float(page.get("height")) / ZOOM, float(page.get("width")) / ZOOM
+        foot = [line for line in lines if line[0] > tall - 60]
+        sheet = next((line[3] for line in foot if not line[3].startswith("Page ")
+                      and line[3] in ("Overview", "Shopping", "Easily forgotten", "Jobs", "Work order", "While it is off", "Tools",
+                                      "Drive train", "Suppliers", "Spending", "Notes")), "?")
+        yield sheet, (wide, tall), [line for line in lines if line not in foot]
+
+
+def measure(pdf):
+    pages = list(pages_of(pdf))
+    count = collections.Counter(sheet for sheet, _, _ in pages)
+    claim(f"{pdf}: every page names its sheet", "?" not in count, count)
+    for sheet in count:
+        own = [page for page in pages if page[0] == sheet]
+        sizes = [line[2] for _, _, lines in own for line in lines]
+        fill = [max((line[1] for line in lines), default=0) / paper[1] for _, paper, lines in own]
+        print(f"{pdf.rsplit('/', 1)[-1]:12} {sheet:17} {len(own)} pages, type {min(sizes, default=0):.1f} to {max(sizes, default=0):.1f} pt,"
+              f" filled to {', '.join(f'{100 * f:.0f} %' for f in fill)}")
+        claim(f"{pdf}: {sheet} is A4", all(sorted(round(s) for s in paper) == [595, 842] for _, paper, _ in own), own[0][1])
+    charts = [sum("What is left after each payday" in line[3] for line in lines) and any("Keep-back" == line[3] for line in lines)
+              and any(line[3] == "Left" for line in lines) for sheet, _, lines in pages if sheet == "Overview"]
+    claim(f"{pdf}: the chart stands whole on one page", any(charts), charts)
+
+
+for pdf in sys.argv[1:]:
+    measure(pdf)
+print(f"{passed} passed, {failed} failed")
+sys.exit(failed > 0)

@@ -1,0 +1,20 @@
+#!/bin/sh
+# Prints the workbooks of the examples to PDF with LibreOffice and measures them with poppler: a table of the size of the type and
+# how full the pages are, sheet by sheet; claims are that all is A4 and names its sheet, and that the chart stands whole on one page.
+#   print_check.sh      the program is $FETTLEFUND, or build/tests/cli/fettlefund
+root=$(cd "$(dirname "$0")/../.." && pwd)
+program=${FETTLEFUND:-$root/build/tests/cli/fettlefund}
+for need in soffice pdftohtml python3; do
+  command -v $need >/dev/null && continue
+  echo "skipped: $need is not installed"
+  echo "0 passed, 0 failed, 1 skipped"
+  exit 0
+done
+[ -x "$program" ] || { echo "skipped: $program is not built"; echo "0 passed, 0 failed, 1 skipped"; exit 0; }
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+for name in outfit camper; do
+  "$program" sheet "$root/example-build/$name.build" --effort quick -o "$work/$name.xlsx" >/dev/null 2>&1
+done
+soffice "-env:UserInstallation=file://$work/home" --headless --convert-to pdf --outdir "$work" "$work"/*.xlsx >/dev/null 2>&1
+PYTHONDONTWRITEBYTECODE=1 python3 "$root/tests/print/print.py" "$work"/outfit.pdf "$work"/camper.pdf
