@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <tuple>
+#include <utility>
 
 #include "budgets/costing/basket_choice.hpp"
 
@@ -143,7 +144,9 @@ Stores Buyer::opening_stores() const {
   Stores stores;
   for (std::size_t a = 0; a < problem_.data().articles.size(); ++a) {
     for (const Lot& lot : problem_.data().articles[a].on_hand) {
-      const int first = first_usable(lot.from), last = last_usable(lot.use_by);
+      const bool closed = !lot.use_by && problem_.data().articles[a].keeping_days;
+      const int first = first_usable(lot.from);
+      const int last = closed ? problem_.stage_count() : last_usable(lot.use_by);
       if (first <= last) stores.lots.push_back({static_cast<int>(a), last, first, lot.amount});
     }
   }
@@ -154,13 +157,29 @@ Stores Buyer::opening_stores() const {
 
 /// Takes from stock, the lot that ends first foremost; returns what is still needed. Leaves empty lots.
 Quantity Buyer::take(int article, Quantity amount, int stage, Stores& stores) const {
+  HeldLot* closed = nullptr;
   for (HeldLot& lot : stores.lots) {
     if (lot.article != article || lot.last_stage < stage || lot.first_stage > stage) continue;
+    if (lot.last_stage == problem_.stage_count()) {
+      if (closed != nullptr) lot.amount += std::exchange(closed->amount, 0);
+      closed = &lot;
+      continue;
+    }
     const Quantity taken = std::min(lot.amount, amount);
     lot.amount -= taken;
     amount -= taken;
   }
-  return amount;
+  return closed == nullptr || amount == 0 ? amount : take_closed(*closed, amount, stage, stores);
+}
+
+/// The same from closed packs: the rest of the one that is opened goes off from then on.
+Quantity Buyer::take_closed(HeldLot& closed, Quantity amount, int stage, Stores& stores) const {
+  const Quantity taken = std::min(closed.amount, amount);
+  closed.amount -= taken;
+  const Quantity opened = closed.amount % problem_.data().articles[closed.article].pack;
+  closed.amount -= opened;
+  keep_rest(closed.article, opened, stage, stores);  // `closed` may be elsewhere from here on
+  return amount - taken;
 }
 
 /// Puts the rest of a pack opened at `stage` into store.

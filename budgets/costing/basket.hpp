@@ -22,7 +22,7 @@ struct OpenOrder {
 /// Some of an article in store.
 struct HeldLot {
   int article = 0;
-  int last_stage = 0;   ///< usable up to and including this stage's bench date
+  int last_stage = 0;   ///< usable up to and including this stage's bench date; the number of stages: closed
   int first_stage = 0;  ///< and from this stage's on; 0 once that is reached
   Quantity amount = 0;  ///< > 0
   friend auto operator<=>(const HeldLot&, const HeldLot&) = default;
@@ -125,6 +125,7 @@ class Buyer {
   int last_usable(std::optional<Date> use_by) const;
   int first_usable(std::optional<Date> from) const;
   Quantity take(int article, Quantity amount, int stage, Stores& stores) const;
+  Quantity take_closed(HeldLot& closed, Quantity amount, int stage, Stores& stores) const;
   void keep_rest(int article, Quantity amount, int stage, Stores& stores) const;
   void drop_lots(int stage, Stores& stores) const;
   void place(const Purchase& purchase, Stores& stores, Receipt& receipt) const;

@@ -64,10 +64,14 @@ struct Offer {
   std::optional<Date> until;  ///< last payday on which it can be ordered (inclusive)
 };
 
-/// Stock on hand of an article.
+/// Stock on hand of an article. A lot without `use_by` of an article with `keeping_days` is closed: it goes
+/// off once opened, as what is bought does. Closed lots that are there count as one; what is taken from them
+/// beyond whole packs opens a pack (one that is not whole first), and the rest of that pack is usable up to
+/// the bench date + keeping_days. Closed packs are used after what is open.
 struct Lot {
-  Quantity amount = 0;            ///< > 0
-  std::optional<Date> use_by;     ///< usable on bench dates up to and including this day; nothing: for ever
+  Quantity amount = 0;  ///< > 0
+  std::optional<Date>
+      use_by;  ///< usable on bench dates up to and including this day; nothing: for ever or closed
   std::optional<Date> from = {};  ///< and not before this day: it is on its way; nothing: it is there
 };
 

@@ -23,6 +23,7 @@ struct Pile {
   Quantity amount = 0;
   std::optional<std::int64_t> last_day;
   std::optional<std::int64_t> first_day;
+  bool closed = false;  ///< packs never opened: what is opened of them keeps from then on
 };
 
 bool spoils_sooner(const Pile& a, const Pile& b) {
@@ -35,22 +36,42 @@ std::vector<Pile> piles_on_hand(const Article& article) {
     Pile pile{lot.amount, std::nullopt, std::nullopt};
     if (lot.use_by) pile.last_day = lot.use_by->days;
     if (lot.from) pile.first_day = lot.from->days;
+    pile.closed = article.keeping_days && !lot.use_by;
     piles.push_back(pile);
   }
   return piles;
 }
 
+bool is_there(const Pile& pile, Date bench) { return !pile.first_day || *pile.first_day <= bench.days; }
+
+/// Heaps all closed packs that are there on `bench` into one pile.
+void heap_closed(std::vector<Pile>& piles, Date bench) {
+  Quantity sum = 0;
+  std::erase_if(piles, [&](const Pile& pile) {
+    const bool joins = pile.closed && is_there(pile, bench);
+    if (joins) sum += pile.amount;
+    return joins;
+  });
+  if (sum > 0) piles.push_back({sum, std::nullopt, std::nullopt, true});
+}
+
 /// Takes `amount` from the piles that are good on `bench`, those that spoil soonest first; returns what is
 /// still short.
-Quantity take(std::vector<Pile>& piles, Quantity amount, Date bench) {
+Quantity take(const Article& article, std::vector<Pile>& piles, Quantity amount, Date bench) {
+  heap_closed(piles, bench);
   std::stable_sort(piles.begin(), piles.end(), spoils_sooner);
+  Quantity opened = 0;
   for (Pile& pile : piles) {
     if (pile.last_day && *pile.last_day < bench.days) continue;
-    if (pile.first_day && *pile.first_day > bench.days) continue;
+    if (!is_there(pile, bench)) continue;
     const Quantity taken = std::min(pile.amount, amount);
     pile.amount -= taken;
     amount -= taken;
+    if (!pile.closed || taken == 0) continue;
+    opened = pile.amount % article.pack;
+    pile.amount -= opened;
   }
+  if (opened > 0) piles.push_back({opened, std::int64_t{bench.days} + *article.keeping_days, std::nullopt});
   return amount;
 }
 
@@ -72,7 +93,7 @@ void want_article(const ProblemData& data, int index, std::vector<StageFacts>& s
   std::vector<Pile> piles = piles_on_hand(article);
   for (std::size_t s = 0; s < stages.size(); ++s) {
     const Date bench = data.stages[s].bench;
-    const Quantity lacking = take(piles, demand(data, stages[s], index), bench);
+    const Quantity lacking = take(article, piles, demand(data, stages[s], index), bench);
     if (lacking == 0) continue;
     const Quantity over = lacking % article.pack;
     stages[s].wanted.push_back({false, index, lacking / article.pack + (over != 0 ? 1 : 0)});

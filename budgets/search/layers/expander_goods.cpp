@@ -252,8 +252,9 @@ void Expander::forget(Stores& stores) const {
   }
   std::size_t kept = 0;
   for (HeldLot lot : stores.lots) {
-    lot.amount = std::min(lot.amount, wanted[lot.article]);
-    if (lot.amount > 0) stores.lots[kept++] = lot;
+    const bool closed = lot.last_stage == model_.stage_count();  // how it is opened depends on all of it
+    if (!closed) lot.amount = std::min(lot.amount, wanted[lot.article]);
+    if (lot.amount > 0 && wanted[lot.article] > 0) stores.lots[kept++] = lot;
   }
   stores.lots.resize(kept);
 }

@@ -177,6 +177,21 @@ TEST_CASE("stock on its way is used from its arrival on and not before") {
   CHECK(plan_of(data, {{-1, 2, -1}, {}}).spent == cents(0));
 }
 
+TEST_CASE("closed stock on hand goes off once a pack of it is opened and whole packs stay closed") {
+  ProblemData data = one_article(3, {400, 1, 400});
+  data.articles[0].keeping_days = 29;  // a day less than from one bench date to the next
+  data.articles[0].on_hand = {{1000, {}}};
+  CHECK(plan_of(data, {{0, -1, 0}, {}}).spent == cents(0));
+  CHECK(plan_of(data, {{0, -1, 1}, {}}).spent == cents(12));  // the rest of it has gone off
+  data.articles[0].keeping_days = 30;
+  CHECK(plan_of(data, {{0, -1, 1}, {}}).spent == cents(0));
+  data.articles[0].keeping_days = 29;
+  data.articles[0].on_hand = {{1000, {}}, {1000, {}}};
+  CHECK(plan_of(data, {{0, -1, 1}, {}}).spent == cents(0));  // the second is opened then
+  data.articles[0].on_hand = {{1400, {}}};
+  CHECK(plan_of(data, {{0, -1, 1}, {}}).spent == cents(0));  // the smaller pack is opened first
+}
+
 TEST_CASE("stock that goes off before it arrives is never used") {
   ProblemData data = one_article(2, {1000, 1000});
   data.articles[0].on_hand = {{2000, data.stages[0].bench, data.stages[1].bench}};

@@ -92,6 +92,13 @@ std::map<int, Quantity> Plain::needs(const Schedule& schedule, int t) const {
 
 Quantity Plain::use_stock(int article, Quantity amount, Date bench) {
   std::vector<Lot>& lots = stock_[article];
+  const Article& kind = data_.articles[article];
+  const auto closed = [&](const Lot& lot) {
+    return kind.keeping_days && !lot.use_by && (!lot.from || *lot.from <= bench);
+  };
+  Lot packs;  // all that are closed and there
+  for (const Lot& lot : lots) packs.amount += closed(lot) ? lot.amount : 0;
+  std::erase_if(lots, closed);
   std::stable_sort(lots.begin(), lots.end(), [](const Lot& a, const Lot& b) {
     return a.use_by.value_or(Date{INT32_MAX}) < b.use_by.value_or(Date{INT32_MAX});
   });
@@ -101,7 +108,15 @@ Quantity Plain::use_stock(int article, Quantity amount, Date bench) {
     lot.amount -= taken;
     amount -= taken;
   }
-  return amount;
+  if (packs.amount == 0) return amount;
+  const Quantity taken = std::min(packs.amount, amount);
+  packs.amount -= taken;
+  if (const Quantity open = packs.amount % kind.pack; taken > 0 && open > 0) {
+    packs.amount -= open;
+    lots.push_back({open, bench + *kind.keeping_days, {}});
+  }
+  if (packs.amount > 0) lots.push_back(packs);
+  return amount - taken;
 }
 
 /// The last payday on which the offer is open and brings its goods in time; -1: none.

@@ -262,6 +262,22 @@ TEST_CASE("stock is used first and only while it keeps") {
   CHECK(planned(gone_off).spent == eur(700));
 }
 
+TEST_CASE("a closed bottle on hand goes off once it is opened") {
+  BuildText text{
+      .articles =
+          R"("glue": {"name": "glue", "kind": "consumable", "unit": "ml", "pack": 50, "keeps_days": 30,
+                               "offers": [{"supplier": "shop", "price": 7.00}]})",
+      .jobs =
+          R"("a": {"name": "a", "must": true, "by": "2027-01-31", "hours": 1, "uses": [{"article": "glue", "amount": 20}]},
+                 "b": {"name": "b", "want": 5, "hours": 1, "not_before": "2027-03-01", "uses": [{"article": "glue", "amount": 20}]})"};
+  text.more = R"(, "on_hand": [{"article": "glue", "amount": 50}])";
+  const build::Build one = text.read();
+  CHECK(planned(one).spent == eur(700));  // opened on 4 January, gone off by 4 March
+  text.more = R"(, "on_hand": [{"article": "glue", "amount": 100}])";
+  const build::Build two = text.read();
+  CHECK(planned(two).spent == eur(0));  // the second bottle is still closed
+}
+
 TEST_CASE("what a rule added stands in the order with its reason and among the reminders") {
   BuildText text{.articles = R"("pins": {"name": "pins", "kind": "part", "serves": ["split-pin"], "pack": 10,
                                "offers": [{"supplier": "shop", "price": 1.00}]})",

@@ -50,19 +50,31 @@ std::int64_t PlainShop::delivery(const build::Id& supplier, std::int64_t goods) 
   return 0;
 }
 
-/// Takes from what is in store and keeps, soonest to perish first; the rest is returned.
+/// Takes from what is in store and keeps, soonest to perish first, closed packs last; the rest is returned. A
+/// closed pack that is opened goes off from then on; of closed ones that which is not whole is opened first.
 std::int64_t PlainShop::take(int article, std::int64_t amount, Date bench) {
+  const build::Article& kind = build_.articles[static_cast<std::size_t>(article)];
   std::vector<Lot>& lots = lots_[static_cast<std::size_t>(article)];
   std::stable_sort(lots.begin(), lots.end(), [](const Lot& a, const Lot& b) {
     return a.use_by && (!b.use_by || *a.use_by < *b.use_by);
   });
+  std::int64_t closed = 0;
   for (Lot& lot : lots) {
     if (lot.use_by && *lot.use_by < bench) continue;
+    if (kind.keeps_days && !lot.use_by) {
+      closed += lot.amount;
+      lot.amount = 0;
+      continue;
+    }
     const std::int64_t taken = std::min(amount, lot.amount);
     lot.amount -= taken;
     amount -= taken;
   }
-  return amount;
+  const std::int64_t taken = std::min(amount, closed), left = closed - taken;
+  const std::int64_t opened = taken > 0 ? left % kind.pack : 0;
+  if (opened > 0) lots.push_back({opened, bench + *kind.keeps_days});
+  if (left > opened) lots.push_back({left - opened, {}});
+  return amount - taken;
 }
 
 bool PlainShop::free(const build::Article& tool, Date bench) const {
