@@ -78,8 +78,10 @@ bool any_done(const Schedule& schedule, const std::vector<int>& jobs, int stage)
 std::vector<char> carriers_present(const ProblemData& data, const Schedule& schedule, int stage) {
   std::vector<char> present;
   for (const Carrier& carrier : data.carriers) {
-    const bool brought = carrier.brought_by < 0 || done_by(schedule, carrier.brought_by, stage);
-    present.push_back(brought && !any_done(schedule, carrier.replaced_by, stage));
+    const int since = carrier.brought_by < 0 ? 0 : schedule.stage_of[carrier.brought_by];
+    const bool brought = since >= 0 && since <= stage;
+    const auto ends = [&](int j) { return schedule.stage_of[j] >= since && schedule.stage_of[j] <= stage; };
+    present.push_back(brought && std::none_of(carrier.replaced_by.begin(), carrier.replaced_by.end(), ends));
   }
   return present;
 }

@@ -91,7 +91,7 @@ struct Tool {
 };
 
 /// Something on the machine that carries mates. Present from the start (`brought_by` = -1) or once that job
-/// is done; gone once any job of `replaced_by` is done.
+/// is done; gone once any job of `replaced_by` is done in that job's stage or later.
 struct Carrier {
   int brought_by = -1;
   std::vector<int> replaced_by;

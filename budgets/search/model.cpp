@@ -39,13 +39,15 @@ std::vector<int> units_of(const std::vector<int>& jobs, const std::vector<int>& 
 
 }  // namespace
 
-Model::Model(const Problem& problem) : problem_(problem), buyer_(problem), caps_(spending_caps(problem.data())) {
+Model::Model(const Problem& problem)
+    : problem_(problem), buyer_(problem), caps_(spending_caps(problem.data())) {
   const std::vector<int> unit_of = number_components(required_jobs(data()));
   make_units(unit_of);
   link_units(unit_of);
   narrow_windows();
   find_allowed();
   find_conflicts(unit_of);
+  find_free();
   find_contradictions();
 }
 
@@ -201,7 +203,45 @@ void Model::find_contradictions() {
   }
 }
 
-bool Model::present(int carrier, const std::uint64_t* done) const {
+/// Where what takes a carrier off requires what brings it, it comes in the same stage or later.
+void Model::find_free() {
+  for (std::size_t c = 0; c < brought_by_.size(); ++c) {
+    const int by = brought_by_[c];
+    const auto later = [&](int u) { return by < 0 || u == by || requires_unit(u, by); };
+    const bool fixed = std::all_of(replaced_by_[c].begin(), replaced_by_[c].end(), later);
+    free_at_.push_back(fixed ? -1 : free_count());
+    if (!fixed) free_.push_back(static_cast<int>(c));
+  }
+}
+
+/// Directly or through others.
+bool Model::requires_unit(int unit, int other) const {
+  std::vector<char> seen(units_.size(), 0);
+  std::vector<int> open{unit};
+  while (!open.empty()) {
+    const int u = open.back();
+    open.pop_back();
+    for (const int b : units_[u].before) {
+      if (b == other) return true;
+      if (!seen[b]) open.push_back(b);
+      seen[b] = 1;
+    }
+  }
+  return false;
+}
+
+void Model::change_free(std::uint64_t* here, const std::vector<int>& units) const {
+  const auto among = [&](int u) { return std::find(units.begin(), units.end(), u) != units.end(); };
+  for (int i = 0; i < free_count(); ++i) {
+    const std::vector<int>& ends = replaced_by_[free_[i]];
+    const bool came = has_bit(here, i) || among(brought_by_[free_[i]]);
+    const bool stays = came && std::none_of(ends.begin(), ends.end(), among);
+    if (stays != has_bit(here, i)) flip_bit(here, i);
+  }
+}
+
+bool Model::present(int carrier, const std::uint64_t* done, const std::uint64_t* here) const {
+  if (free_at_[carrier] >= 0) return has_bit(here, free_at_[carrier]);
   if (brought_by_[carrier] >= 0 && !has_bit(done, brought_by_[carrier])) return false;
   for (int u : replaced_by_[carrier]) {
     if (has_bit(done, u)) return false;
@@ -209,9 +249,9 @@ bool Model::present(int carrier, const std::uint64_t* done) const {
   return true;
 }
 
-bool Model::fits(const std::uint64_t* done) const {
+bool Model::fits(const std::uint64_t* done, const std::uint64_t* here) const {
   for (const Conflict& conflict : conflicts_) {
-    if (!present(conflict.a, done) || !present(conflict.b, done)) continue;
+    if (!present(conflict.a, done, here) || !present(conflict.b, done, here)) continue;
     const auto adapts = [&](int u) { return has_bit(done, u); };
     if (!std::any_of(conflict.adapted_by.begin(), conflict.adapted_by.end(), adapts)) return false;
   }

@@ -61,8 +61,16 @@ class Model {
   /// or two bring what never fits together.
   bool must_is_hopeless() const { return hopeless_; }
 
-  /// Whether all mates agree and no clash is open when exactly the units of `done` are done.
-  bool fits(const std::uint64_t* done) const;
+  /// Carriers that what takes them off may come before: whether they are on the machine does not follow from
+  /// what is done, but from the order too. One bit each, where such bits are kept.
+  int free_count() const { return static_cast<int>(free_.size()); }
+  int free_words() const { return (free_count() + 63) / 64; }
+  /// The bits after a stage: those before it and the units that it does.
+  void change_free(std::uint64_t* here, const std::vector<int>& units) const;
+
+  /// Whether all mates agree and no clash is open when exactly the units of `done` are done and of the free
+  /// carriers those of `here` are on the machine.
+  bool fits(const std::uint64_t* done, const std::uint64_t* here) const;
   bool matters_for_fit(int unit) const { return fit_unit_[unit]; }
 
  private:
@@ -75,7 +83,9 @@ class Model {
   void find_conflicts(const std::vector<int>& unit_of);
   void find_contradictions();
   bool sure_to_stay(int carrier) const;
-  bool present(int carrier, const std::uint64_t* done) const;
+  void find_free();
+  bool requires_unit(int unit, int other) const;
+  bool present(int carrier, const std::uint64_t* done, const std::uint64_t* here) const;
 
   const Problem& problem_;
   Buyer buyer_;
@@ -85,6 +95,8 @@ class Model {
   std::vector<Conflict> conflicts_;
   std::vector<int> brought_by_;                ///< unit a carrier comes with, or -1
   std::vector<std::vector<int>> replaced_by_;  ///< units that end a carrier
+  std::vector<int> free_;                      ///< carriers
+  std::vector<int> free_at_;                   ///< [carrier] its place among them, or -1
   std::vector<char> fit_unit_;
   bool hopeless_ = false;
 };

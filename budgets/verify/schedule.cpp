@@ -66,10 +66,16 @@ void check_hours(const Subject& subject, Findings& findings) {
   }
 }
 
+/// On the machine at the end of the stage: it was there or came by then, and what takes it off was not done
+/// from that stage on.
 bool present(const Subject& subject, int carrier, int stage) {
   const Carrier& it = subject.data.carriers[carrier];
-  if (it.brought_by >= 0 && !any_done_by(subject, {it.brought_by}, stage)) return false;
-  return !any_done_by(subject, it.replaced_by, stage);
+  if (it.brought_by < 0) return !any_done_by(subject, it.replaced_by, stage);
+  if (!any_done_by(subject, {it.brought_by}, stage)) return false;
+  for (const int job : it.replaced_by)
+    if (any_done_by(subject, {job}, stage) && stage_of(subject, job) >= stage_of(subject, it.brought_by))
+      return false;
+  return true;
 }
 
 void check_mates(const Subject& subject, int stage, Findings& findings) {

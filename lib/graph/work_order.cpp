@@ -157,6 +157,7 @@ class Stage {
     Arrows followers(jobs_.size());
     follow_jobs(followers);
     for (const auto& [step, later] : asked_in_turn(graph)) respect(graph, step, later, followers, uses);
+    follow_what_is_replaced(followers);
     Bench bench;
     bench.before = reversed(followers);
     for (const int j : jobs_) bench.uses.push_back(in_places(uses.at(j)));
@@ -185,6 +186,17 @@ class Stage {
       for (const int earlier : after_[job]) {
         if (std::binary_search(jobs_.begin(), jobs_.end(), earlier))
           add_if_free(followers, place(jobs_, earlier), place(jobs_, job));
+      }
+    }
+  }
+
+  /// What takes off again what another job fitted comes after it, where nothing else is asked.
+  void follow_what_is_replaced(Arrows& followers) const {
+    for (const int job : jobs_) {
+      for (const int taker :
+           sorted_once(index_.jobs(build_.jobs[static_cast<std::size_t>(job)].replaced_by))) {
+        if (std::binary_search(jobs_.begin(), jobs_.end(), taker))
+          add_if_free(followers, place(jobs_, job), place(jobs_, taker));
       }
     }
   }

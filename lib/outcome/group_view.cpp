@@ -10,12 +10,10 @@ namespace {
 
 /// Is the carrier on the machine at the end of the stage?
 bool present(const View& view, const budgets::Carrier& carrier, int stage) {
-  if (carrier.brought_by >= 0) {
-    const int since = view.stage_of(carrier.brought_by);
-    if (since < 0 || since > stage) return false;
-  }
+  const int since = carrier.brought_by < 0 ? 0 : view.stage_of(carrier.brought_by);
+  if (since < 0 || since > stage) return false;
   return std::none_of(carrier.replaced_by.begin(), carrier.replaced_by.end(),
-                      [&](int j) { return view.stage_of(j) >= 0 && view.stage_of(j) <= stage; });
+                      [&](int j) { return view.stage_of(j) >= since && view.stage_of(j) <= stage; });
 }
 
 int value_of(const budgets::Carrier& carrier, int key) {

@@ -52,14 +52,23 @@ class Rest {
     return build_.jobs[static_cast<std::size_t>(find_id(build_.jobs, job))].name;
   }
 
-  /// What a job put there is fitted now, unless a job that takes it off again is done as well.
+  /// Has a job that takes off again what this one fitted been done after it, or on the same day?
+  bool taken_off(const build::Job& job) const {
+    const std::vector<int> takers = taken_off_by(build_, find_id(build_.jobs, job.id));
+    return std::any_of(takers.begin(), takers.end(), [&](int j) {
+      const auto at = done_.find(build_.jobs[static_cast<std::size_t>(j)].id);
+      return at != done_.end() && at->second >= done_.at(job.id);
+    });
+  }
+
+  /// What a job put there is fitted now, unless a job that takes it off again was done since.
   void put_on_the_machine() {
     std::vector<build::Fitted> fitted;
     for (const build::Fitted& old : build_.fitted) {
       if (!meets(old.replaced_by, done_)) fitted.push_back(old);
     }
     for (const build::Job& job : build_.jobs) {
-      if (!done(job.id) || meets(job.replaced_by, done_)) continue;
+      if (!done(job.id) || taken_off(job)) continue;
       build::Fitted& fresh = fitted.emplace_back();
       fresh.id = job.id;
       fresh.name = job.name;

@@ -18,8 +18,13 @@ bool any_done(const budgets::Schedule& schedule, const std::vector<int>& jobs, i
 }
 
 bool present(const budgets::Schedule& schedule, const budgets::Carrier& carrier, int stage) {
-  const bool came = carrier.brought_by < 0 || done_by(schedule, carrier.brought_by, stage);
-  return came && !any_done(schedule, carrier.replaced_by, stage);
+  const int since =
+      carrier.brought_by < 0 ? 0 : schedule.stage_of[static_cast<std::size_t>(carrier.brought_by)];
+  const auto ends = [&](int j) {
+    return schedule.stage_of[static_cast<std::size_t>(j)] >= since && done_by(schedule, j, stage);
+  };
+  return since >= 0 && since <= stage &&
+         std::none_of(carrier.replaced_by.begin(), carrier.replaced_by.end(), ends);
 }
 
 /// The key on which two carriers disagree, or -1.

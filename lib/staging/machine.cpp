@@ -41,7 +41,7 @@ class MachineMaker {
     carrier_of_.emplace(id, static_cast<int>(machine_.carriers.size()));
     budgets::Carrier& carrier = machine_.carriers.emplace_back();
     carrier.brought_by = brought_by;
-    carrier.replaced_by = jobs_.find_all(replaced_by);
+    carrier.replaced_by = brought_by < 0 ? jobs_.find_all(replaced_by) : taken_off_by(build_, brought_by);
     for (const auto& [key, value] : mates) carrier.mates.push_back(mate(key, value));
   }
 
@@ -64,7 +64,31 @@ class MachineMaker {
   Machine machine_;
 };
 
+/// All that `after` has done before the job, directly or through others.
+std::set<int> all_before(const build::Build& build, const IdTable& jobs, int job) {
+  std::set<int> before;
+  std::vector<int> open{job};
+  while (!open.empty()) {
+    const int next = open.back();
+    open.pop_back();
+    for (const int earlier : jobs.find_all(build.jobs[static_cast<std::size_t>(next)].after)) {
+      if (before.insert(earlier).second) open.push_back(earlier);
+    }
+  }
+  return before;
+}
+
 }  // namespace
+
+std::vector<int> taken_off_by(const build::Build& build, int job) {
+  const std::vector<build::Id>& ids = build.jobs[static_cast<std::size_t>(job)].replaced_by;
+  if (ids.empty()) return {};
+  const IdTable jobs(build.jobs);
+  const std::set<int> before = all_before(build, jobs, job);
+  std::vector<int> found = jobs.find_all(ids);
+  std::erase_if(found, [&](int j) { return before.count(j) > 0; });
+  return found;
+}
 
 build::Mates mates_of(const build::Build& build, const build::Job& job) {
   build::Mates mates = job.mates;

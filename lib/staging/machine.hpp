@@ -17,6 +17,10 @@ struct Machine {
 
 Machine machine_of(const build::Build& build);
 
+/// The jobs that take off again what a job fitted: those of its `replaced_by`, but those that `after`,
+/// directly or through others, has it done after.
+std::vector<int> taken_off_by(const build::Build& build, int job);
+
 /// What a job puts on the machine: its own mates and those of the articles it uses. Where they disagree the
 /// job's own count (`check` reports it).
 build::Mates mates_of(const build::Build& build, const build::Job& job);

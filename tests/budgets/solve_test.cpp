@@ -6,6 +6,7 @@
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
+#include "tests/budgets/support/small.hpp"
 
 #include <doctest/doctest.h>
 
@@ -87,6 +88,18 @@ TEST_CASE("solve agrees with enumeration on problems of up to ten jobs and five 
     CAPTURE(seed);
     check_solve(Problem(random_problem(1'000'000 + seed, 10, 5)));
   }
+}
+
+TEST_CASE("what is mended for good is done before what takes it off") {
+  ProblemData data = testing::plain_stages(3);
+  for (const std::int64_t want : {3, 1, 1}) data.jobs.push_back(testing::plain_job(data, want, 0, 400));
+  data.jobs[1].must = data.jobs[2].must = true;
+  // Job 0 fits wide bars, job 1 the old narrow ones again; job 2 fits what goes with wide bars only.
+  data.carriers = {{-1, {0}, {{0, 22}}}, {0, {1}, {{0, 28}}}, {1, {0}, {{0, 22}}}, {2, {}, {{0, 28}}}};
+  const Result result = solve(Problem(data));
+  const auto* proven = std::get_if<Proven>(&result);
+  REQUIRE(proven != nullptr);
+  CHECK(proven->plan.schedule.stage_of == std::vector<int>{1, 0, 2});
 }
 
 TEST_CASE("quick effort proves small problems too") {

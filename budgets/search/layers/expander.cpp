@@ -15,7 +15,8 @@ bool better(const Rank& a, const Rank& b) {
 Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder)
     : model_(model), relaxed_(relaxed), bounder_(bounder), ways_(model.problem(), model.buyer()) {
   done_words_ = std::max(1, model.words());
-  tool_words_ = relaxed.exact ? 0 : (static_cast<int>(model.data().tools.size()) + 63) / 64;
+  first_free_ = static_cast<int>(model.data().tools.size() + 63) / 64 * 64;
+  tool_words_ = relaxed.exact ? 0 : first_free_ / 64 + model.free_words();
   forget_skipped();
   all_musts_.assign(done_words_, 0);
   for (int u = 0; u < model.unit_count(); ++u) {
@@ -224,6 +225,13 @@ bool Expander::expand(const Layer& layer, std::uint32_t row, Goal& goal, Layer& 
   return visit(0, node);
 }
 
+/// Works out which free carriers are on the machine after the child.
+void Expander::note_free() {
+  if (model_.free_count() == 0) return;
+  here_.assign(owned_.begin() + first_free_ / 64, owned_.end());
+  model_.change_free(here_.data(), chosen_);
+}
+
 bool Expander::musts_in_time() const {
   for (int w = 0; w < done_words_; ++w) {
     if ((due_[w] & ~done_[w]) != 0) return false;
@@ -233,7 +241,8 @@ bool Expander::musts_in_time() const {
 
 void Expander::emit(const Node& node) {
   if (!musts_in_time()) return;
-  if (node.fit_changed && !model_.fits(done_.data())) return;
+  note_free();
+  if (node.fit_changed && !model_.fits(done_.data(), here_.data())) return;
   meter_->add(150);
   if (relaxed_.exact) {
     emit_exact(node);

@@ -79,6 +79,7 @@ class Expander {
   void remove(int unit);
   bool may_add(int unit) const;
   void emit(const Node& node);
+  void note_free();
   bool musts_in_time() const;
   void emit_exact(const Node& node);
   void emit_row(Row& row, std::vector<std::uint64_t>& words);
@@ -103,6 +104,7 @@ class Expander {
   const Bounder& bounder_;
   int done_words_ = 0;
   int tool_words_ = 0;  ///< zero where relaxed costs are exact: tools had follow from units done
+  int first_free_ = 0;  ///< bit of the words for tools at which those of the model's free carriers begin
   std::int64_t skipped_ = 0;
 
   // Of the layer.
@@ -137,6 +139,7 @@ class Expander {
   // Goods of the row being expanded.
   Stores stores_;
   Bits owned_;
+  Bits here_;                            ///< free carriers on the machine after the child
   std::vector<std::int64_t> subtotals_;  ///< [payday] bare spending so far, paydays still open
   std::int64_t closed_ = 0;              ///< with allowance, up to the first open payday
   int first_open_ = 0;

@@ -163,7 +163,8 @@ void Expander::add_child(const Node& node, const std::vector<int>& bought, const
                          const Stores& stores) {
   Row row;
   child_words_.assign(done_.begin(), done_.end());
-  child_words_.insert(child_words_.end(), owned_.begin(), owned_.end());
+  child_words_.insert(child_words_.end(), owned_.begin(), owned_.begin() + first_free_ / 64);
+  child_words_.insert(child_words_.end(), here_.begin(), here_.end());
   for (int k : bought) set_bit(child_words_.data() + done_words_, k);
   if (!settle(row, tally, stores)) return;
   row.value = node.value;

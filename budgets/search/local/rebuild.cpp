@@ -128,7 +128,7 @@ bool Rebuilder::fits() const {
     for (int u = 0; u < relaxed_.units; ++u) {
       if (plan_.stage_of(u) == t) set_bit(done.data(), u);
     }
-    if (!relaxed_.model->fits(done.data())) return false;
+    if (!relaxed_.model->fits(done.data(), nullptr)) return false;
   }
   return true;
 }

@@ -28,6 +28,12 @@ void for_each(const Bits& bits, Visit visit) {
   }
 }
 
+std::vector<int> members(const Bits& bits) {
+  std::vector<int> result;
+  for_each(bits, [&](int i) { result.push_back(i); });
+  return result;
+}
+
 }  // namespace
 
 SoftTrial::SoftTrial(const Model& model)
@@ -68,7 +74,8 @@ SoftTrial::SoftTrial(const Model& model)
   idle.errand = {no_units, no_removals, no_tools, no_articles};
   idle.tools = idle.hired = no_tools;
   idle.done = no_units;
-  idle.fits = model.fits(no_units.data());
+  idle.here.assign(static_cast<std::size_t>(model.free_words()), 0);
+  idle.fits = model.fits(no_units.data(), idle.here.data());
   now_.assign(model.stage_count(), idle);
   Stores stores = model.buyer().opening_stores();
   for (int s = 0; s < model.stage_count(); ++s) {
@@ -216,12 +223,15 @@ bool SoftTrial::shop() {
 
 void SoftTrial::check_fit() {
   Bits done(static_cast<std::size_t>(model_.words()), 0);
+  Bits here(static_cast<std::size_t>(model_.free_words()), 0);
   for (int s = 0; s < model_.stage_count(); ++s) {
     unite(done, at(s).errand.units);
-    if (done == now_[s].done) continue;
+    if (!here.empty()) model_.change_free(here.data(), members(at(s).errand.units));
+    if (done == now_[s].done && here == now_[s].here) continue;
     touch(s);
     next_[s].done = done;
-    next_[s].fits = model_.fits(done.data());
+    next_[s].here = here;
+    next_[s].fits = model_.fits(done.data(), here.data());
   }
 }
 

@@ -48,6 +48,7 @@ class SoftTrial {
     std::vector<std::pair<int, std::int64_t>> paid;  ///< for goods: payday, minor units
     bool missing = false;
     Bits done;  ///< units up to its end
+    Bits here;  ///< free carriers on the machine at its end
     bool fits = true;
   };
 

@@ -214,6 +214,7 @@ bool Trial::simulate(int stage) {
            0,
            0,
            Bits(static_cast<std::size_t>(model_.words()), 0),
+           Bits(static_cast<std::size_t>(model_.free_words()), 0),
            {}};
   }
   std::int64_t minutes = 0;
@@ -233,7 +234,8 @@ bool Trial::simulate(int stage) {
   });
   now.minutes += minutes;
   if (minutes > data.stages[stage].minutes) return false;
-  if (fit_changed && !model_.fits(now.done.data())) return false;
+  model_.change_free(now.here.data(), at_[stage]);
+  if (fit_changed && !model_.fits(now.done.data(), now.here.data())) return false;
   if (!pay(stage, now)) return false;
   // Later stages can still order on paydays from first_payday on; what they add only takes more.
   return within_caps(stage, now);

@@ -310,6 +310,16 @@ TEST_CASE("mates must agree and clashes be adapted at the end of every stage") {
   CHECK(broken_by(data, {{1, 1, 1}, {}}).size() == 1);
 }
 
+TEST_CASE("what takes a thing off before it comes leaves it there") {
+  ProblemData data = plain_stages(3);
+  for (int j = 0; j < 3; ++j) data.jobs.push_back(plain_job(data, 1));
+  // Job 0 fits wide bars, job 1 the old narrow ones again; job 2 fits what goes with wide bars only.
+  data.carriers = {{-1, {0}, {{0, 22}}}, {0, {1}, {{0, 28}}}, {1, {0}, {{0, 22}}}, {2, {}, {{0, 28}}}};
+  CHECK(plan_of(data, {{1, 0, 1}, {}}).value == 2 + 3 + 2);
+  CHECK(only(broken_by(data, {{0, 1, 2}, {}}), Rule::mate, 2, 0));
+  CHECK(broken_by(data, {{0, 1, 0}, {}}).size() == 2);  // at the end of stages 1 and 2
+}
+
 TEST_CASE("plans compare by value and then money and then minutes") {
   Plan a;
   Plan b;

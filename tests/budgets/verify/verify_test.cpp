@@ -126,6 +126,17 @@ TEST_CASE("a clash without its adaptation is found until a job removes one side"
   CHECK(has(findings, Rule::clash, 0, 0));
 }
 
+TEST_CASE("a carrier stays where what takes it off was done before it came") {
+  const auto taken_off_by = [](int job) {
+    return with_problem([job](ProblemData& d) {
+      d.carriers[1].replaced_by = {job};
+      d.carriers[4].mates = {{7, 1}};
+    });
+  };
+  check_only(taken_off_by(0), Rule::mate);  // a stage before what brings it
+  CHECK(taken_off_by(4).empty());           // in the same stage
+}
+
 TEST_CASE("a tool that is used but cannot be hired is found") {
   CHECK(has(with_problem([](ProblemData& d) { d.tools[0].hire.reset(); }), Rule::tool, 0, 0));
   CHECK(has(with_problem([](ProblemData& d) { d.tools[1].hire.reset(); }), Rule::tool, 1, 1));

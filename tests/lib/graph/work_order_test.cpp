@@ -49,6 +49,18 @@ TEST_CASE("a removal comes off once for all jobs that share it and goes back on 
         "off wheel, work tyre, work bearing, on wheel, off tank, work filter, on tank");
 }
 
+TEST_CASE("what takes off again what another job fitted comes after it, unless after says otherwise") {
+  BuildMaker maker;
+  maker.job("mend", {});
+  maker.job("wide", {});
+  build::Build build = maker.build();
+  CHECK(outline(everything(build)) == "work mend, work wide");
+  build.jobs[1].replaced_by = {"mend"};
+  CHECK(outline(everything(build)) == "work wide, work mend");
+  build.jobs[1].after = {"mend"};
+  CHECK(outline(everything(build)) == "work mend, work wide");
+}
+
 TEST_CASE("what is needed only by a later job comes off only for that job") {
   BuildMaker maker;
   maker.removal("seat");

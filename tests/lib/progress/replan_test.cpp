@@ -252,6 +252,19 @@ TEST_CASE("what a fitted job put on the machine is there and what it replaced is
   CHECK(stage_of(replanned(one), "front") == 2);  // worth nothing, but nothing fits until it is done
 }
 
+TEST_CASE("what was fitted after the job that takes it off is there still") {
+  BuildText text = two_jobs();
+  text.jobs =
+      R"("wide": {"name": "Wide bars", "want": 4, "hours": 1, "mates": {"bar": "28"}, "replaced_by": ["mend"]},
+    "mend": {"name": "Mend the narrow bars", "want": 1, "hours": 1, "mates": {"bar": "22"}, "replaced_by": ["wide"]})";
+  const build::Build build = text.read();
+  const Standing standing =
+      stood(build, {{day("2027-01-04"), log::Fitted{"mend"}}, {day("2027-01-05"), log::Fitted{"wide"}}},
+            "2027-01-05");
+  REQUIRE(standing.build->fitted.size() == 1);
+  CHECK(standing.build->fitted[0].id == "wide");
+}
+
 TEST_CASE("a renewed part is as old as its job") {
   BuildText text = two_jobs();
   text.jobs += R"(, "renew": {"name": "Renew the hose", "hours": 1})";

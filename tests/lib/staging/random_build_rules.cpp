@@ -189,12 +189,24 @@ bool Rulebook::gone(const std::vector<build::Id>& replaced_by, const std::vector
   });
 }
 
+/// Does `after`, directly or through others, have the one done before the other?
+bool Rulebook::asked_before(const build::Id& one, const build::Id& other) const {
+  const auto& after = build_.jobs[static_cast<std::size_t>(job(other))].after;
+  return std::any_of(after.begin(), after.end(),
+                     [&](const build::Id& id) { return id == one || asked_before(one, id); });
+}
+
 bool Rulebook::there(const build::Id& id, const std::vector<int>& stage_of, int stage) const {
   if (const int f = index_of(build_.fitted, id); f >= 0) {
     return !gone(build_.fitted[static_cast<std::size_t>(f)].replaced_by, stage_of, stage);
   }
   const auto j = static_cast<std::size_t>(job(id));
-  return stage_of[j] >= 0 && stage_of[j] <= stage && !gone(build_.jobs[j].replaced_by, stage_of, stage);
+  if (stage_of[j] < 0 || stage_of[j] > stage) return false;
+  std::vector<build::Id> takers = build_.jobs[j].replaced_by;
+  std::erase_if(takers, [&](const build::Id& taker) {
+    return stage_of[static_cast<std::size_t>(job(taker))] < stage_of[j] || asked_before(taker, id);
+  });
+  return !gone(takers, stage_of, stage);
 }
 
 bool Rulebook::fits(const std::vector<int>& stage_of, int stage) const {

@@ -71,6 +71,7 @@ class Rulebook {
   bool chosen_well(const std::vector<int>& stage_of) const;
   bool in_order(const std::vector<int>& stage_of) const;
   bool fits(const std::vector<int>& stage_of, int stage) const;
+  bool asked_before(const build::Id& one, const build::Id& other) const;
   bool gone(const std::vector<build::Id>& replaced_by, const std::vector<int>& stage_of, int stage) const;
   bool there(const build::Id& id, const std::vector<int>& stage_of, int stage) const;
   std::vector<Done> done_in(const std::vector<int>& stage_of) const;
