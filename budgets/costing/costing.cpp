@@ -75,6 +75,7 @@ void Account::place_jobs() {
     plan_.stages[stage].job_minutes += data_.jobs[j].minutes;
     plan_.value += data_.jobs[j].worth[stage];
   }
+  for (const Renewal& renewal : data_.renewals) plan_.value += worth_of(renewal, plan_.schedule.stage_of);
 }
 
 void Account::open_removals(StageCost& stage) {

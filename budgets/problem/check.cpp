@@ -59,19 +59,17 @@ void check_stage(const std::string& where, const Stage& stage, const Stage* befo
   }
 }
 
-void check_worth(const std::string& where, const Job& job, const ProblemData& data) {
-  if (job.worth.size() != data.stages.size()) {
-    refuse(where + ".worth", "has " + std::to_string(job.worth.size()) + " entries for " +
-                                 std::to_string(data.stages.size()) + " stages");
+void check_worth(const std::string& where, const std::vector<std::int64_t>& worth, const ProblemData& data) {
+  if (worth.size() != data.stages.size()) {
+    refuse(where, "has " + std::to_string(worth.size()) + " entries for " +
+                      std::to_string(data.stages.size()) + " stages");
   }
-  for (std::size_t t = 0; t < job.worth.size(); ++t) {
-    check_range(at(where + ".worth", t), job.worth[t], 0, Limits::worth);
-  }
+  for (std::size_t t = 0; t < worth.size(); ++t) check_range(at(where, t), worth[t], 0, Limits::worth);
 }
 
 void check_job(const std::string& where, const Job& job, const ProblemData& data) {
   const auto stages = static_cast<std::int64_t>(data.stages.size());
-  check_worth(where, job, data);
+  check_worth(where + ".worth", job.worth, data);
   check_money(where + ".cost", job.cost);
   check_range(where + ".minutes", job.minutes, 0, Limits::minutes);
   check_indices(where + ".removals", job.removals, data.removals);
@@ -150,6 +148,13 @@ void check_groups(const std::string& where, const std::vector<std::vector<int>>&
   }
 }
 
+void check_renewal(const std::string& where, const Renewal& renewal, const ProblemData& data) {
+  check_groups(where + ".jobs", {renewal.jobs}, data);
+  if (renewal.worth.size() != renewal.jobs.size()) refuse(where + ".worth", "has not one entry a job");
+  for (std::size_t i = 0; i < renewal.worth.size(); ++i)
+    check_worth(at(where + ".worth", i), renewal.worth[i], data);
+}
+
 template <class Item, class Check>
 void check_each(const std::string& name, const std::vector<Item>& items, Check check) {
   for (std::size_t i = 0; i < items.size(); ++i) check(at(name, i), items[i]);
@@ -182,6 +187,8 @@ void check_fields(const ProblemData& data) {
   check_each("clashes", data.clashes, [&](const string& w, const Clash& x) { check_clash(w, x, data); });
   check_groups("one_of", data.one_of, data);
   check_groups("together", data.together, data);
+  check_each("renewals", data.renewals,
+             [&](const string& w, const Renewal& x) { check_renewal(w, x, data); });
 }
 
 }  // namespace fettlefund::budgets

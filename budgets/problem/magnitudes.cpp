@@ -90,6 +90,9 @@ void check_magnitudes(const ProblemData& data) {
     worth.add(*std::max_element(job.worth.begin(), job.worth.end()));
     minutes.add(job.minutes);
   }
+  for (const Renewal& renewal : data.renewals) {
+    for (const auto& one : renewal.worth) worth.add(*std::max_element(one.begin(), one.end()));
+  }
   for (const Removal& removal : data.removals) removal_minutes.add(removal.minutes, stages(data));
   minutes.add(removal_minutes.value());
   check(minutes, Limits::minutes, "minutes");

@@ -112,6 +112,19 @@ int first_order_stage(const ProblemData& data, const Offer& offer, int stage) {
   return last < 0 ? -1 : first;
 }
 
+std::int64_t worth_of(const Renewal& renewal, const std::vector<int>& stage_of) {
+  std::int64_t most = 0;
+  int first = -1;
+  for (std::size_t i = 0; i < renewal.jobs.size(); ++i) {
+    const int stage = stage_of[renewal.jobs[i]];
+    if (stage < 0 || (first >= 0 && stage > first)) continue;
+    if (stage != first) most = 0;
+    first = stage;
+    most = std::max(most, renewal.worth[i][stage]);
+  }
+  return most;
+}
+
 bool charges_delivery(const Supplier& supplier) {
   return supplier.delivery > Money() && !(supplier.free_from && *supplier.free_from <= Money());
 }

@@ -109,6 +109,13 @@ struct Clash {
   std::vector<int> adapted_by;  ///< empty: never together
 };
 
+/// Worth that several jobs can earn, and only one does: the first of them that is done; of several in one
+/// stage the one that earns most.
+struct Renewal {
+  std::vector<int> jobs;                         ///< each once
+  std::vector<std::vector<std::int64_t>> worth;  ///< [place in jobs][stage] besides the job's own; >= 0
+};
+
 /// The data of a problem, to be filled in freely and then handed to Problem.
 struct ProblemData {
   Money opening;                  ///< cash before the first payday
@@ -124,6 +131,7 @@ struct ProblemData {
   std::vector<Clash> clashes;
   std::vector<std::vector<int>> one_of;    ///< of each group at most one job is done
   std::vector<std::vector<int>> together;  ///< the jobs of a group are done in one stage, or none of them
+  std::vector<Renewal> renewals;
 };
 
 /// An immutable, validated staging problem, with what every user of it would otherwise compute again.
@@ -160,6 +168,9 @@ int order_stage(const ProblemData& data, const Offer& offer, int stage);
 
 /// The earliest such payday; -1 if there is none.
 int first_order_stage(const ProblemData& data, const Offer& offer, int stage);
+
+/// What a renewal earns where each job is done in that stage (-1: left out).
+std::int64_t worth_of(const Renewal& renewal, const std::vector<int>& stage_of);
 
 /// Whether some order from the supplier pays its delivery.
 bool charges_delivery(const Supplier& supplier);

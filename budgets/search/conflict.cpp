@@ -12,6 +12,7 @@ namespace {
 ProblemData only_musts(const ProblemData& data, const std::vector<int>& musts) {
   ProblemData changed = data;
   changed.bother = 0;
+  changed.renewals.clear();
   for (Job& job : changed.jobs) {
     job.must = false;
     std::fill(job.worth.begin(), job.worth.end(), 0);

@@ -1,6 +1,7 @@
 #include "budgets/search/model.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include "budgets/costing/basket_ways.hpp"
 
@@ -64,6 +65,26 @@ void Model::make_units(const std::vector<int>& unit_of) {
     sort_unique(unit.removals);
     sort_unique(unit.tools);
     add_up(unit.needs);
+  }
+  add_renewals(unit_of);
+}
+
+/// Of jobs in one unit the one that earns most counts.
+void Model::add_renewals(const std::vector<int>& unit_of) {
+  for (int r = 0; r < static_cast<int>(data().renewals.size()); ++r) {
+    const Renewal& renewal = data().renewals[r];
+    for (std::size_t i = 0; i < renewal.jobs.size(); ++i) {
+      auto& renewed = units_[unit_of[renewal.jobs[i]]].renewed;
+      if (renewed.empty() || renewed.back().renewal != r)
+        renewed.push_back({r, std::vector<std::int64_t>(data().stages.size(), 0)});
+      std::vector<std::int64_t>& worth = renewed.back().worth;
+      for (std::size_t t = 0; t < worth.size(); ++t) worth[t] = std::max(worth[t], renewal.worth[i][t]);
+    }
+  }
+  for (Unit& unit : units_) {
+    for (const Unit::Renewed& renewed : unit.renewed) {
+      for (int t = 0; t < stage_count(); ++t) unit.worth[t] += renewed.worth[t];
+    }
   }
 }
 
@@ -228,6 +249,24 @@ bool Model::requires_unit(int unit, int other) const {
     }
   }
   return false;
+}
+
+std::int64_t Model::earned_twice(const std::vector<int>& units, int stage, std::uint64_t* renewed) const {
+  std::map<int, std::int64_t> most;  // of the renewals that are new
+  std::int64_t twice = 0;
+  for (const int u : units) {
+    for (const Unit::Renewed& one : units_[u].renewed) {
+      twice += one.worth[stage];
+      if (has_bit(renewed, one.renewal)) continue;
+      std::int64_t& worth = most[one.renewal];
+      worth = std::max(worth, one.worth[stage]);
+    }
+  }
+  for (const auto& [renewal, worth] : most) {
+    twice -= worth;
+    set_bit(renewed, renewal);
+  }
+  return twice;
 }
 
 void Model::change_free(std::uint64_t* here, const std::vector<int>& units) const {

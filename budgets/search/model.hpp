@@ -17,11 +17,16 @@ struct Unit {
   std::vector<int> removals;        ///< all that are opened; ascending
   std::vector<int> tools;           ///< of its jobs (not of its removals); ascending
   std::vector<Need> needs;          ///< of its jobs; ascending by article, one each
-  std::vector<std::int64_t> worth;  ///< one entry a stage
+  std::vector<std::int64_t> worth;  ///< one entry a stage; all that it could earn, renewals included
   std::int64_t cost = 0;            ///< minor units
   std::int64_t minutes = 0;         ///< without removals
   bool must = false;
-  int first = 0;  ///< window of stages; empty (last < first) if it can never be done
+  struct Renewed {
+    int renewal = 0;                  ///< index into the problem's
+    std::vector<std::int64_t> worth;  ///< the part of `worth` that it earns by this one
+  };
+  std::vector<Renewed> renewed;  ///< ascending
+  int first = 0;                 ///< window of stages; empty (last < first) if it can never be done
   int last = -1;
 };
 
@@ -61,6 +66,12 @@ class Model {
   /// or two bring what never fits together.
   bool must_is_hopeless() const { return hopeless_; }
 
+  /// By how much less units of one stage earn than the sum of their worth, as part of it is earned by one of
+  /// them only or has been before. `renewed`: one bit a renewal, whether it has been earned; those of the
+  /// units are set.
+  std::int64_t earned_twice(const std::vector<int>& units, int stage, std::uint64_t* renewed) const;
+  int renewal_words() const { return static_cast<int>(data().renewals.size() + 63) / 64; }
+
   /// Carriers that what takes them off may come before: whether they are on the machine does not follow from
   /// what is done, but from the order too. One bit each, where such bits are kept.
   int free_count() const { return static_cast<int>(free_.size()); }
@@ -76,6 +87,7 @@ class Model {
  private:
   void make_units(const std::vector<int>& unit_of);
   void add_job(Unit& unit, int job);
+  void add_renewals(const std::vector<int>& unit_of);
   void link_units(const std::vector<int>& unit_of);
   void narrow_windows();
   void find_allowed();

@@ -1,6 +1,7 @@
 #include "budgets/search/reduced.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "budgets/search/model.hpp"
 
@@ -24,6 +25,7 @@ class Reducer {
     Reduced reduced{data_, jobs_};
     take_jobs(reduced.data);
     take_groups(reduced.data);
+    take_renewals(reduced.data);
     take_machine(reduced.data);
     return reduced;
   }
@@ -99,6 +101,17 @@ class Reducer {
     for (auto* groups : {&to.one_of, &to.together}) {
       for (std::vector<int>& group : *groups) group = renumbered(group);
       std::erase_if(*groups, [](const std::vector<int>& group) { return group.empty(); });
+    }
+  }
+
+  void take_renewals(ProblemData& to) const {
+    for (Renewal& renewal : to.renewals) {
+      const Renewal from = std::exchange(renewal, {});
+      for (std::size_t i = 0; i < from.jobs.size(); ++i) {
+        if (number_[from.jobs[i]] < 0) continue;
+        renewal.jobs.push_back(number_[from.jobs[i]]);
+        renewal.worth.push_back(from.worth[i]);
+      }
     }
   }
 

@@ -147,6 +147,18 @@ void check_stages(const Subject& subject, Findings& findings) {
   }
 }
 
+/// What a renewal adds: the most that jobs of it earn in the first stage which does any.
+std::int64_t renewed(const Subject& subject, const Renewal& renewal) {
+  for (int s = 0; s < static_cast<int>(subject.stages.size()); ++s) {
+    std::optional<std::int64_t> most;
+    for (std::size_t i = 0; i < renewal.jobs.size(); ++i)
+      if (subject.plan.schedule.stage_of[renewal.jobs[i]] == s)
+        most = std::max(most.value_or(0), renewal.worth[i][s]);
+    if (most) return *most;
+  }
+  return 0;
+}
+
 void check_totals(const Subject& subject, Findings& findings) {
   Money spent;
   std::int64_t minutes = 0, removal_minutes = 0, worth = 0;
@@ -157,6 +169,7 @@ void check_totals(const Subject& subject, Findings& findings) {
   }
   for (int s = 0; s < static_cast<int>(subject.stages.size()); ++s)
     for (const int j : subject.stages[s].jobs) worth += subject.data.jobs[j].worth[s];
+  for (const Renewal& renewal : subject.data.renewals) worth += renewed(subject, renewal);
   check_figure(findings, -1, -1, "the plan", "a value", subject.plan.value,
                worth - subject.data.bother * removal_minutes);
   check_figure(findings, -1, -1, "the plan", "spending", subject.plan.spent, spent);

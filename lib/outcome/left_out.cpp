@@ -76,12 +76,35 @@ class Reasons {
     return {j};
   }
 
-  std::string no_worth(int j) {
-    for (const int member : unit(j)) {
-      for (const std::int64_t worth : data(member).worth) {
-        if (worth > 0) return {};
-      }
+  static bool any_above_zero(const std::vector<std::int64_t>& worth) {
+    return std::any_of(worth.begin(), worth.end(), [](std::int64_t one) { return one > 0; });
+  }
+
+  /// The job of the plan that renews first what the job could renew too: -1 where none does, nothing where it
+  /// renews nothing that is due.
+  std::optional<int> renewed_instead(int j) const {
+    std::optional<int> instead;
+    for (const budgets::Renewal& renewal : data_.renewals) {
+      const auto at = std::find(renewal.jobs.begin(), renewal.jobs.end(), j);
+      if (at == renewal.jobs.end()) continue;
+      if (!any_above_zero(renewal.worth[static_cast<std::size_t>(at - renewal.jobs.begin())])) continue;
+      const auto done = std::find_if(renewal.jobs.begin(), renewal.jobs.end(),
+                                     [&](int other) { return view_.stage_of(other) >= 0; });
+      if (done == renewal.jobs.end()) return -1;
+      instead = *done;
     }
+    return instead;
+  }
+
+  std::string no_worth(int j) {
+    std::optional<int> instead;
+    for (const int member : unit(j)) {
+      if (any_above_zero(data(member).worth)) return {};
+      const std::optional<int> other = renewed_instead(member);
+      if (other == -1) return {};
+      if (other) instead = other;
+    }
+    if (instead) return "nothing is gained by it: " + view_.job(*instead).name + " renews the same";
     return "nothing is gained by it: its want is 0";
   }
 

@@ -118,6 +118,7 @@ class ConflictTeller {
       own = std::max(problem_.latest(j), latest);
     }
     changed.bother = 0;  // any plan will do
+    changed.renewals.clear();
     for (budgets::Job& one : changed.jobs) std::fill(one.worth.begin(), one.worth.end(), 0);
     budgets::SolveOptions quick;
     quick.steps = steps_for_a_date;
@@ -175,6 +176,7 @@ budgets::Least releasing_minutes(const budgets::Problem& problem, const budgets:
                                  const std::atomic<bool>* stop) {
   if (!impossible.hours) return {0, {}, true};
   budgets::ProblemData data = problem.data();
+  data.renewals.clear();
   std::int64_t all = 0;
   for (budgets::Job& job : data.jobs) {
     job.must = false;

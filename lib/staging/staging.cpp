@@ -40,6 +40,7 @@ class Stager {
     data().clashes = staging_.machine.clashes;
     data().one_of = one_of_groups();
     data().together = together_of(build_);
+    data().renewals = renewals_of(build_, data().stages, staging_.calendar.end);
     hold_what_is_agreed();
     staging_.notes = notes_of(build_, staging_);
     return std::move(staging_);

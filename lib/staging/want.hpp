@@ -32,12 +32,16 @@ int months_between(budgets::Date from, budgets::Date to);
 /// service life begun since, at most 10.
 int due_want(const build::Fitted& fitted, budgets::Date day);
 
-/// Fitted things with a due date that the job takes off, as indices into Build::fitted.
-std::vector<int> renewed_by(const build::Build& build, int job);
-
-/// One entry a stage: the larger of the job's want and the due wants of what it renews, summed over the days
-/// from the stage's bench date to the day before the end, times worth_per_want_day.
+/// One entry a stage: the larger of the job's want and the due wants of what it alone renews, summed over the
+/// days from the stage's bench date to the day before the end, times worth_per_want_day. Alone: no other job
+/// that renews it can be done as well.
 std::vector<std::int64_t> worth_of(const build::Build& build, int job,
                                    const std::vector<budgets::Stage>& stages, budgets::Date end);
+
+/// What parts that several jobs renew add to that, for the first of them that is done: by so much as their
+/// due wants are larger, day by day. Parts that the same jobs renew are one, wanted as the one that is wanted
+/// most; of parts that different jobs renew each adds to those before it, by the lowest id of each.
+std::vector<budgets::Renewal> renewals_of(const build::Build& build,
+                                          const std::vector<budgets::Stage>& stages, budgets::Date end);
 
 }  // namespace fettlefund::planning

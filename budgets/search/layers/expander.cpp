@@ -104,6 +104,24 @@ void Expander::load_row(const Layer& layer, const Row& row) {
   }
   chosen_.clear();
   if (!relaxed_.exact) load_stores(row, words);
+  note_renewed();
+}
+
+void Expander::note_renewed() {
+  renewed_.assign(static_cast<std::size_t>(model_.renewal_words()), 0);
+  for (int u = 0; u < relaxed_.units && !renewed_.empty(); ++u) {
+    if (!has_bit(done_.data(), u)) continue;
+    for (const Unit::Renewed& one : model_.units()[u].renewed) set_bit(renewed_.data(), one.renewal);
+  }
+}
+
+/// The node without what its units would earn a second time.
+Expander::Node Expander::true_worth(Node node) {
+  renewed_after_ = renewed_;
+  const std::int64_t twice = model_.earned_twice(chosen_, stage_, renewed_after_.data());
+  node.value -= twice;
+  node.bound_base -= bounder_.scale().up(twice);
+  return node;
 }
 
 /// Units that could be added now or after others of this stage.
@@ -247,7 +265,7 @@ void Expander::emit(const Node& node) {
   if (relaxed_.exact) {
     emit_exact(node);
   } else {
-    emit_goods(node);
+    emit_goods(renewed_.empty() ? node : true_worth(node));
   }
 }
 

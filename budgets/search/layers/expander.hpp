@@ -80,6 +80,8 @@ class Expander {
   bool may_add(int unit) const;
   void emit(const Node& node);
   void note_free();
+  void note_renewed();
+  Node true_worth(Node node);
   bool musts_in_time() const;
   void emit_exact(const Node& node);
   void emit_row(Row& row, std::vector<std::uint64_t>& words);
@@ -139,6 +141,8 @@ class Expander {
   // Goods of the row being expanded.
   Stores stores_;
   Bits owned_;
+  Bits renewed_;                         ///< renewals earned before
+  Bits renewed_after_;                   ///< scratch
   Bits here_;                            ///< free carriers on the machine after the child
   std::vector<std::int64_t> subtotals_;  ///< [payday] bare spending so far, paydays still open
   std::int64_t closed_ = 0;              ///< with allowance, up to the first open payday

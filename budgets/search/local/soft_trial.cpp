@@ -235,8 +235,18 @@ void SoftTrial::check_fit() {
   }
 }
 
+/// Worth that the placing's units would earn twice.
+std::int64_t SoftTrial::earned_twice() const {
+  Bits renewed(static_cast<std::size_t>(model_.renewal_words()), 0);
+  std::int64_t sum = 0;
+  for (int s = 0; s < model_.stage_count() && !renewed.empty(); ++s)
+    sum += model_.earned_twice(members(at(s).errand.units), s, renewed.data());
+  return sum;
+}
+
 void SoftTrial::add_up_work() {
   result_ = {};
+  result_.rank.value -= earned_twice();
   for (int s = 0; s < model_.stage_count(); ++s) {
     const Day& day = at(s);
     result_.rank.value += day.value;

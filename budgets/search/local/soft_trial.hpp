@@ -61,6 +61,7 @@ class SoftTrial {
   bool shop();
   void shop_stage(int stage, Stores& stores);
   void check_fit();
+  std::int64_t earned_twice() const;
   void add_up_work();
   void add_up_money();
   bool pays_for(int tool, int stage) const;

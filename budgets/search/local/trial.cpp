@@ -214,6 +214,7 @@ bool Trial::simulate(int stage) {
            0,
            0,
            Bits(static_cast<std::size_t>(model_.words()), 0),
+           Bits(static_cast<std::size_t>(model_.renewal_words()), 0),
            Bits(static_cast<std::size_t>(model_.free_words()), 0),
            {}};
   }
@@ -232,6 +233,7 @@ bool Trial::simulate(int stage) {
     now.value -= data.bother * data.removals[r].minutes;
     now.bare[stage] += data.removals[r].cost.minor();
   });
+  if (!now.renewed.empty()) now.value -= model_.earned_twice(at_[stage], stage, now.renewed.data());
   now.minutes += minutes;
   if (minutes > data.stages[stage].minutes) return false;
   model_.change_free(now.here.data(), at_[stage]);

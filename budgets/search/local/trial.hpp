@@ -31,6 +31,7 @@ class Trial {
     std::int64_t value = 0;
     std::int64_t minutes = 0;
     Bits done;
+    Bits renewed;                       ///< renewals earned
     Bits here;                          ///< free carriers on the machine
     std::vector<PaydayCharge> charges;  ///< of this stage's shopping
   };

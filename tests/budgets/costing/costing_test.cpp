@@ -320,6 +320,17 @@ TEST_CASE("what takes a thing off before it comes leaves it there") {
   CHECK(broken_by(data, {{0, 1, 0}, {}}).size() == 2);  // at the end of stages 1 and 2
 }
 
+TEST_CASE("a renewal is earned once, by the first job of it that is done or the best in its stage") {
+  ProblemData data = plain_stages(3);
+  for (int j = 0; j < 3; ++j) data.jobs.push_back(plain_job(data, 1));
+  data.renewals = {{{0, 2}, {{50, 40, 30}, {90, 80, 70}}}};
+  CHECK(plan_of(data, {{0, -1, -1}, {}}).value == 3 + 50);
+  CHECK(plan_of(data, {{0, -1, 1}, {}}).value == 3 + 2 + 50);
+  CHECK(plan_of(data, {{1, -1, 0}, {}}).value == 3 + 2 + 90);
+  CHECK(plan_of(data, {{1, -1, 1}, {}}).value == 2 + 2 + 80);
+  CHECK(plan_of(data, {{-1, 0, -1}, {}}).value == 3);
+}
+
 TEST_CASE("plans compare by value and then money and then minutes") {
   Plan a;
   Plan b;

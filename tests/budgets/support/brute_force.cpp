@@ -18,8 +18,10 @@ class Enumeration {
     schedule_.tool_bought.assign(data_.tools.size(), -1);
     most_after_.assign(data_.jobs.size() + 1, 0);
     for (int i = problem.job_count() - 1; i >= 0; --i) {
-      const Job& job = data_.jobs[problem.order()[i]];
-      most_after_[i] = most_after_[i + 1] + *std::max_element(job.worth.begin(), job.worth.end());
+      std::int64_t most = 0;
+      for (int t = 0; t < problem.stage_count(); ++t)
+        most = std::max(most, most_worth(problem.order()[i], t));
+      most_after_[i] = most_after_[i + 1] + most;
     }
   }
 
@@ -33,6 +35,7 @@ class Enumeration {
   void put(int index, int job, int stage, std::int64_t worth);
   bool after_holds(int job, int stage) const;
   bool groups_hold(int index, int job, int stage) const;
+  std::int64_t most_worth(int job, int stage) const;
   bool hours_hold(int stage) const;
   std::int64_t bother() const;
   std::set<int> opened(int stage) const;
@@ -81,6 +84,17 @@ bool Enumeration::groups_hold(int index, int job, int stage) const {
   return true;
 }
 
+/// All that the job can earn in a stage.
+std::int64_t Enumeration::most_worth(int job, int stage) const {
+  std::int64_t worth = data_.jobs[job].worth[stage];
+  for (const Renewal& renewal : data_.renewals) {
+    for (std::size_t i = 0; i < renewal.jobs.size(); ++i) {
+      if (renewal.jobs[i] == job) worth += renewal.worth[i][stage];
+    }
+  }
+  return worth;
+}
+
 std::set<int> Enumeration::opened(int stage) const {
   std::set<int> result;
   for (int j = 0; j < problem_.job_count(); ++j) {
@@ -117,8 +131,7 @@ void Enumeration::put(int index, int job, int stage, std::int64_t worth) {
   if (!groups_hold(index, job, stage)) return;
   schedule_.stage_of[job] = stage;
   if (stage >= 0) minutes_[stage] += data_.jobs[job].minutes;
-  if (stage < 0 || hours_hold(stage))
-    place(index + 1, stage < 0 ? worth : worth + data_.jobs[job].worth[stage]);
+  if (stage < 0 || hours_hold(stage)) place(index + 1, stage < 0 ? worth : worth + most_worth(job, stage));
   if (stage >= 0) minutes_[stage] -= data_.jobs[job].minutes;
   schedule_.stage_of[job] = -1;
 }

@@ -56,6 +56,7 @@ class Maker {
   void make_job(int index);
   void make_fit();
   void make_groups();
+  void make_renewals();
   std::vector<Offer> offers(int least, int most);
   std::vector<Need> needs(int most);
   std::vector<int> distinct(int most, std::size_t size);
@@ -221,10 +222,25 @@ void Maker::make_fit() {
   }
 }
 
+void Maker::make_renewals() {
+  for (int count = random_.between(1, 2); count > 0; --count) {
+    Renewal renewal{distinct(3, jobs_), {}};
+    for (std::size_t i = 0; i < renewal.jobs.size(); ++i) {
+      std::vector<std::int64_t>& worth = renewal.worth.emplace_back();
+      const int want = random_.between(0, 9);
+      for (int t = 0; t < stages_; ++t)
+        worth.push_back(random_.chance(20) ? random_.below(20)
+                                           : static_cast<std::int64_t>(want) * (stages_ - t));
+    }
+    data_.renewals.push_back(renewal);
+  }
+}
+
 void Maker::make_groups() {
   if (jobs_ < 2) return;
   if (feature(25)) data_.one_of.push_back(distinct(3, jobs_));
   if (feature(25)) data_.together.push_back(distinct(3, jobs_));
+  if (feature(20)) make_renewals();
 }
 
 }  // namespace

@@ -117,6 +117,10 @@ Renamed Renamer::make() {
   rename_fit();
   rename_groups(data_.one_of);
   rename_groups(data_.together);
+  for (Renewal& renewal : data_.renewals) {
+    for (int& job : renewal.jobs) job = jobs_(job);
+  }
+  random_.shuffle(data_.renewals);
   return {std::move(data_), jobs_.to()};
 }
 

@@ -313,6 +313,18 @@ TEST_CASE("a due part that lies open is told with what renewing it would take") 
   CHECK(part.extra_minutes == 30);
 }
 
+TEST_CASE("an overdue part that two jobs of the plan renew counts once") {
+  BuildText text{
+      .jobs =
+          R"("road": {"name": "road pads", "hours": 1}, "race": {"name": "race pads", "want": 1, "hours": 1})"};
+  text.more = R"(, "fitted": {"pads": {"name": "old pads", "since": "2015-01-01", "life_years": 2,
+                 "replaced_by": ["road", "race"]}})";
+  const int days = make_date(2027, 4, 30) - make_date(2027, 1, 4);
+  const planning::Outcome outcome = planned(text.read());
+  CHECK(outcome.proof == planning::Proof::proven);
+  CHECK(outcome.value_want_days == 10 * days + 1 * days);  // road pads as the first, race pads for themselves
+}
+
 TEST_CASE("value and bound of a proven plan are the same want-days") {
   const build::Build build = BuildText{.jobs = R"("a": {"name": "a", "want": 7, "hours": 1})"}.read();
   const planning::Outcome outcome = planned(build);

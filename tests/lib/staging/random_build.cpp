@@ -267,6 +267,10 @@ void Maker::make_fitted() {
     if (random_.chance(60)) fitted.replaced_by.push_back(any(build_.jobs));
     if (!build_.removals.empty() && random_.chance(50)) fitted.reached_by.push_back(any(build_.removals));
     if (random_.chance(60)) continue;
+    if (!fitted.replaced_by.empty() && random_.chance(60)) {
+      const build::Id other = any(build_.jobs);
+      if (other != fitted.replaced_by[0]) fitted.replaced_by.push_back(other);
+    }
     fitted.since = days_.front() - random_.between(300, 2000);
     fitted.life_months = random_.between(6, 60);
   }

@@ -125,16 +125,66 @@ void Rulebook::make_worth(const build::Job& job) {
   for (const Day& day : days_) {
     std::int64_t sum = 0;
     for (Date d = day.bench; d < end_; d = d + 1) {
-      int want = job.want.value_or(0);
-      for (const build::Fitted& fitted : build_.fitted) {
-        const auto& by = fitted.replaced_by;
-        if (std::find(by.begin(), by.end(), job.id) != by.end())
-          want = std::max(want, want_when_due(fitted, d));
-      }
-      sum += want;
+      sum += want_before(job, "", d);
     }
     worth.push_back(sum * 60);
   }
+}
+
+/// Can two of the jobs that renew it be done?
+bool Rulebook::shared(const build::Fitted& part) const {
+  for (const build::Id& one : part.replaced_by) {
+    for (const build::Id& other : part.replaced_by) {
+      const std::string& group = build_.jobs[static_cast<std::size_t>(job(one))].one_of;
+      const bool either = !group.empty() && group == build_.jobs[static_cast<std::size_t>(job(other))].one_of;
+      if (one != other && !either) return true;
+    }
+  }
+  return false;
+}
+
+/// The least id of the parts that the same jobs renew.
+build::Id Rulebook::least_of(const build::Fitted& part) const {
+  const auto renewing = [](const build::Fitted& one) {
+    return std::set<build::Id>(one.replaced_by.begin(), one.replaced_by.end());
+  };
+  build::Id least = part.id;
+  for (const build::Fitted& other : build_.fitted) {
+    if (other.since && renewing(other) == renewing(part)) least = std::min(least, other.id);
+  }
+  return least;
+}
+
+/// How much the job is wanted on a day without the shared parts that stand at `id` or later; "": without any.
+int Rulebook::want_before(const build::Job& job, const build::Id& id, Date day) const {
+  int want = job.want.value_or(0);
+  for (const build::Fitted& part : build_.fitted) {
+    const auto& by = part.replaced_by;
+    if (std::find(by.begin(), by.end(), job.id) == by.end()) continue;
+    if (!shared(part) || (part.since && least_of(part) < id)) want = std::max(want, want_when_due(part, day));
+  }
+  return want;
+}
+
+/// What the shared parts that stand at `id` add, for the first of their jobs that is done.
+std::int64_t Rulebook::worth_of_parts(const build::Id& id, const std::vector<int>& stage_of) const {
+  int first = static_cast<int>(days_.size());
+  std::int64_t most = 0;
+  for (const build::Fitted& part : build_.fitted) {
+    if (!part.since || !shared(part) || least_of(part) != id) continue;
+    for (const build::Id& by : part.replaced_by) {
+      const int at = stage_of[static_cast<std::size_t>(job(by))];
+      if (at < 0 || at > first) continue;
+      if (at < first) most = 0;
+      first = at;
+      std::int64_t sum = 0;
+      const build::Job& one = build_.jobs[static_cast<std::size_t>(job(by))];
+      for (Date d = days_[static_cast<std::size_t>(at)].bench; d < end_; d = d + 1)
+        sum += want_before(one, id + " ", d) - want_before(one, id, d);
+      most = std::max(most, sum * 60);
+    }
+  }
+  return most;
 }
 
 int Rulebook::job(const build::Id& id) const { return index_of(build_.jobs, id); }
@@ -268,6 +318,11 @@ std::optional<Figures> Rulebook::unpaid(const std::vector<int>& stage_of) const 
   for (std::size_t j = 0; j < stage_of.size(); ++j) {
     if (stage_of[j] >= 0) figures.value += worth_[j][static_cast<std::size_t>(stage_of[j])];
   }
+  std::set<build::Id> parts;
+  for (const build::Fitted& part : build_.fitted) {
+    if (part.since && shared(part)) parts.insert(least_of(part));
+  }
+  for (const build::Id& id : parts) figures.value += worth_of_parts(id, stage_of);
   return figures;
 }
 

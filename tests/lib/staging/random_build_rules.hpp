@@ -65,6 +65,10 @@ class Rulebook {
   void make_days();
   void make_needs();
   void make_worth(const build::Job& job);
+  bool shared(const build::Fitted& part) const;
+  build::Id least_of(const build::Fitted& part) const;
+  int want_before(const build::Job& job, const build::Id& id, budgets::Date day) const;
+  std::int64_t worth_of_parts(const build::Id& id, const std::vector<int>& stage_of) const;
   int job(const build::Id& id) const;
   std::vector<int> all_open(const build::Job& job) const;
   int cheapest_wrench(const build::Torque& torque) const;

@@ -62,13 +62,49 @@ TEST_CASE("a job is wanted as much as itself or as what it renews on each day") 
   const build::Build build =
       BuildText{.jobs = R"("a": {"name": "a", "want": 3, "hours": 1}, "b": {"name": "b", "hours": 1})",
                 .more = R"(, "fitted": {"old": {"name": "old", "since": "2022-04-20", "life_years": 5,
-                           "replaced_by": ["a", "b"]}})"}
+                           "replaced_by": ["a"]}, "older": {"name": "older", "since": "2022-04-20",
+                           "life_years": 5, "replaced_by": ["b"]}})"}
           .read();
   const planning::Calendar calendar = planning::calendar_of(build.money);
   const auto stages = planning::stages_of(build, calendar);
   // From 4 April to 29 April: 16 days before it is due, the due day at 3, then nine days at 4.
   CHECK(planning::worth_of(build, 0, stages, calendar.end)[3] == 60 * (16 * 3 + 3 + 9 * 4));
   CHECK(planning::worth_of(build, 1, stages, calendar.end)[3] == 60 * (3 + 9 * 4));
+}
+
+TEST_CASE("a part that several jobs renew is wanted once, for the first of them that is done") {
+  BuildText text{.jobs = R"("a": {"name": "a", "want": 3, "hours": 1}, "b": {"name": "b", "hours": 1})",
+                 .more = R"(, "fitted": {"old": {"name": "old", "since": "2022-04-20", "life_years": 5,
+                           "replaced_by": ["a", "b"]}})"};
+  const build::Build build = text.read();
+  const planning::Calendar calendar = planning::calendar_of(build.money);
+  const auto stages = planning::stages_of(build, calendar);
+  CHECK(planning::worth_of(build, 0, stages, calendar.end)[3] == 60 * 26 * 3);
+  CHECK(planning::worth_of(build, 1, stages, calendar.end)[3] == 0);
+  const auto renewals = planning::renewals_of(build, stages, calendar.end);
+  REQUIRE(renewals.size() == 1);
+  CHECK(renewals[0].jobs == std::vector<int>{0, 1});
+  CHECK(renewals[0].worth[0][3] == 60 * 9 * 1);  // from 3 to 4
+  CHECK(renewals[0].worth[1][3] == 60 * (3 + 9 * 4));
+}
+
+TEST_CASE("of several parts each adds to what a job is wanted without it") {
+  const build::Build build =
+      BuildText{
+          .jobs = R"("kit": {"name": "kit", "hours": 1}, "chain": {"name": "chain", "hours": 1})",
+          .more =
+              R"(, "fitted": {"old-chain": {"name": "old chain", "since": "2022-04-20", "life_years": 5, "replaced_by": ["kit", "chain"]},
+                 "old-front": {"name": "old sprocket", "since": "2022-04-29", "life_years": 5, "replaced_by": ["kit"]},
+                 "old-guide": {"name": "old guide", "since": "2022-04-21", "life_years": 5, "replaced_by": ["chain", "kit"]}})"}
+          .read();
+  const planning::Calendar calendar = planning::calendar_of(build.money);
+  const auto stages = planning::stages_of(build, calendar);
+  CHECK(planning::worth_of(build, 0, stages, calendar.end)[3] == 60 * 3);  // 29 April is the last day
+  const auto renewals = planning::renewals_of(build, stages, calendar.end);
+  REQUIRE(renewals.size() == 1);
+  CHECK(renewals[0].jobs == std::vector<int>{0, 1});
+  CHECK(renewals[0].worth[0][3] == 60 * (3 + 8 * 4 + 1));
+  CHECK(renewals[0].worth[1][3] == 60 * (3 + 9 * 4));
 }
 
 TEST_CASE("windows keep the bench dates that by and not_before allow, both inclusive") {
