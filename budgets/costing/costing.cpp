@@ -5,6 +5,7 @@
 
 #include "budgets/costing/costing_rules.hpp"
 #include "budgets/costing/shopping.hpp"
+#include "budgets/problem/tools.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -16,17 +17,6 @@ std::string number(std::int64_t value) { return std::to_string(value); }
 void sort_unique(std::vector<int>& values) {
   std::sort(values.begin(), values.end());
   values.erase(std::unique(values.begin(), values.end()), values.end());
-}
-
-/// The tools that jobs and removals of a stage use, ascending.
-std::vector<int> tools_used(const ProblemData& data, const StageCost& stage) {
-  std::vector<int> used;
-  for (int j : stage.jobs) used.insert(used.end(), data.jobs[j].tools.begin(), data.jobs[j].tools.end());
-  for (int r : stage.opened) {
-    used.insert(used.end(), data.removals[r].tools.begin(), data.removals[r].tools.end());
-  }
-  sort_unique(used);
-  return used;
 }
 
 /// Builds the plan of one schedule of the right shape, noting what it breaks.
@@ -49,7 +39,9 @@ class Account {
   void open_removals(StageCost& stage);
   void charge_time(int t);
   void provide_tools(int t);
-  void provide_tool(int t, int tool);
+  void check_bought(int t, const ToolNeeds& needs);
+  bool had(int t, int tool) const;
+  void hire(int t, int tool);
   void list(int t);
   void shop(bool tell);
   void enter(const Purchase& purchase);
@@ -104,11 +96,31 @@ void Account::charge_time(int t) {
 }
 
 void Account::provide_tools(int t) {
-  const std::vector<int> used = tools_used(data_, plan_.stages[t]);
-  for (int tool : used) provide_tool(t, tool);
+  StageCost& stage = plan_.stages[t];
+  const ToolNeeds needs = tool_needs(data_, stage.jobs, stage.opened);
+  for (int tool : needs.tools) {
+    if (!had(t, tool)) hire(t, tool);
+  }
+  if (const auto hired = hired_of(data_, needs.any, [&](int tool) { return had(t, tool); })) {
+    for (int tool : *hired) hire(t, tool);
+  } else {
+    broken_.push_back({Rule::tool, t, -1, {}, "of a set of tools none is to be had in stage " + number(t)});
+  }
+  std::sort(stage.hired.begin(), stage.hired.end());
+  check_bought(t, needs);
+}
+
+/// Tools are bought for stages whose work can use them.
+void Account::check_bought(int t, const ToolNeeds& needs) {
+  const auto can_use = [&](int k) {
+    const auto has = [k](const std::vector<int>& set) {
+      return std::binary_search(set.begin(), set.end(), k);
+    };
+    return has(needs.tools) || std::any_of(needs.any.begin(), needs.any.end(), has);
+  };
   const std::vector<int>& bought = plan_.schedule.tool_bought;
   for (int k = 0; k < static_cast<int>(bought.size()); ++k) {
-    if (bought[k] != t || std::binary_search(used.begin(), used.end(), k)) continue;
+    if (bought[k] != t || can_use(k)) continue;
     broken_.push_back(
         {Rule::tool,
          t,
@@ -118,10 +130,13 @@ void Account::provide_tools(int t) {
   }
 }
 
-void Account::provide_tool(int t, int tool) {
-  const Tool& data = data_.tools[tool];
+bool Account::had(int t, int tool) const {
   const int bought = plan_.schedule.tool_bought[tool];
-  if ((!data.free.empty() && data.free[t]) || (bought >= 0 && bought <= t)) return;
+  return is_free(data_.tools[tool], t) || (bought >= 0 && bought <= t);
+}
+
+void Account::hire(int t, int tool) {
+  const Tool& data = data_.tools[tool];
   if (data.hire) {
     plan_.stages[t].hired.push_back(tool);
     plan_.stages[t].hire += *data.hire;

@@ -46,6 +46,13 @@ void check_needs(const std::string& where, const std::vector<Need>& needs, const
   }
 }
 
+void check_any(const std::string& where, const std::vector<std::vector<int>>& sets, const ProblemData& data) {
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    if (sets[i].empty()) refuse(at(where, i), "is empty");
+    check_indices(at(where, i), sets[i], data.tools);
+  }
+}
+
 void check_stage(const std::string& where, const Stage& stage, const Stage* before) {
   check_date(where + ".payday", stage.payday);
   check_date(where + ".bench", stage.bench);
@@ -76,6 +83,7 @@ void check_job(const std::string& where, const Job& job, const ProblemData& data
   check_indices(where + ".after", job.after, data.jobs);
   check_needs(where + ".needs", job.needs, data);
   check_indices(where + ".tools", job.tools, data.tools);
+  check_any(where + ".any_tools", job.any_tools, data);
   check_range(where + ".earliest", job.earliest, 0, stages);
   check_range(where + ".latest", job.latest, -1, stages - 1);
 }
@@ -86,6 +94,7 @@ void check_removal(const std::string& where, const Removal& removal, const Probl
   check_indices(where + ".needs", removal.needs, data.removals);
   check_needs(where + ".one_use", removal.one_use, data);
   check_indices(where + ".tools", removal.tools, data.tools);
+  check_any(where + ".any_tools", removal.any_tools, data);
 }
 
 void check_supplier(const std::string& where, const Supplier& supplier) {

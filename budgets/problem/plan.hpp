@@ -10,9 +10,9 @@ namespace fettlefund::budgets {
 
 /// The decisions: all else follows from them.
 struct Schedule {
-  std::vector<int> stage_of;  ///< one entry a job: its stage, or -1 if left out
-  std::vector<int>
-      tool_bought;  ///< one entry a tool: the stage for which it is bought (one that uses it), or -1
+  std::vector<int> stage_of;     ///< one entry a job: its stage, or -1 if left out
+  std::vector<int> tool_bought;  ///< one entry a tool: the stage for which it is bought (one that uses it, or
+                                 ///< whose work has it in a set of which any will do), or -1
 };
 
 /// A line of an order. Exactly one of `article` and `tool` is >= 0.
@@ -88,17 +88,20 @@ struct Violation {
 /// earliest use_by first, then from new packs. All packs of an article that a stage buys are one line, and
 /// come from one offer, as does a tool.
 ///
-/// *A way of buying* gives every line of the schedule an offer and a payday: the offer's `order_stage`, or, if
-/// the supplier charges delivery, an earlier payday on which the offer can be ordered, as long as the order so
-/// joined has a line that cannot wait (one at its own `order_stage`). To order anything else early would only
-/// be to pay early; the allowance's rounding is never a reason for it.
+/// *A way of buying* gives every line of the schedule an offer and a payday: the offer's `order_stage`, or,
+/// if the supplier charges delivery, an earlier payday on which the offer can be ordered, as long as the
+/// order so joined has a line that cannot wait (one at its own `order_stage`). To order anything else early
+/// would only be to pay early; the allowance's rounding is never a reason for it.
 ///
-/// Of the ways that leave the floor on every payday that one is taken which costs least (`Plan::spent`); among
-/// equals the one with less before the allowance, then the one that pays less on the first payday at which two
-/// differ, then the lowest offer indices, the same offer as late as may be (lines by stage, articles before
-/// tools, ascending; the first that differs decides). All ways count where they are few, as they are where few
-/// offers compete or few orders can be shared; else only the most promising are followed (see
-/// budgets/README.md), and never less than: each stage bought in its own cheapest way.
+/// Of the ways that leave the floor on every payday that one is taken which costs least (`Plan::spent`);
+/// among equals the one with less before the allowance, then the one that pays less on the first payday at
+/// which two differ, then the lowest offer indices, the same offer as late as may be (lines by stage,
+/// articles before tools, ascending; the first that differs decides). All ways count where they are few, as
+/// they are where few offers compete or few orders can be shared; else only the most promising are followed
+/// (see budgets/README.md), and never less than: each stage bought in its own cheapest way.
+///
+/// Of a set of tools of which any will do one is hired where none of them is used anyway, free or bought by
+/// then: as cheaply as may be for all of the stage's sets together (see hired_of in tools.hpp).
 ///
 /// Returns the plan, or what the schedule breaks (at least one entry; a lack of cash as it shows in the way
 /// that lacks least). Throws MoneyOverflow never for a valid Problem.
@@ -106,8 +109,8 @@ std::variant<Plan, std::vector<Violation>> cost(const Problem& problem, const Sc
 
 /// Recomputes every rule from the problem and the plan's decisions and orders, sharing no code with `cost` or
 /// the search. Empty result: the plan keeps all rules and all its figures are right. (That no *better way of
-/// buying* keeps them too is checked by exhaustion where the whole plan has at most 4096 ways, else for ways that
-/// differ in one line.)
+/// buying* keeps them too is checked by exhaustion where the whole plan has at most 4096 ways, else for ways
+/// that differ in one line.)
 std::vector<Violation> verify(const Problem& problem, const Plan& plan);
 
 }  // namespace fettlefund::budgets

@@ -40,6 +40,7 @@ struct Job {
   int earliest = 0;   ///< first stage allowed; the number of stages means never
   int latest = -1;    ///< last stage allowed; -1 means the last stage; before `earliest` means never
   bool must = false;  ///< must be done within [earliest, latest]
+  std::vector<std::vector<int>> any_tools = {};  ///< of each of these sets one tool at least; none is empty
 };
 
 /// Something that comes off and goes back on. Charged once in each stage in which it is opened.
@@ -49,6 +50,7 @@ struct Removal {
   std::vector<int> needs;     ///< removals that must come off before it; acyclic
   std::vector<Need> one_use;  ///< articles spoilt each time it is opened
   std::vector<int> tools;
+  std::vector<std::vector<int>> any_tools = {};  ///< as those of a job
 };
 
 struct Supplier {

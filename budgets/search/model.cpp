@@ -4,6 +4,7 @@
 #include <map>
 
 #include "budgets/costing/basket_ways.hpp"
+#include "budgets/problem/tools.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -67,6 +68,28 @@ void Model::make_units(const std::vector<int>& unit_of) {
     add_up(unit.needs);
   }
   add_renewals(unit_of);
+  add_any_tools();
+}
+
+void Model::add_any_tools() {
+  std::map<std::vector<int>, int> numbers;
+  for (Unit& unit : units_) {
+    for (const std::vector<int>& set : tool_needs(data(), unit.jobs, unit.removals).any) {
+      const auto [place, fresh] = numbers.emplace(set, static_cast<int>(any_tools_.size()));
+      if (fresh) any_tools_.push_back(set);
+      unit.any_tools.push_back(place->second);
+    }
+    std::sort(unit.any_tools.begin(), unit.any_tools.end());
+  }
+  const std::vector<int> usual = usual_tools(data(), any_tools_);
+  for (std::size_t i = 0; i < any_tools_.size(); ++i) {
+    const std::vector<int>& set = any_tools_[i];
+    for (int t = 0; t < stage_count(); ++t) {
+      const auto free =
+          std::find_if(set.begin(), set.end(), [&](int k) { return is_free(data().tools[k], t); });
+      usual_.push_back(free != set.end() ? *free : usual[i]);
+    }
+  }
 }
 
 /// Of jobs in one unit the one that earns most counts.

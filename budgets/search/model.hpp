@@ -16,6 +16,7 @@ struct Unit {
   std::vector<int> groups;          ///< one-of groups it belongs to; ascending
   std::vector<int> removals;        ///< all that are opened; ascending
   std::vector<int> tools;           ///< of its jobs (not of its removals); ascending
+  std::vector<int> any_tools;       ///< sets of tools of which any will do, its removals' too; ascending
   std::vector<Need> needs;          ///< of its jobs; ascending by article, one each
   std::vector<std::int64_t> worth;  ///< one entry a stage; all that it could earn, renewals included
   std::int64_t cost = 0;            ///< minor units
@@ -66,6 +67,12 @@ class Model {
   /// or two bring what never fits together.
   bool must_is_hopeless() const { return hopeless_; }
 
+  /// The sets of tools of which any will do, by the numbers that units give.
+  const std::vector<std::vector<int>>& any_tools() const { return any_tools_; }
+  /// The tool of the set that a stage uses if nothing speaks for another: one that is free then, else the
+  /// one that is usual for the set.
+  int usual_tool(int set, int stage) const { return usual_[set * stage_count() + stage]; }
+
   /// By how much less units of one stage earn than the sum of their worth, as part of it is earned by one of
   /// them only or has been before. `renewed`: one bit a renewal, whether it has been earned; those of the
   /// units are set.
@@ -88,6 +95,7 @@ class Model {
   void make_units(const std::vector<int>& unit_of);
   void add_job(Unit& unit, int job);
   void add_renewals(const std::vector<int>& unit_of);
+  void add_any_tools();
   void link_units(const std::vector<int>& unit_of);
   void narrow_windows();
   void find_allowed();
@@ -107,8 +115,10 @@ class Model {
   std::vector<Conflict> conflicts_;
   std::vector<int> brought_by_;                ///< unit a carrier comes with, or -1
   std::vector<std::vector<int>> replaced_by_;  ///< units that end a carrier
-  std::vector<int> free_;                      ///< carriers
-  std::vector<int> free_at_;                   ///< [carrier] its place among them, or -1
+  std::vector<std::vector<int>> any_tools_;
+  std::vector<int> usual_;    ///< [set * stages + stage]
+  std::vector<int> free_;     ///< carriers
+  std::vector<int> free_at_;  ///< [carrier] its place among them, or -1
   std::vector<char> fit_unit_;
   bool hopeless_ = false;
 };

@@ -104,16 +104,87 @@ void want_article(const ProblemData& data, int index, std::vector<StageFacts>& s
   }
 }
 
+/// Of sets of tools of which any will do.
+using Sets = std::set<std::set<int>>;
+
+std::int64_t hire_of(const ProblemData& data, const std::set<int>& tools) {
+  std::int64_t sum = 0;
+  for (const int t : tools) sum += data.tools[t].hire->minor();
+  return sum;
+}
+
+/// Is `a` cheaper to hire than `b`, or as cheap and fewer, or as many and lower?
+bool better_hire(const ProblemData& data, const std::set<int>& a, const std::set<int>& b) {
+  const std::int64_t cost_a = hire_of(data, a), cost_b = hire_of(data, b);
+  if (cost_a != cost_b) return cost_a < cost_b;
+  if (a.size() != b.size()) return a.size() < b.size();
+  return std::vector<int>(a.begin(), a.end()) < std::vector<int>(b.begin(), b.end());
+}
+
+/// Tries every tool for each set from `next` on.
+void try_hires(const ProblemData& data, const std::vector<std::set<int>>& sets, std::size_t next,
+               const std::set<int>& so_far, std::optional<std::set<int>>& best) {
+  if (next == sets.size()) {
+    if (!best || better_hire(data, so_far, *best)) best = so_far;
+    return;
+  }
+  for (const int t : sets[next]) {
+    std::set<int> more = so_far;
+    more.insert(t);
+    try_hires(data, sets, next + 1, more, best);
+  }
+}
+
+/// What is hired for the sets that have nothing at hand; nothing where one has nothing to hire either.
+std::optional<std::set<int>> hired_for(const ProblemData& data, const std::vector<std::set<int>>& sets) {
+  std::int64_t ways = 1;
+  std::optional<std::set<int>> best = std::set<int>();
+  for (const std::set<int>& set : sets) {
+    if (set.empty()) return std::nullopt;
+    ways = std::min<std::int64_t>(ways * static_cast<std::int64_t>(set.size()), 1'000'000);
+    const auto cheaper = [&](int a, int b) { return better_hire(data, {a}, {b}); };
+    best->insert(*std::min_element(set.begin(), set.end(), cheaper));
+  }
+  if (ways > 4096) return best;  // each set by itself
+  best.reset();
+  try_hires(data, sets, 0, {}, best);
+  return best;
+}
+
+Sets sets_of(const ProblemData& data, const StageFacts& stage) {
+  Sets sets;
+  const auto add = [&](const std::vector<std::vector<int>>& any) {
+    for (const std::vector<int>& set : any) sets.emplace(set.begin(), set.end());
+  };
+  for (const int j : stage.jobs) add(data.jobs[j].any_tools);
+  for (const int r : stage.opened) add(data.removals[r].any_tools);
+  return sets;
+}
+
 void use_tools(const ProblemData& data, const Schedule& schedule, int s, StageFacts& stage) {
   std::set<int> used;
   for (const int j : stage.jobs) used.insert(data.jobs[j].tools.begin(), data.jobs[j].tools.end());
   for (const int r : stage.opened) used.insert(data.removals[r].tools.begin(), data.removals[r].tools.end());
-  stage.used.assign(used.begin(), used.end());
-  for (const int t : stage.used) {
+  const auto at_hand = [&](int t) {
     const bool free = !data.tools[t].free.empty() && data.tools[t].free[s] != 0;
-    const bool bought = schedule.tool_bought[t] >= 0 && schedule.tool_bought[t] <= s;
-    if (!free && !bought) stage.hired.push_back(t);
+    return free || (schedule.tool_bought[t] >= 0 && schedule.tool_bought[t] <= s);
+  };
+  std::set<int> hired, may_use = used;
+  for (const int t : used)
+    if (!at_hand(t)) hired.insert(t);
+  std::vector<std::set<int>> open;
+  for (std::set<int> set : sets_of(data, stage)) {
+    if (std::any_of(set.begin(), set.end(), [&](int t) { return used.count(t) > 0; })) continue;
+    may_use.insert(set.begin(), set.end());
+    if (std::any_of(set.begin(), set.end(), at_hand)) continue;
+    std::erase_if(set, [&](int t) { return !data.tools[t].hire; });
+    open.push_back(set);
   }
+  const auto more = hired_for(data, open);
+  stage.lacks_any = !more;
+  if (more) hired.insert(more->begin(), more->end());
+  stage.used.assign(may_use.begin(), may_use.end());
+  stage.hired.assign(hired.begin(), hired.end());
 }
 
 }  // namespace

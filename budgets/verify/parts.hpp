@@ -49,8 +49,9 @@ struct Wanted {
 /// What follows from the decisions for one stage, all lists ascending.
 struct StageFacts {
   std::vector<int> jobs, opened;
-  std::vector<int> used;       ///< tools
+  std::vector<int> used;       ///< tools that its work uses or has in a set of which any will do
   std::vector<int> hired;      ///< tools used, neither free nor bought by then (hireable or not)
+  bool lacks_any = false;      ///< of such a set none is there or can be hired
   std::vector<Wanted> wanted;  ///< articles before tools, then by index
 };
 

@@ -119,6 +119,9 @@ void check_fit(const Subject& subject, Findings& findings) {
 
 void check_tools(const Subject& subject, Findings& findings) {
   for (int s = 0; s < stage_count(subject); ++s)
+    if (subject.stages[s].lacks_any)
+      found(findings, Rule::tool, s, -1, "stage ", s, " has a set of tools of which none is to be had");
+  for (int s = 0; s < stage_count(subject); ++s)
     for (const int t : subject.stages[s].hired)
       if (!subject.data.tools[t].hire)
         found(findings, Rule::tool, s, t, "tool ", t, " is used in stage ", s,

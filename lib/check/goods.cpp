@@ -73,11 +73,20 @@ class GoodsCheck {
     }
   }
 
+  /// Is there work for which no other will do?
+  bool is_sure(int tool) const {
+    const auto uses = [&](const Demand& demand) {
+      return std::find(demand.tools.begin(), demand.tools.end(), tool) != demand.tools.end();
+    };
+    return std::any_of(staging_.demands.jobs.begin(), staging_.demands.jobs.end(), uses) ||
+           std::any_of(staging_.demands.removals.begin(), staging_.demands.removals.end(), uses);
+  }
+
   void tool(std::size_t i) {
     const build::Article& from = named(staging_.tool_of[i]);
     const budgets::Tool& to = staging_.problem.tools[i];
     const bool free = std::any_of(to.free.begin(), to.free.end(), [](char is_free) { return is_free != 0; });
-    if (free || to.hire) return;
+    if (free || to.hire || !is_sure(staging_.tool_of[i])) return;
     if (to.offers.empty()) {
       findings_.error(
           from.place, pointer_to(from), "a tool that cannot be had",

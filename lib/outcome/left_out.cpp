@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "budgets/costing/costing.hpp"
+#include "budgets/problem/tools.hpp"
 #include "lib/outcome/view.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/questions/least.hpp"
@@ -119,16 +120,13 @@ class Reasons {
   /// The plan's schedule with the jobs put into a stage; tools that can only be bought are bought for it.
   budgets::Schedule with(const std::vector<int>& jobs, int stage) const {
     budgets::Schedule schedule = view_.plan.schedule;
-    std::set<int> tools;
+    std::set<int> opened;
     for (const int j : jobs) {
       schedule.stage_of[static_cast<std::size_t>(j)] = stage;
-      tools.insert(data(j).tools.begin(), data(j).tools.end());
-      for (const int r : view_.problem.opened_by(j)) {
-        const auto& more = data_.removals[static_cast<std::size_t>(r)].tools;
-        tools.insert(more.begin(), more.end());
-      }
+      opened.insert(view_.problem.opened_by(j).begin(), view_.problem.opened_by(j).end());
     }
-    for (const int k : tools) {
+    const std::vector<int> removals(opened.begin(), opened.end());
+    for (const int k : budgets::tools_used(data_, schedule, jobs, removals, stage)) {
       const budgets::Tool& tool = data_.tools[static_cast<std::size_t>(k)];
       int& bought = schedule.tool_bought[static_cast<std::size_t>(k)];
       const bool free = !tool.free.empty() && tool.free[static_cast<std::size_t>(stage)];

@@ -14,8 +14,6 @@ struct Users {
 
 template <class Entry>
 void add_user(Users& users, const Entry& entry, bool removal, const Demand& demand, int article) {
-  const bool tool = std::find(demand.tools.begin(), demand.tools.end(), article) != demand.tools.end();
-  if (tool) users.all.push_back({entry.id, entry.name, removal});
   for (const ArticleDemand& line : demand.articles) {
     if (line.article != article) continue;
     users.all.push_back({entry.id, entry.name, removal});
@@ -23,6 +21,21 @@ void add_user(Users& users, const Entry& entry, bool removal, const Demand& dema
     users.by_rule += line.by_rule;
     if (users.why.empty()) users.why = line.why;
   }
+}
+
+Users users_of_tool(const View& view, int stage, int tool) {
+  Users users;
+  const auto has = [tool](const std::vector<int>& tools) {
+    return std::binary_search(tools.begin(), tools.end(), tool);
+  };
+  for (const int j : view.cost(stage).jobs) {
+    if (has(tools_of_job(view, j, stage))) users.all.push_back({view.job(j).id, view.job(j).name, false});
+  }
+  for (const int r : view.cost(stage).opened) {
+    if (has(tools_of_removal(view, r, stage)))
+      users.all.push_back({view.removal(r).id, view.removal(r).name, true});
+  }
+  return users;
 }
 
 Users users_of(const View& view, int stage, int article) {
@@ -43,7 +56,8 @@ ShoppingLine line_of(const View& view, int stage, const budgets::OrderLine& from
                          : view.staging.article_of[static_cast<std::size_t>(from.article)];
   const build::Article& article = view.build.articles[static_cast<std::size_t>(index)];
   const build::Offer& offer = article.offers[static_cast<std::size_t>(from.offer)];
-  const Users users = users_of(view, from.for_stage, index);
+  const Users users =
+      tool ? users_of_tool(view, from.for_stage, from.tool) : users_of(view, from.for_stage, index);
   const bool forgotten = users.amount > 0 && users.by_rule == users.amount;
   ShoppingLine line;
   line.key =

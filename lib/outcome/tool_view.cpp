@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "budgets/problem/tools.hpp"
 #include "lib/outcome/view.hpp"
 #include "lib/outcome/words.hpp"
 
@@ -25,6 +26,40 @@ std::string with_sizes(const build::Article& tool) {
 
 std::string in_stages(const std::string& verb, const std::vector<std::string>& stages) {
   return verb + (stages.size() == 1 ? " in stage " : " in stages ") + list_text(stages);
+}
+
+/// The tool of the set that serves in the stage; -1: none.
+int serving(const View& view, const std::vector<int>& set, int stage) {
+  const budgets::StageCost& cost = view.cost(stage);
+  const budgets::ToolNeeds needs = budgets::tool_needs(view.problem.data(), cost.jobs, cost.opened);
+  const auto& bought = view.plan.schedule.tool_bought;
+  const auto first = [&](const auto& serves) {
+    const auto found = std::find_if(set.begin(), set.end(), serves);
+    return found == set.end() ? -1 : *found;
+  };
+  int tool = first([&](int k) { return uses(needs.tools, k); });
+  if (tool < 0)
+    tool = first([&](int k) {
+      const int at = bought[static_cast<std::size_t>(k)];
+      return at >= 0 && at <= stage;
+    });
+  if (tool < 0)
+    tool = first([&](int k) {
+      return budgets::is_free(view.problem.data().tools[static_cast<std::size_t>(k)], stage);
+    });
+  return tool < 0 ? first([&](int k) { return uses(cost.hired, k); }) : tool;
+}
+
+template <class Work>
+std::vector<int> tools_for(const View& view, const Work& work, int stage) {
+  std::vector<int> tools = work.tools;
+  for (std::vector<int> set : work.any_tools) {
+    std::sort(set.begin(), set.end());
+    if (const int tool = serving(view, set, stage); tool >= 0) tools.push_back(tool);
+  }
+  std::sort(tools.begin(), tools.end());
+  tools.erase(std::unique(tools.begin(), tools.end()), tools.end());
+  return tools;
 }
 
 /// One tool's story over the stages that use it.
@@ -58,11 +93,8 @@ class ToolStory {
         to_.used_for.push_back(name);
       }
     };
-    const budgets::ProblemData& data = view_.problem.data();
-    for (const int j : stage.jobs) look(view_.job(j).name, data.jobs[static_cast<std::size_t>(j)].tools);
-    for (const int r : stage.opened) {
-      look(view_.removal(r).name, data.removals[static_cast<std::size_t>(r)].tools);
-    }
+    for (const int j : stage.jobs) look(view_.job(j).name, tools_of_job(view_, j, t));
+    for (const int r : stage.opened) look(view_.removal(r).name, tools_of_removal(view_, r, t));
     if (!used) return;
     if (to_.first_stage < 0) to_.first_stage = view_.place_of(t);
     if (uses(stage.hired, k_)) {
@@ -143,9 +175,8 @@ std::string how_in(const View& view, int k, int stage) {
 }
 
 bool used_in(const View& view, int k, int stage) {
-  const budgets::ProblemData& data = view.problem.data();
-  const auto job_uses = [&](int j) { return uses(data.jobs[static_cast<std::size_t>(j)].tools, k); };
-  const auto removal_uses = [&](int r) { return uses(data.removals[static_cast<std::size_t>(r)].tools, k); };
+  const auto job_uses = [&](int j) { return uses(tools_of_job(view, j, stage), k); };
+  const auto removal_uses = [&](int r) { return uses(tools_of_removal(view, r, stage), k); };
   const budgets::StageCost& cost = view.cost(stage);
   return std::any_of(cost.jobs.begin(), cost.jobs.end(), job_uses) ||
          std::any_of(cost.opened.begin(), cost.opened.end(), removal_uses);
@@ -186,6 +217,14 @@ void add_uncovered(std::vector<ToolView>& tools, const std::string& user, int st
 }
 
 }  // namespace
+
+std::vector<int> tools_of_job(const View& view, int job, int stage) {
+  return tools_for(view, view.problem.data().jobs[static_cast<std::size_t>(job)], stage);
+}
+
+std::vector<int> tools_of_removal(const View& view, int removal, int stage) {
+  return tools_for(view, view.problem.data().removals[static_cast<std::size_t>(removal)], stage);
+}
 
 std::vector<StageTool> stage_tools(const View& view, int stage) {
   std::vector<StageTool> tools;

@@ -50,6 +50,11 @@ std::vector<DuePart> due_parts(const View& view, int stage);
 /// Why some jobs of a stage share it: a mate that changes for all at once, or `with`.
 std::vector<std::string> groups_of(const View& view, int stage);
 
+/// The tools that a job (a removal) of the stage uses, as the problem counts them, ascending: of wrenches of
+/// which any will do one that is used there anyway, else one that has been bought, is free or is hired.
+std::vector<int> tools_of_job(const View& view, int job, int stage);
+std::vector<int> tools_of_removal(const View& view, int removal, int stage);
+
 /// Tools that the plan uses, in file order, then torques that no wrench covers.
 std::vector<ToolView> tools_of(const View& view);
 

@@ -3,23 +3,21 @@
 #include <algorithm>
 #include <set>
 
+#include "budgets/problem/tools.hpp"
+
 namespace fettlefund::planning {
 namespace {
 
 /// The tools that a stage uses by a schedule.
-std::set<int> tools_used(const View& view, const budgets::Schedule& schedule, int stage) {
-  const budgets::ProblemData& data = view.problem.data();
-  std::set<int> tools;
+std::vector<int> tools_used(const View& view, const budgets::Schedule& schedule, int stage) {
+  std::vector<int> jobs;
+  std::set<int> opened;
   for (int j = 0; j < view.problem.job_count(); ++j) {
     if (schedule.stage_of[static_cast<std::size_t>(j)] != stage) continue;
-    const auto& own = data.jobs[static_cast<std::size_t>(j)].tools;
-    tools.insert(own.begin(), own.end());
-    for (const int r : view.problem.opened_by(j)) {
-      const auto& more = data.removals[static_cast<std::size_t>(r)].tools;
-      tools.insert(more.begin(), more.end());
-    }
+    jobs.push_back(j);
+    opened.insert(view.problem.opened_by(j).begin(), view.problem.opened_by(j).end());
   }
-  return tools;
+  return budgets::tools_used(view.problem.data(), schedule, jobs, {opened.begin(), opened.end()}, stage);
 }
 
 /// The stage for which a tool is bought: as planned if it is used there, else the first that uses it and can

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "budgets/problem/tools.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/questions/least.hpp"
 #include "lib/staging/fit.hpp"
@@ -236,6 +237,16 @@ class Words {
     }
   }
 
+  /// Of tools of which any will do, where none is there.
+  void say_any(const std::vector<int>& any, std::vector<std::string>& names) const {
+    std::string text;
+    for (const int k : any) {
+      if (budgets::is_free(data_.tools[static_cast<std::size_t>(k)], at_.stage)) return;
+      text += (text.empty() ? "" : " or ") + view_.tool(k).name;
+    }
+    names.push_back(text);
+  }
+
   void say_tools() {
     std::vector<std::string> names;
     for (const int j : with_it_) {
@@ -244,6 +255,7 @@ class Words {
         const bool free = !tool.free.empty() && tool.free[static_cast<std::size_t>(at_.stage)];
         if (!free) names.push_back(view_.tool(k).name);
       }
+      for (const std::vector<int>& any : data(j).any_tools) say_any(any, names);
     }
     if (!names.empty())
       say("It needs " + list_text(names) + ", which would have to be bought, hired or borrowed.");

@@ -1,9 +1,8 @@
 #include "lib/staging/demands.hpp"
 
 #include <algorithm>
-#include <limits>
+#include <iterator>
 #include <optional>
-#include <tuple>
 
 #include "lib/drive/links.hpp"
 #include "lib/fitment/torque_wrench.hpp"
@@ -49,30 +48,37 @@ void add_tool(Demand& demand, int tool) {
   }
 }
 
-/// How dear a wrench is to come by: owned, then by price, then by hire, then borrowed.
-std::tuple<int, std::int64_t, build::Id> dearness(const build::Build& build, int wrench) {
-  const build::Article& article = build.articles[static_cast<std::size_t>(wrench)];
-  if (owned(build, wrench)) return {0, 0, article.id};
-  std::int64_t least = std::numeric_limits<std::int64_t>::max();
-  for (const build::Offer& offer : article.offers) least = std::min(least, offer.price.likely.minor());
-  if (!article.offers.empty()) return {1, least, article.id};
-  if (article.hire) return {2, article.hire->minor(), article.id};
-  return {3, 0, article.id};
-}
-
 bool obtainable(const build::Build& build, int wrench) {
   const build::Article& article = build.articles[static_cast<std::size_t>(wrench)];
   return owned(build, wrench) || !article.offers.empty() || article.hire || !article.borrow.empty();
 }
 
-/// The easiest wrench to come by that covers the torque, or -1.
-int choose_wrench(const build::Build& build, const std::vector<int>& wrenches, const build::Torque& torque) {
-  int best = -1;
+/// Is one there already, and not on its way?
+bool at_hand(const build::Build& build, int article) {
+  const build::Id& id = build.articles[static_cast<std::size_t>(article)].id;
+  return std::any_of(build.on_hand.begin(), build.on_hand.end(),
+                     [&](const build::OnHand& lot) { return lot.article == id && !lot.arrives; });
+}
+
+std::vector<int> covering(const build::Build& build, const std::vector<int>& wrenches,
+                          const build::Torque& torque) {
+  std::vector<int> found;
+  std::copy_if(wrenches.begin(), wrenches.end(), std::back_inserter(found), [&](int wrench) {
+    return wrench_covers(build.articles[static_cast<std::size_t>(wrench)], torque);
+  });
+  return found;
+}
+
+void add_wrench(Demand& demand, const build::Build& build, const std::vector<int>& wrenches) {
+  int own = -1;
+  const auto id = [&](int wrench) { return build.articles[static_cast<std::size_t>(wrench)].id; };
   for (const int wrench : wrenches) {
-    if (!wrench_covers(build.articles[static_cast<std::size_t>(wrench)], torque)) continue;
-    if (best < 0 || dearness(build, wrench) < dearness(build, best)) best = wrench;
+    if (at_hand(build, wrench) && (own < 0 || id(wrench) < id(own))) own = wrench;
   }
-  return best;
+  if (own >= 0) return add_tool(demand, own);
+  if (wrenches.size() == 1) return add_tool(demand, wrenches.front());
+  if (std::find(demand.any_tools.begin(), demand.any_tools.end(), wrenches) == demand.any_tools.end())
+    demand.any_tools.push_back(wrenches);
 }
 
 void add_wrenches(Demand& demand, const build::Build& build, const std::vector<int>& wrenches,
@@ -82,8 +88,8 @@ void add_wrenches(Demand& demand, const build::Build& build, const std::vector<i
       return wrench_covers(build.articles[static_cast<std::size_t>(tool)], torque);
     });
     if (listed) continue;
-    if (const int wrench = choose_wrench(build, wrenches, torque); wrench >= 0) {
-      add_tool(demand, wrench);
+    if (const auto found = covering(build, wrenches, torque); !found.empty()) {
+      add_wrench(demand, build, found);
     } else {
       demand.uncovered.push_back(torque);
     }

@@ -16,9 +16,10 @@ struct ArticleDemand {
 
 /// What one job, or one removal each time it is opened, needs.
 struct Demand {
-  std::vector<ArticleDemand> articles;   ///< each article once, in order of first mention
-  std::vector<int> tools;                ///< indices into Build::articles, each once, chosen wrenches last
-  std::vector<build::Torque> uncovered;  ///< torques that no wrench of the build covers
+  std::vector<ArticleDemand> articles;  ///< each article once, in order of first mention
+  std::vector<int> tools;  ///< indices into Build::articles, each once, wrenches without choice last
+  std::vector<std::vector<int>> any_tools;  ///< of each of these one: wrenches that cover a torque, ascending
+  std::vector<build::Torque> uncovered;     ///< torques that no wrench of the build covers
 };
 
 struct Demands {
@@ -26,8 +27,9 @@ struct Demands {
 };
 
 /// What the file lists, what the easily-forgotten rules add where the build has an article for it, and for
-/// each torque figure a wrench that covers it: one that is listed; else one that is owned; else the cheapest
-/// to buy (then the cheapest to hire, then one that can be borrowed; among equals the lowest id).
+/// each torque figure a wrench that covers it: one that is listed; else one that is owned and there (of
+/// several the lowest id); else any that can be bought, hired or borrowed, or is on its way: the plan
+/// chooses.
 Demands demands_of(const build::Build& build);
 
 /// Is the tool listed as owned?

@@ -4,6 +4,8 @@
 #include <iterator>
 #include <map>
 
+#include "budgets/problem/tools.hpp"
+
 namespace fettlefund::planning {
 namespace {
 
@@ -57,17 +59,12 @@ ExtraOf::Load ExtraOf::load_of(std::vector<int> jobs) const {
   const budgets::ProblemData& data = view_.problem.data();
   Load load;
   load.jobs = std::move(jobs);
-  const auto use = [&](const std::vector<int>& tools) {
-    load.tools.insert(load.tools.end(), tools.begin(), tools.end());
-  };
   for (const int j : load.jobs) {
     const std::vector<int>& opened = view_.problem.opened_by(j);
     load.opened.insert(load.opened.end(), opened.begin(), opened.end());
-    use(data.jobs[static_cast<std::size_t>(j)].tools);
   }
   sort_unique(load.opened);
-  for (const int r : load.opened) use(data.removals[static_cast<std::size_t>(r)].tools);
-  sort_unique(load.tools);
+  load.tools = budgets::tools_used(data, view_.plan.schedule, load.jobs, load.opened, stage_);
   return load;
 }
 

@@ -62,6 +62,7 @@ class Stager {
       for (const Demand& demand : *list) {
         for (const ArticleDemand& line : demand.articles) articles.insert(line.article);
         tools.insert(demand.tools.begin(), demand.tools.end());
+        for (const auto& any : demand.any_tools) tools.insert(any.begin(), any.end());
       }
     }
     staging_.article_of.assign(articles.begin(), articles.end());
@@ -127,10 +128,16 @@ class Stager {
     return needs;
   }
 
-  std::vector<int> tools_of(const Demand& demand) const {
+  std::vector<int> tools_of(const std::vector<int>& articles) const {
     std::vector<int> tools;
-    for (const int tool : demand.tools) tools.push_back(tool_at_.at(tool));
+    for (const int tool : articles) tools.push_back(tool_at_.at(tool));
     return tools;
+  }
+
+  std::vector<std::vector<int>> any_tools_of(const Demand& demand) const {
+    std::vector<std::vector<int>> sets;
+    for (const auto& any : demand.any_tools) sets.push_back(tools_of(any));
+    return sets;
   }
 
   void add_removal(std::size_t r) {
@@ -139,7 +146,8 @@ class Stager {
     to.minutes = from.minutes_off + from.minutes_on;
     to.needs = removals_.find_all(from.needs);
     to.one_use = needs_of(staging_.demands.removals[r]);
-    to.tools = tools_of(staging_.demands.removals[r]);
+    to.tools = tools_of(staging_.demands.removals[r].tools);
+    to.any_tools = any_tools_of(staging_.demands.removals[r]);
   }
 
   void add_job(std::size_t j) {
@@ -151,7 +159,8 @@ class Stager {
     to.removals = removals_.find_all(from.removals);
     to.after = jobs_.find_all(from.after);
     to.needs = needs_of(staging_.demands.jobs[j]);
-    to.tools = tools_of(staging_.demands.jobs[j]);
+    to.tools = tools_of(staging_.demands.jobs[j].tools);
+    to.any_tools = any_tools_of(staging_.demands.jobs[j]);
     const Window window = window_of(from, data().stages);
     to.earliest = window.empty() ? static_cast<int>(data().stages.size()) : window.earliest;
     to.latest = window.empty() ? -1 : window.latest;

@@ -102,6 +102,22 @@ TEST_CASE("what is mended for good is done before what takes it off") {
   CHECK(proven->plan.schedule.stage_of == std::vector<int>{1, 0, 2});
 }
 
+TEST_CASE("one tool that will do for two jobs is bought where two do not fit the money") {
+  ProblemData data = testing::plain_stages(1);
+  data.stages[0].cash_in = testing::cents(60);
+  data.jobs = {testing::plain_job(data, 1), testing::plain_job(data, 1)};
+  data.jobs[0].must = data.jobs[1].must = true;
+  data.jobs[0].any_tools = {{0, 2}};
+  data.jobs[1].any_tools = {{1, 2}};
+  data.suppliers = {{}};
+  for (const int price : {30, 40, 50})
+    data.tools.push_back({{}, {{0, testing::cents(price), 0, {}, {}}}, {}});
+  const Result result = solve(Problem(data));
+  const auto* proven = std::get_if<Proven>(&result);
+  REQUIRE(proven != nullptr);
+  CHECK(proven->plan.schedule.tool_bought == std::vector<int>{-1, -1, 0});
+}
+
 TEST_CASE("quick effort proves small problems too") {
   for (int seed = 0; seed < 40; ++seed) {
     CAPTURE(seed);

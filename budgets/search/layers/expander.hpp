@@ -90,6 +90,8 @@ class Expander {
   void load_stores(const Row& row, const std::uint64_t* words);
   void emit_goods(const Node& node);
   void collect_demand();
+  bool choose_tools(std::vector<int>& bought, std::vector<int>& choices) const;
+  std::int64_t hire_with(const std::vector<int>& bought) const;
   void buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire);
   void skip(const Node& node);
   bool buy_lines(std::vector<Tally>& tallies);
@@ -149,6 +151,7 @@ class Expander {
   int first_open_ = 0;
   Demand demand_;
   std::vector<int> removals_, tools_;
+  std::vector<std::vector<int>> any_tools_;
   BasketWays ways_;
   std::vector<Line> lines_;
   std::vector<OrderLine> missing_;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "budgets/problem/tools.hpp"
 #include "budgets/search/layers/expander.hpp"
 
 namespace fettlefund::budgets::search {
@@ -65,6 +66,8 @@ void Expander::collect_demand() {
     tools_.insert(tools_.end(), tools.begin(), tools.end());
   }
   sort_unique(tools_);
+  any_tools_.clear();
+  if (!model_.any_tools().empty()) any_tools_ = tool_needs(model_.data(), jobs, removals_).any;
   demand_ = demand_of(model_.problem(), jobs, removals_, {});
 }
 
@@ -81,40 +84,69 @@ bool Expander::worth_buying_early(int tool) const {
   return false;
 }
 
-/// One child for each choice of tools to buy among those that could as well be hired or borrowed.
+/// Tools that have to be bought, and those that could as well be hired or borrowed, or for which another of a
+/// set would do. False if one cannot be had.
+bool Expander::choose_tools(std::vector<int>& bought, std::vector<int>& choices) const {
+  const auto on_offer = [&](int k) { return !model_.buyer().tool_ways(k, stage_).empty(); };
+  const auto may_buy = [&](int k) {
+    return on_offer(k) && (!is_free(model_.data().tools[k], stage_) || worth_buying_early(k));
+  };
+  for (int k : tools_) {
+    if (has_bit(owned_.data(), k)) continue;
+    const Tool& tool = model_.data().tools[k];
+    if (is_free(tool, stage_) || tool.hire) {
+      if (may_buy(k)) choices.push_back(k);
+    } else if (on_offer(k)) {
+      bought.push_back(k);
+    } else {
+      return false;
+    }
+  }
+  for (const std::vector<int>& set : any_tools_) {
+    for (int k : set) {
+      if (!has_bit(owned_.data(), k) && may_buy(k)) choices.push_back(k);
+    }
+  }
+  sort_unique(choices);
+  return true;
+}
+
+/// What the stage hires where these are bought for it; -1: a set of tools has none.
+std::int64_t Expander::hire_with(const std::vector<int>& bought) const {
+  const ProblemData& data = model_.data();
+  const auto had = [&](int k) {
+    return has_bit(owned_.data(), k) || is_free(data.tools[k], stage_) ||
+           std::binary_search(bought.begin(), bought.end(), k);
+  };
+  std::int64_t hire = 0;
+  for (int k : tools_) {
+    if (!had(k)) hire += data.tools[k].hire->minor();
+  }
+  if (any_tools_.empty()) return hire;
+  const auto more = hired_of(data, any_tools_, had);
+  if (!more) return -1;
+  for (int k : *more) hire += data.tools[k].hire->minor();
+  return hire;
+}
+
+/// One child for each choice of tools to buy.
 void Expander::emit_goods(const Node& node) {
   collect_demand();
   std::vector<int> bought;
   std::vector<int> choices;
-  std::int64_t hire = 0;
-  for (int k : tools_) {
-    if (has_bit(owned_.data(), k)) continue;
-    const Tool& tool = model_.data().tools[k];
-    const bool free = !tool.free.empty() && tool.free[stage_];
-    const bool on_offer = !model_.buyer().tool_ways(k, stage_).empty();
-    if (!free && !tool.hire && !on_offer) return;
-    if (!free && !tool.hire) {
-      bought.push_back(k);
-      continue;
-    }
-    if (!free) hire += tool.hire->minor();
-    if (on_offer && (!free || worth_buying_early(k))) choices.push_back(k);
-  }
+  if (!choose_tools(bought, choices)) return;
   if (choices.size() > most_choices) {
     skip(node);
     choices.resize(most_choices);
   }
   for (std::uint32_t pick = 0; pick < (1U << choices.size()); ++pick) {
     std::vector<int> all = bought;
-    std::int64_t left = hire;
     for (std::size_t i = 0; i < choices.size(); ++i) {
-      if (((pick >> i) & 1U) == 0) continue;
-      const Tool& tool = model_.data().tools[choices[i]];
-      if (tool.free.empty() || !tool.free[stage_]) left -= tool.hire->minor();
-      all.push_back(choices[i]);
+      if (((pick >> i) & 1U) != 0) all.push_back(choices[i]);
     }
     std::sort(all.begin(), all.end());
-    buy_with(node, all, left);
+    const std::int64_t hire = hire_with(all);
+    if (hire >= 0) buy_with(node, all, hire);
   }
 }
 

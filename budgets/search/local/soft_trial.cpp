@@ -132,6 +132,7 @@ void SoftTrial::work_out(int stage) {
     unite(day.errand.opened, opened_by_[u]);
     unite(day.errand.articles, articles_of_[u]);
     unite(day.tools, tools_of_[u]);
+    for (const int set : unit.any_tools) set_bit(day.tools.data(), model_.usual_tool(set, stage));
   });
   for_each(day.errand.opened, [&](int r) {
     day.minutes += data.removals[r].minutes;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "budgets/problem/tools.hpp"
+
 namespace fettlefund::budgets::search {
 namespace {
 
@@ -20,8 +22,6 @@ void for_each(const Bits& bits, Visit visit) {
     }
   }
 }
-
-bool is_free(const Tool& tool, int stage) { return !tool.free.empty() && tool.free[stage]; }
 
 }  // namespace
 
@@ -84,6 +84,8 @@ void Trial::gather(const Placing& placing) {
     at_[placing[u]].push_back(u);
     unite(opened_[placing[u]], opened_by_[u]);
     unite(used_[placing[u]], tools_of_[u]);
+    for (const int set : model_.units()[u].any_tools)
+      set_bit(used_[placing[u]].data(), model_.usual_tool(set, placing[u]));
   }
   choose_tools();
   first_changed_ = 0;

@@ -279,9 +279,14 @@ std::int64_t RelaxedGoods::saving(const Stores& stores, const std::uint64_t* own
     sum += scale_down(lot.amount, pack_price(lot.article), model_.data().articles[lot.article].pack) + 1;
   }
   for (std::size_t k = 0; k < tools_.size(); ++k) {
-    if (tools_[k].hire == 0 || !has_bit(owned, static_cast<int>(k))) continue;
+    if (!has_bit(owned, static_cast<int>(k))) continue;
     std::int64_t uses = 0;
-    for (int u : tools_[k].units) uses += left[u];
+    bool charged = false;
+    for (int u : tools_[k].units) {
+      uses += left[u];
+      charged |= has_bit(done, u);
+    }
+    if (!charged && uses > 0) sum += tools_[k].once;  // owned for work that could have used another
     sum += tools_[k].hire * std::min<std::int64_t>(uses, model_.stage_count() - next);
   }
   return sum;

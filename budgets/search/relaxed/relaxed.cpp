@@ -112,7 +112,8 @@ std::int64_t before_allowance(std::int64_t money, std::int64_t allowance_bp) {
 
 Relaxed::Relaxed(const Model& m) : model(&m), units(m.unit_count()), stages(m.stage_count()) {
   goods = std::make_shared<const RelaxedGoods>(m);
-  exact = goods->exact() && model->free_count() == 0 && model->data().renewals.empty();
+  exact = goods->exact() && model->free_count() == 0 && model->any_tools().empty() &&
+          model->data().renewals.empty();
   for (int u = 0; u < units; ++u) {
     const Unit& unit = m.units()[u];
     minutes.push_back(unit.minutes);

@@ -109,6 +109,10 @@ TEST_CASE("a broken field is refused with its name and index") {
       {[](ProblemData& d) { d.carriers[1].brought_by = 3; }, "carriers[1].brought_by: 3 is outside 0 to 2"},
       {[](ProblemData& d) { d.clashes[0].b = 0; }, "clashes[0].b: is the same carrier as a"},
       {[](ProblemData& d) {
+         d.jobs[1].any_tools = {{0}, {}};
+       },
+       "jobs[1].any_tools[1]: is empty"},
+      {[](ProblemData& d) {
          d.renewals = {{{1, 0}, {{1}}}};
        },
        "renewals[0].worth: has not one entry a job"},

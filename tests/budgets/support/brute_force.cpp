@@ -124,6 +124,17 @@ std::set<int> Enumeration::tools_used(int stage) const {
     if (schedule_.stage_of[j] == stage) result.insert(data_.jobs[j].tools.begin(), data_.jobs[j].tools.end());
   }
   for (int r : opened(stage)) result.insert(data_.removals[r].tools.begin(), data_.removals[r].tools.end());
+  const std::set<int> always = result;
+  const auto add = [&](const std::vector<std::vector<int>>& any) {
+    for (const auto& set : any) {
+      if (std::none_of(set.begin(), set.end(), [&](int k) { return always.count(k) > 0; }))
+        result.insert(set.begin(), set.end());
+    }
+  };
+  for (int j = 0; j < problem_.job_count(); ++j) {
+    if (schedule_.stage_of[j] == stage) add(data_.jobs[j].any_tools);
+  }
+  for (int r : opened(stage)) add(data_.removals[r].any_tools);
   return result;
 }
 

@@ -42,6 +42,8 @@ class Plain {
  private:
   void add_stage(const Schedule& schedule, int t);
   void add_fees(const Schedule& schedule, int t);
+  std::optional<std::int64_t> least_hire(const std::set<int>& there,
+                                         const std::vector<std::vector<int>>& any) const;
   std::set<int> opened(const Schedule& schedule, int t) const;
   std::map<int, Quantity> needs(const Schedule& schedule, int t) const;
   Quantity use_stock(int article, Quantity amount, Date bench);
@@ -170,24 +172,52 @@ void Plain::add_stage(const Schedule& schedule, int t) {
 void Plain::add_fees(const Schedule& schedule, int t) {
   std::int64_t fees = 0;
   std::set<int> tools;
+  std::vector<std::vector<int>> any;
+  const auto use = [&](const auto& work) {
+    fees += work.cost.minor();
+    tools.insert(work.tools.begin(), work.tools.end());
+    any.insert(any.end(), work.any_tools.begin(), work.any_tools.end());
+  };
   for (int j = 0; j < problem_.job_count(); ++j) {
-    if (schedule.stage_of[j] != t) continue;
-    fees += data_.jobs[j].cost.minor();
-    tools.insert(data_.jobs[j].tools.begin(), data_.jobs[j].tools.end());
+    if (schedule.stage_of[j] == t) use(data_.jobs[j]);
   }
-  for (int r : opened(schedule, t)) {
-    fees += data_.removals[r].cost.minor();
-    tools.insert(data_.removals[r].tools.begin(), data_.removals[r].tools.end());
-  }
-  for (int k : tools) {
+  for (int r : opened(schedule, t)) use(data_.removals[r]);
+  std::set<int> there = tools;
+  for (int k = 0; k < static_cast<int>(data_.tools.size()); ++k) {
     const Tool& tool = data_.tools[k];
     const bool had = schedule.tool_bought[k] >= 0 && schedule.tool_bought[k] <= t;
-    if (had || (!tool.free.empty() && tool.free[t])) continue;
-    if (tool.hire) fees += tool.hire->minor();
-    result_.possible &= tool.hire.has_value();
+    if (had || (!tool.free.empty() && tool.free[t])) {
+      there.insert(k);
+      tools.erase(k);
+    }
   }
+  for (int k : tools) {
+    if (data_.tools[k].hire) fees += data_.tools[k].hire->minor();
+    result_.possible &= data_.tools[k].hire.has_value();
+  }
+  const std::optional<std::int64_t> more = least_hire(there, any);
+  result_.possible &= more.has_value();
+  fees += more.value_or(0);
   fees_.push_back(fees);
   all_fees_ += fees;
+}
+
+/// What hiring costs at least until one of each set is there.
+std::optional<std::int64_t> Plain::least_hire(const std::set<int>& there,
+                                              const std::vector<std::vector<int>>& any) const {
+  for (const std::vector<int>& set : any) {
+    if (std::any_of(set.begin(), set.end(), [&](int k) { return there.count(k) > 0; })) continue;
+    std::optional<std::int64_t> least;
+    for (int k : set) {
+      if (!data_.tools[k].hire) continue;
+      std::set<int> more = there;
+      more.insert(k);
+      const auto rest = least_hire(more, any);
+      if (rest) least = std::min(least.value_or(INT64_MAX), *rest + data_.tools[k].hire->minor());
+    }
+    return least;
+  }
+  return 0;
 }
 
 /// Every offer on every payday from the last possible one backwards; earlier ones only where delivery is

@@ -33,6 +33,7 @@ class Maker {
     make_jobs();
     make_fit();
     make_groups();
+    if (data_.tools.size() >= 2 && feature(35)) make_any_tools();
     return data_;
   }
 
@@ -57,6 +58,7 @@ class Maker {
   void make_fit();
   void make_groups();
   void make_renewals();
+  void make_any_tools();
   std::vector<Offer> offers(int least, int most);
   std::vector<Need> needs(int most);
   std::vector<int> distinct(int most, std::size_t size);
@@ -234,6 +236,17 @@ void Maker::make_renewals() {
     }
     data_.renewals.push_back(renewal);
   }
+}
+
+void Maker::make_any_tools() {
+  const auto add = [&](std::vector<std::vector<int>>& any, int percent) {
+    while (random_.chance(percent)) {
+      any.push_back(distinct(3, data_.tools.size()));
+      if (any.back().empty()) any.pop_back();
+    }
+  };
+  for (Job& job : data_.jobs) add(job.any_tools, 45);
+  for (Removal& removal : data_.removals) add(removal.any_tools, 20);
 }
 
 void Maker::make_groups() {

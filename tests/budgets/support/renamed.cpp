@@ -74,11 +74,13 @@ void Renamer::rename_work() {
     rename(job.after, jobs_);
     rename(job.removals, removals_);
     rename(job.tools, tools_);
+    for (auto& set : job.any_tools) rename(set, tools_);
     rename(job.needs);
   }
   for (Removal& removal : data_.removals) {
     rename(removal.needs, removals_);
     rename(removal.tools, tools_);
+    for (auto& set : removal.any_tools) rename(set, tools_);
     rename(removal.one_use);
   }
   jobs_.arrange(data_.jobs);

@@ -80,9 +80,10 @@ void Rulebook::make_days() {
   }
 }
 
-int Rulebook::cheapest_wrench(const build::Torque& torque) const {
-  int best = -1;
-  std::pair<int, std::int64_t> best_key;
+/// The wrenches that cover the torque and can be had; where some are owned only the first of them by id.
+std::vector<int> Rulebook::wrenches_for(const build::Torque& torque) const {
+  std::vector<int> all;
+  int own = -1;
   for (std::size_t a = 0; a < build_.articles.size(); ++a) {
     const build::Article& wrench = build_.articles[a];
     if (!wrench.range_to) continue;
@@ -90,17 +91,20 @@ int Rulebook::cheapest_wrench(const build::Torque& torque) const {
     const bool covers =
         need <= high && (wrench.range_from ? need >= std::stoi(*wrench.range_from) : 5 * need >= high);
     if (!covers) continue;
-    std::pair<int, std::int64_t> key{9, 0};
-    if (wrench.hire) key = {2, wrench.hire->minor()};
-    for (const build::Offer& offer : wrench.offers) {
-      key = std::min(key, {1, offer.price.likely.minor()});
-    }
-    for (const build::OnHand& own : build_.on_hand) {
-      if (own.article == wrench.id) key = {0, 0};
-    }
-    if (key.first < 9 && (best < 0 || key < best_key)) best = static_cast<int>(a), best_key = key;
+    const auto is_it = [&](const build::OnHand& lot) { return lot.article == wrench.id; };
+    const bool owned = std::any_of(build_.on_hand.begin(), build_.on_hand.end(), is_it);
+    if (owned && (own < 0 || wrench.id < build_.articles[static_cast<std::size_t>(own)].id))
+      own = static_cast<int>(a);
+    if (owned || wrench.hire || !wrench.offers.empty() || !wrench.borrow.empty())
+      all.push_back(static_cast<int>(a));
   }
-  return best;
+  return own < 0 ? all : std::vector<int>{own};
+}
+
+std::vector<int> Rulebook::index_of_all(const std::vector<build::Id>& ids) const {
+  std::vector<int> found;
+  for (const build::Id& id : ids) found.push_back(index_of(build_.articles, id));
+  return found;
 }
 
 void Rulebook::make_needs() {
@@ -109,8 +113,13 @@ void Rulebook::make_needs() {
     for (const build::Use& use : uses) need.goods[index_of(build_.articles, use.article)] += use.amount;
     std::set<int> tools;
     for (const build::Id& tool : owner.tools) tools.insert(index_of(build_.articles, tool));
-    for (const build::Torque& torque : owner.torques) tools.insert(cheapest_wrench(torque));
-    tools.erase(-1);
+    for (const build::Torque& torque : owner.torques) {
+      const std::vector<int> wrenches = wrenches_for(torque);
+      const auto listed = [&](int wrench) { return has(index_of_all(owner.tools), wrench); };
+      if (std::any_of(wrenches.begin(), wrenches.end(), listed)) continue;
+      if (wrenches.size() == 1) tools.insert(wrenches[0]);
+      if (wrenches.size() > 1) need.any.push_back(wrenches);
+    }
     need.tools.assign(tools.begin(), tools.end());
     return need;
   };
@@ -287,7 +296,11 @@ std::vector<Rulebook::Done> Rulebook::done_in(const std::vector<int>& stage_of) 
   std::vector<Done> all(days_.size());
   for (std::size_t t = 0; t < days_.size(); ++t) {
     std::set<int> opened, tools;
-    const auto take = [&](const PlainNeed& need) { tools.insert(need.tools.begin(), need.tools.end()); };
+    std::set<std::vector<int>> any;
+    const auto take = [&](const PlainNeed& need) {
+      tools.insert(need.tools.begin(), need.tools.end());
+      any.insert(need.any.begin(), need.any.end());
+    };
     for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
       if (stage_of[j] != static_cast<int>(t)) continue;
       all[t].minutes += build_.jobs[j].minutes;
@@ -302,6 +315,10 @@ std::vector<Rulebook::Done> Rulebook::done_in(const std::vector<int>& stage_of) 
     all[t].minutes += all[t].removal_minutes;
     all[t].opened.assign(opened.begin(), opened.end());
     all[t].tools.assign(tools.begin(), tools.end());
+    for (const std::vector<int>& set : any) {
+      if (std::none_of(set.begin(), set.end(), [&](int k) { return tools.count(k) > 0; }))
+        all[t].any.push_back(set);
+    }
   }
   return all;
 }
@@ -349,7 +366,8 @@ void Rulebook::try_tools(std::size_t article, Decisions& decisions, const Figure
   if (tool.kind != build::ArticleKind::tool || tool.offers.empty()) return;
   const std::vector<Done> done = done_in(decisions.stage_of);
   for (std::size_t t = 0; t < days_.size(); ++t) {
-    if (!has(done[t].tools, static_cast<int>(article))) continue;
+    const auto has_it = [&](const std::vector<int>& set) { return has(set, static_cast<int>(article)); };
+    if (!has_it(done[t].tools) && std::none_of(done[t].any.begin(), done[t].any.end(), has_it)) continue;
     decisions.bought[article] = static_cast<int>(t);
     try_tools(article + 1, decisions, unpaid, best);
   }

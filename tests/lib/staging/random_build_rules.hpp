@@ -33,6 +33,7 @@ struct Figures {
 struct PlainNeed {
   std::map<int, std::int64_t> goods;
   std::vector<int> tools;
+  std::vector<std::vector<int>> any;  ///< of each of these tools one
 };
 
 class Rulebook {
@@ -59,6 +60,7 @@ class Rulebook {
   };
   struct Done {
     std::vector<int> opened, tools;
+    std::vector<std::vector<int>> any;  ///< of each of these tools one
     std::int64_t minutes = 0, removal_minutes = 0;
   };
 
@@ -71,7 +73,8 @@ class Rulebook {
   std::int64_t worth_of_parts(const build::Id& id, const std::vector<int>& stage_of) const;
   int job(const build::Id& id) const;
   std::vector<int> all_open(const build::Job& job) const;
-  int cheapest_wrench(const build::Torque& torque) const;
+  std::vector<int> wrenches_for(const build::Torque& torque) const;
+  std::vector<int> index_of_all(const std::vector<build::Id>& ids) const;
   bool chosen_well(const std::vector<int>& stage_of) const;
   bool in_order(const std::vector<int>& stage_of) const;
   bool fits(const std::vector<int>& stage_of, int stage) const;

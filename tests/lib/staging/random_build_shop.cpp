@@ -120,6 +120,50 @@ bool PlainShop::need_tools(const Decisions& decisions, const std::vector<int>& t
   return true;
 }
 
+/// Tools of sets of which any will do: those decided on are bought, and the rest is hired at least cost.
+bool PlainShop::need_any(const Decisions& decisions, const Rulebook::Done& done, int stage,
+                         std::vector<Thing>& things) {
+  const auto t = static_cast<std::size_t>(stage);
+  std::vector<int> there = done.tools, bought;
+  for (const std::vector<int>& set : done.any) {
+    for (const int k : set) {
+      const int at = decisions.bought[static_cast<std::size_t>(k)];
+      if ((at >= 0 && at <= stage) ||
+          free(build_.articles[static_cast<std::size_t>(k)], rules_.days_[t].bench))
+        there.push_back(k);
+      if (at == stage) bought.push_back(k);
+    }
+  }
+  std::sort(bought.begin(), bought.end());
+  bought.erase(std::unique(bought.begin(), bought.end()), bought.end());
+  for (const int k : bought) {
+    things.push_back(thing(k, 1, stage));
+    if (things.back().offers.empty()) return false;
+  }
+  const auto hire = least_hire(there, done.any);
+  other_[t] += hire.value_or(0);
+  return hire.has_value();
+}
+
+std::optional<std::int64_t> PlainShop::least_hire(const std::vector<int>& there,
+                                                  const std::vector<std::vector<int>>& any) const {
+  for (const std::vector<int>& set : any) {
+    const auto is_there = [&](int k) { return std::find(there.begin(), there.end(), k) != there.end(); };
+    if (std::any_of(set.begin(), set.end(), is_there)) continue;
+    std::optional<std::int64_t> least;
+    for (const int k : set) {
+      const auto& hire = build_.articles[static_cast<std::size_t>(k)].hire;
+      if (!hire) continue;
+      std::vector<int> more = there;
+      more.push_back(k);
+      const auto rest = least_hire(more, any);
+      if (rest && (!least || *rest + hire->minor() < *least)) least = *rest + hire->minor();
+    }
+    return least;
+  }
+  return 0;
+}
+
 bool PlainShop::orderable(const build::Offer& offer, int payday) const {
   const Date day = rules_.days_[static_cast<std::size_t>(payday)].payday;
   return (!offer.from || day >= *offer.from) && (!offer.until || day <= *offer.until);
@@ -185,7 +229,8 @@ std::optional<std::int64_t> PlainShop::spend(const Decisions& decisions,
     }
     for (const int r : done[t].opened) add(rules_.removal_needs_[static_cast<std::size_t>(r)]);
     std::vector<Thing> things;
-    if (!need_goods(needs, stage, things) || !need_tools(decisions, done[t].tools, stage, things)) {
+    if (!need_goods(needs, stage, things) || !need_tools(decisions, done[t].tools, stage, things) ||
+        !need_any(decisions, done[t], stage, things)) {
       return std::nullopt;
     }
     things_.insert(things_.end(), things.begin(), things.end());

@@ -40,6 +40,10 @@ class PlainShop {
   bool need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things);
   bool need_tools(const Decisions& decisions, const std::vector<int>& tools, int stage,
                   std::vector<Thing>& things);
+  bool need_any(const Decisions& decisions, const Rulebook::Done& done, int stage,
+                std::vector<Thing>& things);
+  std::optional<std::int64_t> least_hire(const std::vector<int>& there,
+                                         const std::vector<std::vector<int>>& any) const;
   bool orderable(const build::Offer& offer, int payday) const;
   void buy(std::size_t at, std::int64_t goods);
   std::optional<std::int64_t> settle() const;

@@ -71,6 +71,41 @@ TEST_CASE("a second person stands in the list of tools with the stages and what 
   CHECK(outcome.warnings.empty());
 }
 
+/// Two jobs of 20 and 80 Nm; wrenches for the one, the other and both, and 60.00 to spend.
+BuildText wrenches(const std::string& about_small = "") {
+  return {
+      .articles = R"("small": {"name": "small wrench", "kind": "tool", "range": ["10 Nm", "60 Nm"])" +
+                  about_small + R"(, "offers": [{"supplier": "shop", "price": 30.00}]},
+            "large": {"name": "large wrench", "kind": "tool", "range": ["40 Nm", "100 Nm"], "offers": [{"supplier": "shop", "price": 40.00}]},
+            "wide": {"name": "wide wrench", "kind": "tool", "range": ["15 Nm", "100 Nm"], "offers": [{"supplier": "shop", "price": 50.00}]})",
+      .jobs =
+          R"("a": {"name": "a", "want": 9, "must": true, "hours": 4, "torques": [{"on": "nut", "value": "20 Nm", "source": "invented"}]},
+                     "b": {"name": "b", "want": 5, "must": true, "hours": 4, "torques": [{"on": "cap", "value": "80 Nm", "source": "invented"}]})"};
+}
+
+TEST_CASE("one wrench that covers two torques is bought instead of two") {
+  BuildText text = wrenches();
+  text.opening = "60.00";
+  text.amount = "0.00";
+  const build::Build build = text.read();
+  const planning::Outcome outcome = planned(build);
+  REQUIRE(outcome.tools.size() == 1);
+  CHECK(outcome.tools[0].id == "wide");
+  CHECK(outcome.tools[0].used_for == std::vector<std::string>{"a", "b"});
+  CHECK(outcome.stages[0].orders.at(0).lines.at(0).needed_by.size() == 2);
+  CHECK(outcome.spent == eur(5000));
+}
+
+TEST_CASE("a wrench that is borrowed for one of two jobs is used") {
+  const build::Build build =
+      wrenches(R"(, "borrow": [{"from": "2027-01-01", "until": "2027-06-30"}])").read();
+  const planning::Outcome outcome = planned(build);
+  REQUIRE(outcome.tools.size() == 2);
+  CHECK(outcome.tools[0].how == "borrowed in stage 1");
+  CHECK(outcome.tools[1].id == "large");
+  CHECK(outcome.spent == eur(4000));
+}
+
 TEST_CASE("a torque that no wrench covers stands in the list of tools as a gap") {
   BuildText text{
       .articles = R"("small": {"name": "small wrench", "kind": "tool", "range": ["8 Nm", "60 Nm"]})",
