@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "tests/budgets/support/brute_force.hpp"
+#include "tests/budgets/support/plain_best.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 #include "tests/budgets/support/small.hpp"
@@ -116,6 +117,25 @@ TEST_CASE("one tool that will do for two jobs is bought where two do not fit the
   const auto* proven = std::get_if<Proven>(&result);
   REQUIRE(proven != nullptr);
   CHECK(proven->plan.schedule.tool_bought == std::vector<int>{-1, -1, 0});
+}
+
+TEST_CASE("solve finds what trying every stage, tool, offer and payday finds without any costing") {
+  int compared = 0;
+  const int first = first_random_case(), cases = random_cases(40);
+  for (int seed = first; seed < cases; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(2'000'000 + seed, 4, 3));
+    bool all = false;
+    const auto truth = testing::plain_best(problem, all);
+    if (!all) continue;
+    ++compared;
+    const Result result = solve(problem);
+    REQUIRE(std::holds_alternative<Proven>(result) == truth.has_value());
+    if (!truth) continue;
+    const Plan& plan = std::get<Proven>(result).plan;
+    CHECK(testing::PlainBest{plan.value, plan.spent.minor(), plan.minutes} == *truth);
+  }
+  CHECK(compared * 10 >= (cases - first) * 9);
 }
 
 TEST_CASE("quick effort proves small problems too") {
