@@ -248,44 +248,6 @@ TEST_CASE("a tool is free, hired, or bought once for all later stages") {
   CHECK(only(broken_by(data, {{0, 1, 2, 3}, {2}}), Rule::tool, 1, 0));
 }
 
-/// Jobs 0 and 1 want 20 and 80 of a torque: tool 0 does the first, tool 1 the second, tool 2 both.
-ProblemData three_wrenches() {
-  ProblemData data = plain_stages(2);
-  data.jobs = {plain_job(data, 1), plain_job(data, 1)};
-  data.jobs[0].any_tools = {{0, 2}};
-  data.jobs[1].any_tools = {{1, 2}};
-  data.suppliers = {{}};
-  for (const int price : {30, 40, 50}) data.tools.push_back({{}, {{0, cents(price), 0, {}, {}}}, {}});
-  return data;
-}
-
-TEST_CASE("of a set of tools any one will do") {
-  ProblemData data = three_wrenches();
-  CHECK(plan_of(data, {{0, 0}, {-1, -1, 0}}).spent == cents(50));
-  CHECK(plan_of(data, {{0, 0}, {0, 0, -1}}).spent == cents(70));
-  CHECK(only(broken_by(data, {{0, 0}, {0, -1, -1}}), Rule::tool, 0, -1));
-  CHECK(plan_of(data, {{0, -1}, {0, -1, -1}}).spent == cents(30));
-  CHECK(only(broken_by(data, {{0, -1}, {0, 0, -1}}), Rule::tool, 0, 1));  // bought for nothing
-  data.tools[1].free = {0, 1};
-  CHECK(plan_of(data, {{0, 1}, {0, -1, -1}}).spent == cents(30));  // the other is borrowed in stage 1
-  data.jobs[0].tools = {2};
-  CHECK(plan_of(data, {{0, 0}, {-1, -1, 0}}).spent == cents(50));
-}
-
-TEST_CASE("for sets of tools the cheapest are hired that will do for all of them") {
-  ProblemData data = three_wrenches();
-  data.tools[0].hire = cents(3);
-  data.tools[1].hire = cents(4);
-  data.tools[2].hire = cents(6);
-  const Plan both = plan_of(data, {{0, 0}, {-1, -1, -1}});
-  CHECK(both.spent == cents(6));
-  CHECK(both.stages[0].hired == std::vector<int>{2});
-  CHECK(plan_of(data, {{0, 1}, {-1, -1, -1}}).spent == cents(7));
-  data.tools[2].hire = cents(7);
-  CHECK(plan_of(data, {{0, 0}, {-1, -1, -1}}).stages[0].hired == std::vector<int>{2});  // fewer
-  CHECK(plan_of(data, {{0, 0}, {0, -1, -1}}).stages[0].hired == std::vector<int>{1});
-}
-
 TEST_CASE("each broken rule is reported with its place") {
   ProblemData data = plain_stages(2);
   data.jobs = {plain_job(data, 1, 10, 300), plain_job(data, 1, 10, 301), plain_job(data, 1)};
