@@ -6,6 +6,8 @@ import sys
 import xml.etree.ElementTree as tree
 
 ZOOM = 3  # the most that pdftohtml takes; it rounds sizes to whole units: thirds of a point then
+LEAST = 9.0
+READ = ("Overview", "Shopping")  # the sheets that two people read from paper
 passed = failed = 0
 
 
@@ -47,6 +49,8 @@ def measure(pdf):
         fill = [max((line[1] for line in lines), default=0) / paper[1] for _, paper, lines in own]
         print(f"{pdf.rsplit('/', 1)[-1]:12} {sheet:17} {len(own)} pages, type {min(sizes, default=0):.1f} to {max(sizes, default=0):.1f} pt,"
               f" filled to {', '.join(f'{100 * f:.0f} %' for f in fill)}")
+        if sheet in READ:
+            claim(f"{pdf}: {sheet} has no type under {LEAST} pt", min(sizes) >= LEAST, min(sizes))
         claim(f"{pdf}: {sheet} is A4", all(sorted(round(s) for s in paper) == [595, 842] for _, paper, _ in own), own[0][1])
     charts = [sum("What is left after each payday" in line[3] for line in lines) and any("Keep-back" == line[3] for line in lines)
               and any(line[3] == "Left" for line in lines) for sheet, _, lines in pages if sheet == "Overview"]

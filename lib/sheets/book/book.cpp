@@ -37,6 +37,9 @@ double page_points(const Sheet& sheet) {
   return kDown[sheet.landscape] * std::max(1.0, width / kAcross[sheet.landscape]);
 }
 
+/// A page less full than this goes on with the next block, though it does not end there.
+constexpr double kFullEnough = 0.6;
+
 void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row) {
   const auto heights = sheet.row_heights();
   const auto points = [&](int from, int to) {
@@ -48,7 +51,7 @@ void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row) {
   double used = points(0, kHeaderRow);
   for (std::size_t i = 0; i < blocks.size(); ++i) {
     const double block = points(blocks[i], i + 1 < blocks.size() ? blocks[i + 1] : end_row);
-    if (i > 0 && used + block > page) {
+    if (i > 0 && used + block > page && used > kFullEnough * page) {
       sheet.page_breaks.push_back(blocks[i]);
       used = 0;
     }

@@ -154,6 +154,7 @@ class Page {
     chart_axis_set_name(drawn->x_axis, chart.across.c_str());
     chart_axis_set_name(drawn->y_axis, chart.up.c_str());
     chart_axis_set_num_format(drawn->y_axis, "#,##0");
+    set_type(drawn);
     chart_legend_set_position(drawn, LXW_CHART_LEGEND_BOTTOM);
     for (std::size_t i = 0; i < chart.curves.size(); ++i) {
       lxw_chart_series* series = add(drawn, chart, chart.curves[i]);
@@ -168,6 +169,17 @@ class Page {
     options.description = lend(chart.description);
     expect(worksheet_insert_chart_opt(page_, row_of(chart.row), column_of(chart.column), drawn, &options),
            sheet_.name);
+  }
+
+  /// As large as the cells, so that it can be read where the sheet is printed.
+  static void set_type(lxw_chart* drawn) {
+    lxw_chart_font font{};
+    font.size = 11;
+    for (lxw_chart_axis* axis : {drawn->x_axis, drawn->y_axis}) {
+      chart_axis_set_num_font(axis, &font);
+      chart_axis_set_name_font(axis, &font);
+    }
+    chart_legend_set_font(drawn, &font);
   }
 
   lxw_chart_series* add(lxw_chart* drawn, const Chart& chart, const Curve& curve) {

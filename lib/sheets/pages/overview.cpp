@@ -26,7 +26,6 @@ enum Column {
   hours_taken,
   check,
   jobs,
-  remarks,
   key,
   count
 };
@@ -93,6 +92,7 @@ class Overview {
     add_rules();
     row_ = last_ + 3;
     add_chart();
+    add_remarks();
     add_left_out();
     add_warnings();
     book_.sheets.push_back(std::move(sheet_));
@@ -105,12 +105,12 @@ class Overview {
   void set_columns() {
     sheet_.landscape = true;
     sheet_.header_row = kHeader;
-    sheet_.columns = {{6.5, 6.5}, {11.5, 11.5}, {11.5, 11.5}, {10.5, 16},    {10.5, 16}, {10.5, 16},
-                      {10.5, 16}, {10.5, 16},   {10.5, 16},   {8, 9},        {8, 9},     {8, 9},
-                      {17, 17},   {24, 46},     {14, 42},     {10, 20, true}};
-    const char* names[] = {"Stage",  "Payday", "Bench date", "Money in",   "Planned",       "Paid so far",
-                           "Counts", "Left",   "Keep-back",  "Hours used", "Hours at hand", "Hours taken",
-                           "Check",  "Jobs",   "Remarks",    "Key"};
+    sheet_.columns = {{6, 6},  {10.5, 10.5}, {10.5, 10.5}, {9, 16},  {9, 16},
+                      {9, 16}, {9, 16},      {9, 16},      {9, 16},  {7, 9},
+                      {7, 9},  {7, 9},       {12, 12},     {20, 26}, {10, 20, true}};
+    const char* names[] = {"Stage",         "Payday",      "Bench date", "Money in",  "Planned",
+                           "Paid so far",   "Counts",      "Left",       "Keep-back", "Hours used",
+                           "Hours at hand", "Hours taken", "Check",      "Jobs",      "Key"};
     for (int c = 0; c < count; ++c)
       sheet_.put(kHeader, c, std::string(names[c]),
                  c >= money_in && c < check ? Look::header_right : Look::header);
@@ -145,7 +145,6 @@ class Overview {
                    Minutes{0});
     sheet_.compute(row, check, check_formula(row), check_of(view));
     sheet_.put(row, jobs, jobs_of(view));
-    sheet_.put(row, remarks, remarks_of(view, *outcome_.build));
     sheet_.put(row, key, fmt::format("stage:{}", view.number), Look::note);
   }
 
@@ -289,6 +288,22 @@ class Overview {
         .curves = {{"Left", rows(left), false}, {"Keep-back", rows(floor_), true}}};
     sheet_.chart = std::move(chart);
     row_ += kChartRows;
+  }
+
+  void add_remarks() {
+    const int band = row_++;
+    for (const StageView& view : outcome_.stages) {
+      const std::string text = remarks_of(view, *outcome_.build);
+      if (text.empty()) continue;
+      sheet_.put(row_, stage, static_cast<std::int64_t>(view.number), Look::centred);
+      sheet_.spread(row_++, payday, key - payday, text);
+    }
+    if (row_ == band + 1) {
+      --row_;
+      return;
+    }
+    put_band(sheet_, band, key, "Remarks on the stages");
+    ++row_;
   }
 
   void add_left_out() {

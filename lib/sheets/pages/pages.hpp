@@ -103,7 +103,7 @@ Sheet begin_sheet(const std::string& name, const std::string& title, const std::
 void put_band(Sheet& sheet, int row, int columns, const std::string& text);
 
 /// Begins a new printed page at those of `blocks` (rows that begin a block, ascending) that would not end on
-/// the page they begin on. The last block ends above `end_row`.
+/// the page they begin on, unless that page would stay half empty. The last block ends above `end_row`.
 void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row);
 
 /// Points of rows that fit on a printed page of the sheet, at the scale that makes it one page wide.

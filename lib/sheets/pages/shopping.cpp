@@ -26,7 +26,7 @@ std::string remarks(const ShoppingLine& line) {
   if (line.for_stage != line.stage) parts.push_back(fmt::format("For stage {}.", line.for_stage + 1));
   if (line.last_order_day)
     parts.push_back("Order by " + budgets::write_date(*line.last_order_day) + ": limited run.");
-  if (!line.reason.empty()) parts.push_back("Easily forgotten: " + line.reason);
+  if (!line.reason.empty()) parts.push_back("Easily forgotten.");  // why: on that sheet
   return join(parts, " ");
 }
 
@@ -41,6 +41,7 @@ class Shopping {
       : book_(book), outcome_(outcome), sheet_(begin(outcome)), row_(kFirstRow) {}
 
   void fill() {
+    sheet_.frozen_columns = shop::article + 1;  // the article stays beside what is typed
     for (const StageView& stage : outcome_.stages) add(stage);
     add_spare_lines();
     finish();
@@ -54,21 +55,21 @@ class Shopping {
                     "then counts "
                     "instead of the planned amount. Allowance lines: what came up, 0 if nothing did.",
                     outcome.build->currency.code),
-        {{"Tick", 5.5, 5.5},
-         {"Stage", 6.5, 6.5},
-         {"Supplier", 10, 20},
-         {"Article", 16, 31},
-         {"Packs", 7, 9, Heading::figures},
-         {"One pack", 9, 13},
-         {"Price", 10, 16, Heading::figures},
-         {"Planned", 10, 16, Heading::figures},
-         {"Paid", 10, 16, Heading::figures},
-         {"Counts", 10, 16, Heading::figures},
-         {"Bought on", 11.5, 11.5},
-         {"Needed for", 14, 25},
-         {"Arrives", 11.5, 11.5},
-         {"Remarks", 14, 31},
-         {"Your remark", 18, 24},
+        {{"Tick", 5, 5},
+         {"Stage", 6, 6},
+         {"Supplier", 9, 17},
+         {"Article", 16, 22},
+         {"Packs", 6.5, 9, Heading::figures},
+         {"One pack", 8, 9},
+         {"Price", 8.5, 16, Heading::figures},
+         {"Planned", 8.5, 16, Heading::figures},
+         {"Paid", 8.5, 16, Heading::figures},
+         {"Counts", 8.5, 16, Heading::figures},
+         {"Bought on", 10.5, 10.5},
+         {"Needed for", 12, 14},
+         {"Arrives", 10.5, 10.5},
+         {"Remarks", 12, 14},
+         {"Your remark", 11, 11},
          {"Kind", 10, 12, Heading::hidden},
          {"Key", 10, 30, Heading::hidden}});
     sheet.landscape = true;
