@@ -25,13 +25,16 @@ struct RecordRequest {
   std::string amount;             ///< --paid, or the amount paid or counted
   std::optional<std::int64_t> packs;
   std::optional<std::int64_t> minutes;
+  std::optional<std::int64_t> rest;  ///< minutes left of a job that is begun
   std::optional<budgets::Date> on, arrives;
-  std::string text, about;  ///< of a remark; `text` also of money in or out
-  std::int64_t entry = 0;   ///< to undo
-  bool again = false;       ///< bought once more under a key that is recorded already
-  bool dry_run = false;     ///< show, do not write
-  bool sure = false;        ///< a day far from the build's is right
-  std::string workbook;     ///< --from: everything an edited workbook tells; then there is no action
+  std::string rest_amount;               ///< still to be paid after a deposit, as typed
+  std::optional<budgets::Date> rest_on;  ///< and when
+  std::string text, about;               ///< of a remark; `text` also of money in or out
+  std::int64_t entry = 0;                ///< to undo
+  bool again = false;                    ///< bought once more under a key that is recorded already
+  bool dry_run = false;                  ///< show, do not write
+  bool sure = false;                     ///< a day far from the build's is right
+  std::string workbook;  ///< --from: everything an edited workbook tells; then there is no action
 };
 
 /// A command line, read.
@@ -88,6 +91,7 @@ int record_command(const Request& request, const Console& console);
 int ids_command(const Request& request, const Console& console);
 int work_command(const Request& request, const Console& console);
 int form_command(const Request& request, const Console& console);
+int year_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -55,28 +55,68 @@ class Buying {
   }
 
   std::optional<std::vector<log::NewEntry>> entries() {
-    const bool detailed = record_.packs || !record_.amount.empty() || record_.arrives;
-    if (detailed && record_.what.size() > 1) {
+    if (!record_.amount.empty() && !recording_.amount()) return std::nullopt;
+    std::vector<Word> words;
+    for (const std::string& word : record_.what) expand(word, words);
+    if (!good_) return std::nullopt;
+    const bool detailed = record_.packs || !record_.amount.empty();
+    if ((detailed && words.size() > 1) || (record_.arrives && record_.what.size() > 1)) {
       recording_.refuse("--packs, --paid and --arrives tell of one key at a time");
       return std::nullopt;
     }
-    if (!record_.amount.empty() && !recording_.amount()) return std::nullopt;
-    for (const std::string& key : record_.what) good_ &= add(key);
+    for (const Word& word : words) good_ &= add(word);
     if (!good_) return std::nullopt;
     tell_delivery();
     return std::move(batch_);
   }
 
  private:
-  bool add(const std::string& key) {
+  /// A key, and what was really paid for it where that was said.
+  struct Word {
+    std::string key;
+    std::optional<budgets::Money> real;
+  };
+
+  /// "chain=59.90" is a key at its real price, "order:shop@1" all that the plan orders there, with its
+  /// delivery, "stage:1" all that the stage pays. What is recorded already is passed over in those two.
+  void expand(const std::string& word, std::vector<Word>& to) {
+    const std::size_t equals = word.find('=');
+    if (equals != std::string::npos) {
+      const auto amount = recording_.amount(word.substr(equals + 1));
+      good_ &= amount.has_value() && record_.amount.empty();
+      if (!record_.amount.empty()) recording_.refuse("a price stands behind = or after --paid, not both");
+      to.push_back({word.substr(0, equals), amount});
+      return;
+    }
+    if (!word.starts_with("order:") && !word.starts_with("stage:")) {
+      const bool said = !record_.amount.empty() && record_.action != "deposit";
+      to.push_back({word, said ? recording_.amount() : std::nullopt});
+      return;
+    }
     read_plan();
+    const std::size_t count = to.size();
+    for (const BuyingLine& line : lines_) {
+      if (before_.count(line.key) == 0 && (line.order == word || line.stage == word))
+        to.push_back({line.key, {}});
+    }
+    if (to.size() > count) return;
+    good_ = false;
+    std::vector<std::string> known;
+    for (const BuyingLine& line : lines_) known.insert(known.end(), {line.order, line.stage});
+    recording_.unknown(word, "an order or a stage that the plan still buys for", known);
+  }
+
+  bool add(const Word& word) {
+    read_plan();
+    const auto& [key, real] = word;
     const BuyingLine* line = find(key);
-    if (!line) return add_unplanned(key);
+    if (!line) return add_unplanned(key, real);
     const std::string& name = key == line->article ? line->key : key;
     if (recorded(name)) return false;
-    log::Bought bought{name, record_.packs.value_or(line->packs), line->amount, record_.arrives};
+    log::Bought bought{name, record_.packs.value_or(line->packs), line->amount, record_.arrives,
+                       line->article.empty() ? build::Id() : line->supplier};
     if (record_.packs) bought.paid = line->price * *record_.packs;
-    if (!record_.amount.empty()) bought.paid = *recording_.amount();
+    if (real) bought.paid = *real;
     if (!bought.arrives && line->lead_days > 0) bought.arrives = recording_.day + line->lead_days;
     batch_.push_back({recording_.day, bought});
     return true;
@@ -84,7 +124,7 @@ class Buying {
 
   /// Not on the current list, as the delivery of what is bought already, or as everything while there is no
   /// plan: what it is and for how much is as the build file says, where that is clear.
-  bool add_unplanned(const std::string& word) {
+  bool add_unplanned(const std::string& word, const std::optional<budgets::Money>& real) {
     const build::Build& build = recording_.build;
     const int bare = planning::find_id(build.articles, word);
     const std::string key = bare < 0 ? word : fmt::format("{}@{}", word, stage_on_day(build, recording_.day));
@@ -94,7 +134,7 @@ class Buying {
     const std::int64_t packs = record_.packs.value_or(1);
     std::optional<budgets::Money> price = a < 0 ? list_price(what) : offered_price(a, packs);
     const bool known = a >= 0 || price;
-    if (!record_.amount.empty()) price = recording_.amount();
+    if (real) price = real;
     if (!price || !known) {
       if (recorded(key) || recorded_article(word)) return false;
       recording_.unknown(word,
@@ -103,8 +143,8 @@ class Buying {
                          keys());
       return false;
     }
-    if (recorded(key) || (bare >= 0 && recorded_article(word))) return false;
-    batch_.push_back({recording_.day, log::Bought{key, packs, *price, arrival(a)}});
+    if (recorded(key) || (a >= 0 && (bare >= 0 || planned_) && recorded_article(what.id))) return false;
+    batch_.push_back({recording_.day, log::Bought{key, packs, *price, arrival(a), only_supplier(a)}});
     return true;
   }
 
@@ -113,6 +153,13 @@ class Buying {
     const auto& offers = recording_.build.articles[static_cast<std::size_t>(article)].offers;
     if (offers.size() != 1) return std::nullopt;
     return offers.front().price.likely * packs;
+  }
+
+  /// Who offers it, where one alone does.
+  build::Id only_supplier(int article) const {
+    if (article < 0) return {};
+    const auto& offers = recording_.build.articles[static_cast<std::size_t>(article)].offers;
+    return offers.size() == 1 ? offers.front().supplier : build::Id();
   }
 
   /// When something that is on no list arrives: by the longest lead time that is offered, unless told.
@@ -163,13 +210,14 @@ class Buying {
 
   /// The lines of the current plan. What has happened is recorded whether there is one or not.
   void read_plan() {
-    if (planned_) return;
-    planned_ = true;
+    if (asked_) return;
+    asked_ = true;
     std::ostringstream why;
     std::optional<planning::Standing> standing;
     const auto planning = current_plan(recording_, recording_.request.from, why, standing);
     if (planning) {
       lines_ = planning::buying_lines(std::get<planning::Outcome>(*planning));
+      planned_ = true;
       return;
     }
     recording_.console.err << fmt::format(
@@ -225,7 +273,7 @@ class Buying {
   std::map<std::string, std::int64_t> before_;
   std::vector<BuyingLine> lines_;
   std::vector<log::NewEntry> batch_;
-  bool planned_ = false, good_ = true;
+  bool asked_ = false, planned_ = false, good_ = true;
 };
 
 }  // namespace

@@ -183,7 +183,8 @@ Batch entries_of(const Recording& recording) {
   if (action == "in" || action == "out") return moved_entries(recording);
   if (action == "remark") return remark_entries(recording);
   if (action == "agreed") return agreed_entries(recording);
-  return undo_entries(recording);
+  if (action == "undo") return undo_entries(recording);
+  return state_entries(recording);
 }
 
 std::string line_of(std::int64_t number, budgets::Date date, const log::Event& event,
@@ -202,6 +203,22 @@ int list(const log::Log& log, const Console& console) {
   }
   if (log.entries.empty()) console.out << "Nothing is recorded yet.\n";
   return done;
+}
+
+/// Whatever becomes of the build file, what came in by the day of an entry stays as it was.
+void note_income(const build::Build& build, const log::Log& log, std::vector<log::NewEntry>& batch) {
+  std::optional<budgets::Date> latest;
+  for (const log::Entry& entry : log.entries) {
+    if (entry.brought && (!latest || entry.date > *latest)) latest = entry.date;
+  }
+  for (log::NewEntry& entry : batch) {
+    if (latest && entry.date < *latest) continue;
+    try {
+      const auto sum = planning::brought_on(build, planning::brought_up_to(log, entry.date), entry.date);
+      if (sum.minor() <= log::most_minor && sum.minor() >= -log::most_minor) entry.brought = sum;
+    } catch (const budgets::MoneyOverflow&) {  // nothing can be planned with such amounts; the books go on
+    }
+  }
 }
 
 /// Days more than a year before the first payday or after the end are slips of the pen more often than not.
@@ -228,18 +245,21 @@ void Recording::unknown(const std::string& word, const std::string& expected,
 
 void Recording::refuse(const std::string& what) const { console.err << "fettlefund: " << what << '\n'; }
 
-std::optional<budgets::Money> Recording::amount() const {
-  const auto reading = budgets::read_money(request.record.amount, build.currency);
+std::optional<budgets::Money> Recording::amount() const { return amount(request.record.amount); }
+
+std::optional<budgets::Money> Recording::amount(const std::string& text) const {
+  const auto reading = budgets::read_money(text, build.currency);
   const bool fits = reading.amount && reading.amount->minor() <= log::most_minor &&
                     reading.amount->minor() >= -log::most_minor;
   if (fits) return reading.amount;
-  refuse(fmt::format("'{}' is no amount of {} like {}", request.record.amount, build.currency.code,
+  refuse(fmt::format("'{}' is no amount of {} like {}", text, build.currency.code,
                      budgets::write_money(budgets::Money::of_minor(12995), build.currency)));
   return std::nullopt;
 }
 
 int record_batch(const Request& request, const Console& console, const build::Build& build,
-                 const std::vector<log::NewEntry>& batch) {
+                 const log::Log& log, std::vector<log::NewEntry> batch) {
+  note_income(build, log, batch);
   const std::optional<std::string> path = log_path(request);
   if (!path) {
     console.err << "fettlefund: a build from standard input has no log\n";
@@ -292,7 +312,7 @@ int record_command(const Request& request, const Console& console) {
   }
   if (!request.record.workbook.empty()) return record_workbook(recording);
   const Batch batch = entries_of(recording);
-  return batch ? record_batch(request, console, *loaded.build, *batch) : bad_input;
+  return batch ? record_batch(request, console, *loaded.build, log, *batch) : bad_input;
 }
 
 }  // namespace fettlefund::cli

@@ -88,7 +88,7 @@ int record_workbook(const Recording& recording) {
     recording.console.out << fmt::format("Nothing new to record in {}.\n", file);
     return done;
   }
-  return record_batch(recording.request, recording.console, recording.build, batch);
+  return record_batch(recording.request, recording.console, recording.build, recording.log, batch);
 }
 
 }  // namespace fettlefund::cli

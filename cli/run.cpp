@@ -25,6 +25,7 @@ int carry_out(const Request& request, const Console& console) {
   if (request.command == "ids") return ids_command(request, console);
   if (request.command == "record") return record_command(request, console);
   if (request.command == "work") return work_command(request, console);
+  if (request.command == "year") return year_command(request, console);
   if (request.command == "form") return form_command(request, console);
   return start_command(request, console);
 }

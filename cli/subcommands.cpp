@@ -97,6 +97,14 @@ void add_risk(CLI::App& app, Request& request, Words& words) {
   add_output(risk, request, "write the report to FILE instead of the screen");
 }
 
+void add_year(CLI::App& app, Request& request, Words& words) {
+  CLI::App& year = *app.add_subcommand("year", "Print what was planned and what was paid and done.");
+  add_file(year, request);
+  add_day(year, "--until", request.from, "up to this day; default: the log's last day");
+  add_colour(year, words);
+  add_output(year, request, "write the report to FILE instead of the screen");
+}
+
 void add_why(CLI::App& app, Request& request, Words& words) {
   CLI::App& why = *app.add_subcommand("why", "Print what holds a job where the plan has it, or out of it.");
   add_file(why, request);
@@ -200,6 +208,7 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   add_outputs(app, request, words);
   add_drive(app, request, words);
   add_risk(app, request, words);
+  add_year(app, request, words);
   add_why(app, request, words);
   add_compare(app, request, words);
   CLI::App& record =

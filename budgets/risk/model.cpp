@@ -32,6 +32,7 @@ class Modeller {
 
   RiskModel make() {
     for (const Order& order : plan_.orders) add_order(order);
+    if (!model_.leads.empty()) add_musts();
     Money set_aside;
     for (std::size_t t = 0; t < data_.stages.size(); ++t) {
       const StageCost& cost = plan_.stages[t];
@@ -70,16 +71,59 @@ class Modeller {
   void add_lead(const OrderLine& line, int payday) {
     const Spread& lead = spread_of(line).lead_days;
     if (lead.certain()) return;
-    const RiskSource source{lead, line.article, line.tool, line.offer, payday};
+    const int parcel = static_cast<int>(model_.orders.size()) - 1;
+    const RiskSource source{lead, line.article, line.tool, line.offer, payday, parcel};
     const int index = leads_.index_of(source, model_.leads);
     const int days = data_.stages[at(line.for_stage)].bench - data_.stages[at(payday)].payday;
     model_.arrivals.push_back({index, line.for_stage, days});
+    lines_.push_back({line.article, line.tool});
+  }
+
+  /// Whether the job, or a removal that its stage opens for it, needs the article or tool.
+  bool needs(const std::vector<Need>& goods, const std::vector<int>& tools, std::pair<int, int> what) const {
+    if (what.second >= 0) return std::find(tools.begin(), tools.end(), what.second) != tools.end();
+    return std::any_of(goods.begin(), goods.end(),
+                       [&](const Need& need) { return need.article == what.first; });
+  }
+
+  bool waits_for(const Job& job, std::pair<int, int> what) const {
+    std::vector<char> seen(data_.removals.size(), 0);
+    std::vector<int> open = job.removals;
+    bool found = needs(job.needs, job.tools, what);
+    while (!open.empty() && !found) {
+      const int r = open.back();
+      open.pop_back();
+      if (seen[at(r)]) continue;
+      seen[at(r)] = 1;
+      const Removal& removal = data_.removals[at(r)];
+      found = needs(removal.one_use, removal.tools, what);
+      open.insert(open.end(), removal.needs.begin(), removal.needs.end());
+    }
+    return found;
+  }
+
+  void add_musts() {
+    for (std::size_t j = 0; j < data_.jobs.size(); ++j) {
+      const Job& job = data_.jobs[j];
+      const int stage = plan_.schedule.stage_of[j];
+      if (!job.must || stage < 0) continue;
+      const int last = static_cast<int>(data_.stages.size()) - 1;
+      MustWaits must{static_cast<int>(j), stage, job.latest < 0 ? last : std::min(job.latest, last), {}};
+      for (std::size_t i = 0; i < model_.arrivals.size(); ++i) {
+        const Arrival& arrival = model_.arrivals[i];
+        if (arrival.for_stage != stage || !waits_for(job, lines_[i])) continue;
+        const int more = data_.stages[at(must.latest)].bench - data_.stages[at(stage)].bench;
+        must.for_arrivals.emplace_back(static_cast<int>(i), arrival.days + more);
+      }
+      model_.musts.push_back(std::move(must));
+    }
   }
 
   const ProblemData& data_;
   const Plan& plan_;
   const Spreads& spreads_;
   Sources prices_, leads_;
+  std::vector<std::pair<int, int>> lines_;  ///< [arrival] article, tool
   RiskModel model_;
 };
 
@@ -120,8 +164,12 @@ void draw(const RiskModel& model, std::mt19937_64& generator, RiskSample& sample
     const Spread& spread = model.prices[i].spread;
     sample.price_changes[i] = triangular(spread, generator()) - spread.likely;
   }
-  for (std::size_t i = 0; i < model.leads.size(); ++i) {
-    sample.lead_days[i] = triangular(model.leads[i].spread, generator());
+  int parcel = -1;
+  std::uint64_t delay = 0;
+  for (std::size_t i = 0; i < model.leads.size(); ++i) {  // those of one order stand together
+    if (model.leads[i].parcel != parcel) delay = generator();
+    parcel = model.leads[i].parcel;
+    sample.lead_days[i] = triangular(model.leads[i].spread, delay);
   }
   settle(model, sample);
 }

@@ -1,5 +1,6 @@
 #pragma once
 #include <random>
+#include <utility>
 #include <vector>
 
 #include "budgets/risk/risk.hpp"
@@ -13,6 +14,7 @@ struct RiskSource {
   int article = -1, tool = -1;
   int offer = 0;
   int payday = -1;  ///< of a lead time
+  int parcel = -1;  ///< of a lead time: the order it belongs to, which has one draw
 };
 
 /// Packs of a drawn price in an order.
@@ -28,6 +30,12 @@ struct DrawnOrder {
   std::vector<DrawnLine> lines;
 };
 
+/// What a must waits for: arrivals by index, and the days they may take so that it can still be done.
+struct MustWaits {
+  int job = 0, stage = 0, latest = 0;
+  std::vector<std::pair<int, std::int64_t>> for_arrivals;
+};
+
 /// Goods that are late when their lead time is more than `days`.
 struct Arrival {
   int source = 0;
@@ -39,6 +47,7 @@ struct RiskModel {
   std::vector<RiskSource> prices, leads;
   std::vector<DrawnOrder> orders;  ///< by stage
   std::vector<Arrival> arrivals;
+  std::vector<MustWaits> musts;  ///< by job
   std::vector<Money> before;     ///< [stage] cash in less fees and hire; the first with the opening cash
   std::vector<Money> floors;     ///< [stage]
   std::vector<Money> set_aside;  ///< [stage] allowances planned up to and including it
@@ -55,7 +64,7 @@ struct RiskSample {
 /// All prices and lead times as likely: the plan itself.
 RiskSample likely_sample(const RiskModel& model);
 
-/// Draws prices, then lead times, in the model's order.
+/// Draws prices, then the parcels, in the model's order.
 void draw(const RiskModel& model, std::mt19937_64& generator, RiskSample& sample);
 
 /// How much is short at the worst stage when the cash is less by what `held_back` says at each stage;

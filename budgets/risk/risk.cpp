@@ -95,7 +95,10 @@ class HoldingTally {
 class ArrivalTally {
  public:
   explicit ArrivalTally(const RiskModel& model)
-      : model_(model), late_(model.arrivals.size()), stages_(model.floors.size()) {}
+      : model_(model),
+        late_(model.arrivals.size()),
+        stages_(model.floors.size()),
+        musts_(model.musts.size(), 0) {}
 
   void add(const RiskSample& sample) {
     std::vector<char> missed(stages_.size(), 0);
@@ -105,6 +108,7 @@ class ArrivalTally {
       ++late_[i];
       missed[static_cast<std::size_t>(arrival.for_stage)] = 1;
     }
+    for (std::size_t m = 0; m < musts_.size(); ++m) musts_[m] += in_time(model_.musts[m], sample) ? 1 : 0;
     for (std::size_t t = 0; t < stages_.size(); ++t) stages_[t] += missed[t];
     all_ += std::find(missed.begin(), missed.end(), 1) == missed.end() ? 1 : 0;
     ++samples_;
@@ -113,6 +117,10 @@ class ArrivalTally {
   void tell(Risk& risk) const {
     for (const std::int64_t missed : stages_) risk.in_time.push_back({samples_ - missed, samples_});
     risk.all_in_time = {all_, samples_};
+    for (std::size_t m = 0; m < musts_.size(); ++m) {
+      const MustWaits& must = model_.musts[m];
+      risk.musts.push_back({must.job, must.stage, must.latest, {musts_[m], samples_}});
+    }
     for (std::size_t i = 0; i < late_.size(); ++i) {
       const RiskSource& source = model_.leads[static_cast<std::size_t>(model_.arrivals[i].source)];
       if (late_[i] == 0) continue;
@@ -123,8 +131,15 @@ class ArrivalTally {
   }
 
  private:
+  bool in_time(const MustWaits& must, const RiskSample& sample) const {
+    return std::all_of(must.for_arrivals.begin(), must.for_arrivals.end(), [&](const auto& wait) {
+      const int source = model_.arrivals[static_cast<std::size_t>(wait.first)].source;
+      return sample.lead_days[static_cast<std::size_t>(source)] <= wait.second;
+    });
+  }
+
   const RiskModel& model_;
-  std::vector<std::int64_t> late_, stages_;
+  std::vector<std::int64_t> late_, stages_, musts_;
   std::int64_t all_ = 0, samples_ = 0;
 };
 

@@ -8,8 +8,8 @@
 /// Will a plan hold when prices and lead times are not certain? The plan stays as it is: what is ordered, on
 /// which payday, from whom. In each sample the prices of a pack and the lead times are drawn, and the paydays
 /// are gone through again.
-/// - Each offer has one price, the same for all its orders; each offer and payday has one lead time. All
-/// draws
+/// - Each offer has one price, the same for all its orders. Each order has one draw for its lead times: what
+///   comes from one supplier of one payday is early or late together, each line by its own spread. All draws
 ///   are independent of one another.
 /// - Delivery is charged by the drawn prices: an order may reach its free-from amount or fall short of it.
 /// - Fees, hire and money coming in are as planned. Orders are paid on their paydays, late or not.
@@ -75,6 +75,15 @@ struct LateArrival {
   Chance late;
 };
 
+/// Whether all that is ordered for a must arrives by the last bench date on which the must may be done, so
+/// that it can still be done in time there if not where it is planned.
+struct MustChance {
+  int job = 0;
+  int stage = 0;   ///< where the plan does it
+  int latest = 0;  ///< the last stage allowed
+  Chance in_time;
+};
+
 struct Risk {
   std::int64_t samples = 0;
   Holding kept;                 ///< the allowance stays in the purse: rising prices may draw on it
@@ -87,6 +96,7 @@ struct Risk {
   int uncertain_leads = 0;        ///< offers and paydays the plan uses whose lead time is drawn
   std::vector<RiskShare> shares;  ///< largest first, those clear of nothing by three standard errors
   std::vector<LateArrival> late;  ///< most often first, those that were late at all
+  std::vector<MustChance> musts;  ///< those of the plan, by job; empty where no lead time is drawn
 };
 
 inline constexpr std::int64_t least_samples = 100, most_samples = 1'000'000;

@@ -79,6 +79,7 @@ struct Supplier {
   int lead_days = 0;                      ///< the likely ones
   std::optional<LeadSpread> lead_spread;  ///< where given as a range
   Place place;
+  Id open_order_of = {};  ///< of a build under way only: the supplier of whose open order it is the rest
 };
 
 /// low <= likely <= high. The plan pays `likely`; the others serve the risk figures.

@@ -157,7 +157,7 @@ std::string lines_of(const Log& log, const std::vector<NewEntry>& batch, std::ve
   std::string lines;
   auto number = static_cast<std::int64_t>(log.entries.size());
   for (const NewEntry& fresh : batch) {
-    entries.push_back({++number, fresh.date, fresh.event});
+    entries.push_back({++number, fresh.date, fresh.event, fresh.brought});
     lines += entry_line(entries.back(), log.currency);
   }
   return lines;

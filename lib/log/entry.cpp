@@ -37,7 +37,29 @@ struct FaultFinder {
   std::string operator()(const Bought& one) const {
     if (!is_key(one.key)) return key_words;
     if (one.packs < 1 || one.packs > most_packs) return fmt::format("1 to {} packs", most_packs);
-    return in_range(one.paid) ? "" : money_words;
+    if (!one.supplier.empty() && !build::is_id(one.supplier)) return "a supplier's id: " + build::id_words();
+    return in_range(one.paid) && in_range(one.rest) && one.rest >= Money() ? "" : money_words;
+  }
+  std::string operator()(const Balance& one) const {
+    if (!is_key(one.key)) return key_words;
+    return in_range(one.amount) && one.amount >= Money() ? "" : money_words;
+  }
+  std::string operator()(const Gone& one) const {
+    if (!build::is_id(one.article)) return "an article's id: " + build::id_words();
+    if (one.packs < 1 || one.packs > most_packs) return fmt::format("1 to {} packs", most_packs);
+    const auto& ways = ways_to_go();
+    if (std::find(ways.begin(), ways.end(), one.how) == ways.end())
+      return fmt::format("one of {}", fmt::join(ways, ", "));
+    return in_range(one.back) && one.back >= Money() ? "" : money_words;
+  }
+  std::string operator()(const Begun& one) const {
+    const bool good = one.minutes >= 0 && one.minutes <= most_minutes && one.rest.value_or(0) >= 0 &&
+                      one.rest.value_or(0) <= most_minutes;
+    if (!good) return fmt::format("at most {} minutes", most_minutes);
+    return (*this)(GivenUp{one.job});
+  }
+  std::string operator()(const GivenUp& one) const {
+    return build::is_id(one.job) ? "" : "a job's id: " + build::id_words();
   }
   std::string operator()(const Paid& one) const {
     if (!is_key(one.key)) return key_words;
@@ -79,21 +101,43 @@ struct Teller {
   std::string money(Money amount) const {
     return fmt::format("{} {}", budgets::write_money(amount, currency), currency.code);
   }
+  static std::string hours(std::int64_t minutes) {
+    return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60)
+                             : fmt::format("{} h {} min", minutes / 60, minutes % 60);
+  }
   std::string operator()(const Bought& one) const {
     std::string text = fmt::format("bought {}, {} {}, {}", one.key, one.packs,
                                    one.packs == 1 ? "pack" : "packs", money(one.paid));
     if (one.arrives) text += ", arrives " + budgets::write_date(*one.arrives);
+    if (one.rest > Money()) {
+      text += fmt::format(", {} still to be paid{}", money(one.rest),
+                          one.rest_on ? " on " + budgets::write_date(*one.rest_on) : "");
+    }
     return text;
   }
+  std::string operator()(const Balance& one) const {
+    return fmt::format("paid the rest of {}: {}", one.key, money(one.amount));
+  }
+  std::string operator()(const Gone& one) const {
+    std::string how = one.how;
+    std::replace(how.begin(), how.end(), '-', ' ');
+    std::string text =
+        fmt::format("{} {} {} of {}", how, one.packs, one.packs == 1 ? "pack" : "packs", one.article);
+    if (one.back > Money()) text += fmt::format(", {} came back", money(one.back));
+    return text;
+  }
+  std::string operator()(const Begun& one) const {
+    std::string text = fmt::format("begun {}, {} so far this time", one.job, hours(one.minutes));
+    if (one.rest) text += fmt::format(", {} left", hours(*one.rest));
+    return text;
+  }
+  std::string operator()(const GivenUp& one) const { return "given up " + one.job; }
   std::string operator()(const Paid& one) const {
     return fmt::format("paid for {}: {}", one.key, money(one.amount));
   }
   std::string operator()(const Fitted& one) const {
-    if (!one.minutes) return "fitted " + one.job;
-    const std::int64_t hours = *one.minutes / 60, minutes = *one.minutes % 60;
-    return fmt::format(
-        "fitted {}, took {}", one.job,
-        minutes == 0 ? fmt::format("{} h", hours) : fmt::format("{} h {} min", hours, minutes));
+    return one.minutes ? fmt::format("fitted {}, took {}", one.job, hours(*one.minutes))
+                       : "fitted " + one.job;
   }
   std::string operator()(const Counted& one) const {
     return fmt::format("counted {} of cash", money(one.cash));
@@ -122,6 +166,11 @@ struct Teller {
 
 }  // namespace
 
+const std::vector<std::string>& ways_to_go() {
+  static const std::vector<std::string> all{"sent-back", "lost", "broken", "never-came"};
+  return all;
+}
+
 std::vector<bool> living(const Log& log) {
   std::vector<bool> alive(log.entries.size(), true);
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
@@ -149,8 +198,8 @@ std::string path_for(const std::string& build_path) { return named_after(build_p
 std::string older_path_for(const std::string& build_path) { return named_after(build_path, ".log"); }
 
 std::string_view kind_of(const Event& event) {
-  static constexpr std::string_view kinds[] = {"bought", "paid",   "fitted", "counted",
-                                               "agreed", "remark", "undo",   "money"};
+  static constexpr std::string_view kinds[] = {"bought", "paid",  "fitted",  "counted", "agreed", "remark",
+                                               "undo",   "money", "balance", "gone",    "begun",  "given-up"};
   return kinds[event.index()];
 }
 

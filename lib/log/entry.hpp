@@ -29,6 +29,9 @@ struct Bought {
   std::int64_t packs = 1;            ///< 1 to most_packs
   Money paid;                        ///< for all packs together
   std::optional<Date> arrives = {};  ///< nothing: it was there at once
+  Id supplier = {};                  ///< whom it was ordered from; empty where it is not known
+  Money rest = {};                   ///< still to be paid: `paid` is a deposit; >= 0
+  std::optional<Date> rest_on = {};  ///< when; nothing: when it arrives
 };
 
 /// What was paid for `key` in all is `amount`, whatever was said before. It counts on the day it was bought.
@@ -65,23 +68,57 @@ struct Moved {
   std::string text;  ///< what it was; not empty
 };
 
+/// What was still to be paid for `key` is paid, so much of it, on the entry's date.
+struct Balance {
+  std::string key;
+  Money amount;  ///< >= 0
+};
+
+/// Packs of an article that are there, or were to come, and no longer are.
+struct Gone {
+  Id article;
+  std::int64_t packs = 1;  ///< 1 to most_packs
+  std::string how;         ///< one of `ways_to_go`
+  Money back = {};         ///< came back for it on the entry's date; >= 0
+};
+
+/// A job is begun: so much bench time went into it on the entry's date, and so much is left of it.
+struct Begun {
+  Id job;
+  std::int64_t minutes = 0;
+  std::optional<std::int64_t> rest = {};  ///< nothing: what was planned less what went into it
+};
+
+/// A job will not be done any more.
+struct GivenUp {
+  Id job;
+};
+
 /// Entry `entry` counts no more. An undo itself is never undone: what was undone is recorded anew.
 struct Undo {
   std::int64_t entry = 0;
 };
 
-using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Undo, Moved>;
+/// "sent-back", "lost", "broken", "never-came".
+const std::vector<std::string>& ways_to_go();
+
+using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Undo, Moved, Balance, Gone,
+                           Begun, GivenUp>;
 
 /// Something to be appended.
 struct NewEntry {
   Date date;
   Event event;
+  std::optional<Money> brought = {};  ///< as in Entry
 };
 
 struct Entry {
   std::int64_t number = 0;  ///< from 1, without gaps
   Date date;
   Event event;
+  /// What the opening cash, income and dated money of the build came to up to the date, both inclusive, when
+  /// the entry was written: it stays so whatever becomes of the build file.
+  std::optional<Money> brought = {};
 };
 
 struct Log {
@@ -102,7 +139,8 @@ std::string path_for(const std::string& build_path);
 /// Where earlier versions kept it: with ".log", a name that clean-up and ignore rules drop.
 std::string older_path_for(const std::string& build_path);
 
-/// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo", "money".
+/// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo", "money", "balance",
+/// "gone", "begun", "given-up".
 std::string_view kind_of(const Event& event);
 
 /// An entry in words, without its number and date: "bought tyre@2, 1 pack, 109.00 EUR".

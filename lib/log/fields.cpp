@@ -123,6 +123,11 @@ Money FieldTaker::money(const std::string& key, const budgets::Currency& currenc
   return *reading.amount;
 }
 
+std::optional<Money> FieldTaker::maybe_money(const std::string& key, const budgets::Currency& currency) {
+  if (!find(key, false)) return std::nullopt;
+  return money(key, currency);
+}
+
 std::optional<Date> FieldTaker::maybe_date(const std::string& key) {
   const Value* value = find(key, false);
   if (!value) return std::nullopt;

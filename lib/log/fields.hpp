@@ -23,6 +23,7 @@ class FieldTaker {
   std::int64_t whole(const std::string& key, std::int64_t low, std::int64_t high);
   std::optional<std::int64_t> maybe_whole(const std::string& key, std::int64_t low, std::int64_t high);
   Money money(const std::string& key, const budgets::Currency& currency);
+  std::optional<Money> maybe_money(const std::string& key, const budgets::Currency& currency);
   std::optional<Date> maybe_date(const std::string& key);
 
   /// `key` is no longer to be taken but its value is wrong.

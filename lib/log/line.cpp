@@ -31,6 +31,9 @@ struct Writer {
     std::string fields = field("key", one.key) + field("packs", std::to_string(one.packs)) +
                          field("paid", budgets::write_money(one.paid, currency));
     if (one.arrives) fields += field("arrives", budgets::write_date(*one.arrives));
+    if (!one.supplier.empty()) fields += field("from", one.supplier);
+    if (one.rest > Money()) fields += field("rest", budgets::write_money(one.rest, currency));
+    if (one.rest_on) fields += field("rest-on", budgets::write_date(*one.rest_on));
     return fields;
   }
   std::string operator()(const Paid& one) const {
@@ -52,6 +55,18 @@ struct Writer {
   std::string operator()(const Remark& one) const {
     return (one.about.empty() ? "" : field("about", one.about)) + field("text", one.text);
   }
+  std::string operator()(const Balance& one) const {
+    return field("key", one.key) + field("amount", budgets::write_money(one.amount, currency));
+  }
+  std::string operator()(const Gone& one) const {
+    return field("article", one.article) + field("packs", std::to_string(one.packs)) + field("how", one.how) +
+           (one.back > Money() ? field("back", budgets::write_money(one.back, currency)) : "");
+  }
+  std::string operator()(const Begun& one) const {
+    return field("job", one.job) + field("minutes", std::to_string(one.minutes)) +
+           (one.rest ? field("rest", std::to_string(*one.rest)) : "");
+  }
+  std::string operator()(const GivenUp& one) const { return field("job", one.job); }
   std::string operator()(const Undo& one) const { return field("entry", std::to_string(one.entry)); }
   std::string operator()(const Moved& one) const {
     return field("amount", budgets::write_money(one.amount, currency)) + field("text", one.text);
@@ -87,9 +102,22 @@ AgreedPlan read_agreed_plan(FieldTaker& fields) {
 }
 
 const std::vector<std::string>& kinds() {
-  static const std::vector<std::string> all{"agreed", "bought", "counted", "fitted",
-                                            "money",  "paid",   "remark",  "undo"};
+  static const std::vector<std::string> all{"agreed",   "balance", "begun", "bought", "counted", "fitted",
+                                            "given-up", "gone",    "money", "paid",   "remark",  "undo"};
   return all;
+}
+
+/// Kinds that name a key.
+Event read_keyed(std::string_view kind, FieldTaker& fields, const budgets::Currency& currency) {
+  const std::string key = fields.text("key");
+  if (kind == "paid") return Paid{key, fields.money("amount", currency)};
+  if (kind == "balance") return Balance{key, fields.money("amount", currency)};
+  const std::int64_t packs = fields.whole("packs", 1, most_packs);
+  const Money paid = fields.money("paid", currency);
+  const auto arrives = fields.maybe_date("arrives");
+  const std::string from = fields.maybe_text("from").value_or("");
+  const Money rest = fields.maybe_money("rest", currency).value_or(Money());
+  return Bought{key, packs, paid, arrives, from, rest, fields.maybe_date("rest-on")};
 }
 
 /// The event of a known kind.
@@ -106,10 +134,19 @@ Event read_event(std::string_view kind, FieldTaker& fields, const budgets::Curre
     return Moved{amount, fields.text("text")};
   }
   if (kind == "undo") return Undo{fields.whole("entry", 1, static_cast<std::int64_t>(1) << 40)};
-  const std::string key = fields.text("key");
-  if (kind == "paid") return Paid{key, fields.money("amount", currency)};
-  const std::int64_t packs = fields.whole("packs", 1, most_packs);
-  return Bought{key, packs, fields.money("paid", currency), fields.maybe_date("arrives")};
+  if (kind == "begun") {
+    const std::string job = fields.text("job");
+    const std::int64_t minutes = fields.whole("minutes", 0, most_minutes);
+    return Begun{job, minutes, fields.maybe_whole("rest", 0, most_minutes)};
+  }
+  if (kind == "given-up") return GivenUp{fields.text("job")};
+  if (kind == "gone") {
+    const std::string article = fields.text("article");
+    const std::int64_t packs = fields.whole("packs", 1, most_packs);
+    const std::string how = fields.text("how");
+    return Gone{article, packs, how, fields.maybe_money("back", currency).value_or(Money())};
+  }
+  return read_keyed(kind, fields, currency);
 }
 
 Fault fault_at(const Field& field, std::string expected, std::string nearest = {}) {
@@ -126,7 +163,8 @@ std::string header_line(const Log& log) {
 std::string entry_line(const Entry& entry, const budgets::Currency& currency) {
   return with_checksum(
       fmt::format("{}\t{}\t{}", entry.number, budgets::write_date(entry.date), kind_of(entry.event)) +
-      std::visit(Writer{currency}, entry.event));
+      std::visit(Writer{currency}, entry.event) +
+      (entry.brought ? field("brought", budgets::write_money(*entry.brought, currency)) : ""));
 }
 
 std::optional<std::vector<Field>> sound_fields(std::string_view line) {
@@ -178,6 +216,7 @@ std::optional<Fault> read_entry(const std::vector<Field>& fields, std::int64_t n
   }
   FieldTaker taker(fields, 3);
   entry = {number, *date, read_event(fields[2].text, taker, currency)};
+  entry.brought = taker.maybe_money("brought", currency);
   if (auto fault = taker.finish()) return fault;
   if (std::string why = fault_of(entry.event); !why.empty()) return fault_at(fields[2], why);
   return std::nullopt;

@@ -73,7 +73,8 @@ ShoppingLine line_of(const View& view, int stage, const budgets::OrderLine& from
   line.price = offer.price.likely;
   line.amount = from.amount;
   line.arrives = view.stage(stage).payday + offer.lead_days;
-  line.last_order_day = offer.until;
+  const bool joins_an_order = offer.supplier.find('@') != build::Id::npos;  // its last day is the plan's own
+  if (!joins_an_order) line.last_order_day = offer.until;
   line.needed_by = users.all;
   if (forgotten) line.reason = users.why;
   return line;
@@ -88,7 +89,8 @@ std::vector<OrderView> orders_of(const View& view, int stage) {
     const build::Supplier& supplier = view.build.suppliers[static_cast<std::size_t>(from.supplier)];
     OrderView& to = orders.emplace_back();
     to.stage = view.place_of(stage);
-    to.supplier = supplier.id;
+    to.supplier = supplier.open_order_of.empty() ? supplier.id : supplier.open_order_of;
+    to.terms = supplier.id;
     to.supplier_name = supplier.name;
     for (const budgets::OrderLine& line : from.lines) to.lines.push_back(line_of(view, stage, line));
     to.goods = from.goods;

@@ -54,6 +54,7 @@ struct OrderView {
   Money goods, delivery;
   std::optional<Money> free_from;  ///< the supplier's free-from amount
   Money delivery_charge;           ///< what it would be below that amount
+  Id terms = {};  ///< the supplier, or "<supplier>@<stage>" for what joins an order that is out already
 };
 
 struct HireLine {

@@ -15,6 +15,9 @@ struct BuyingLine {
   Money price;           ///< of one
   Money amount;          ///< of all
   int lead_days = 0;     ///< from its payday to its arrival
+  Id supplier;           ///< of articles and deliveries only
+  std::string order;     ///< "order:<supplier>@<stage>" of articles and deliveries; the stage that pays
+  std::string stage;     ///< "stage:<stage>" that pays
   std::string delivery;  ///< the key of its order's delivery, where that costs something
 };
 

@@ -41,8 +41,9 @@ class Historian {
   }
 
   void operator()(const log::Bought& one) {
-    history_.bought.push_back(
-        {one.key, read_key(one.key), one.packs, one.paid, date_, number_, one.arrives.value_or(date_)});
+    history_.bought.push_back({one.key, read_key(one.key), one.packs, one.paid, date_, number_,
+                               one.arrives.value_or(date_), one.supplier, one.rest,
+                               one.rest_on.value_or(one.arrives.value_or(date_)), one.packs});
   }
   void operator()(const log::Paid& one) {
     Money rest = one.amount;
@@ -66,6 +67,34 @@ class Historian {
   void operator()(const log::Remark&) {}
   void operator()(const log::Undo&) {}
   void operator()(const log::Moved& one) { history_.moved.push_back({date_, number_, one.amount, one.text}); }
+
+  void operator()(const log::Balance& one) {
+    for (Bought& bought : history_.bought) {
+      if (bought.key == one.key) bought.rest = Money();
+    }
+    if (one.amount > Money())
+      history_.moved.push_back({date_, number_, Money() - one.amount, "the rest of " + one.key});
+  }
+  /// What came last goes first; of what is on its way nothing comes any more.
+  void operator()(const log::Gone& one) {
+    std::int64_t packs = one.packs;
+    for (std::size_t i = history_.bought.size(); i > 0 && packs > 0; --i) {
+      Bought& bought = history_.bought[i - 1];
+      if (bought.what.kind != ShoppingKey::Kind::article || bought.what.id != one.article) continue;
+      const std::int64_t taken = std::min(packs, bought.packs);
+      bought.packs -= taken;
+      packs -= taken;
+      if (bought.packs > 0) continue;
+      bought.arrives = bought.date;
+      bought.rest = Money();
+    }
+    if (packs > 0) history_.gone.push_back({one.article, packs});
+    if (one.back > Money()) history_.moved.push_back({date_, number_, one.back, one.how + " " + one.article});
+  }
+  void operator()(const log::Begun& one) {
+    history_.begun.push_back({one.job, date_, one.minutes, one.rest});
+  }
+  void operator()(const log::GivenUp& one) { history_.given_up.push_back({one.job, date_}); }
 
   History finish() {
     sort_by_day(history_.bought);
@@ -122,6 +151,12 @@ class LogCheck {
   void operator()(const log::Remark&) {}
   void operator()(const log::Undo&) {}
   void operator()(const log::Moved&) {}
+  void operator()(const log::Balance& one) {
+    if (bought_.count(one.key) == 0) warn(one.key, "the key of something bought before");
+  }
+  void operator()(const log::Gone& one) { look(build_.articles, one.article, "an article"); }
+  void operator()(const log::Begun& one) { look(build_.jobs, one.job, "a job"); }
+  void operator()(const log::GivenUp& one) { look(build_.jobs, one.job, "a job"); }
 
  private:
   template <class Entries>
@@ -177,7 +212,19 @@ History history_of(const log::Log& log, Date day) {
       historian.add(log.entries[i]);
     }
   }
-  return historian.finish();
+  History history = historian.finish();
+  history.brought = brought_up_to(log, day);
+  if (history.count) history.brought_at_count = brought_up_to(log, history.count->date);
+  return history;
+}
+
+std::optional<Brought> brought_up_to(const log::Log& log, Date day) {
+  std::optional<Brought> latest;
+  for (const log::Entry& entry : log.entries) {
+    if (!entry.brought || entry.date > day || (latest && latest->date > entry.date)) continue;
+    latest = Brought{entry.date, *entry.brought};
+  }
+  return latest;
 }
 
 std::optional<Date> last_day(const log::Log& log) {

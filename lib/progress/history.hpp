@@ -29,8 +29,31 @@ struct Bought {
   std::int64_t packs = 0;
   Money paid;  ///< as corrected last
   Date date;
-  std::int64_t number = 0;  ///< of the entry
-  Date arrives;             ///< the date itself where the log does not say
+  std::int64_t number = 0;   ///< of the entry
+  Date arrives;              ///< the date itself where the log does not say
+  build::Id supplier = {};   ///< as recorded; may be empty
+  Money rest = {};           ///< still to be paid
+  Date rest_on = {};         ///< when
+  std::int64_t ordered = 0;  ///< packs as recorded; `packs` are less by what is gone since
+};
+
+/// Packs that are gone and were not bought: of what was on hand at the start.
+struct GoneFromStock {
+  build::Id article;
+  std::int64_t packs = 0;
+};
+
+/// Work on a job that is not done.
+struct BegunWork {
+  build::Id job;
+  Date date;
+  std::int64_t minutes = 0;
+  std::optional<std::int64_t> rest;
+};
+
+struct GivenUp {
+  build::Id job;
+  Date date;
 };
 
 struct Done {
@@ -60,21 +83,35 @@ struct MovedMoney {
   std::string text;
 };
 
+/// What the opening cash, income and dated money came to up to a day, as recorded then.
+struct Brought {
+  Date date;
+  Money amount;
+};
+
 struct History {
   std::vector<Bought> bought;           ///< by date, then number
   std::vector<Done> done;               ///< by date, then number; each job once, the first entry
   std::vector<Correction> corrections;  ///< by number
-  std::vector<MovedMoney> moved;        ///< by number
+  std::vector<MovedMoney> moved;        ///< by number; with what came back and what rests were paid
+  std::vector<GoneFromStock> gone;      ///< by number
+  std::vector<BegunWork> begun;         ///< by number; of jobs that are fitted too
+  std::vector<GivenUp> given_up;        ///< by number
   std::optional<Count> count;           ///< the last: by date, then number
   std::vector<build::Agreed> agreed;    ///< the last plan agreed, by number
   std::optional<Date> agreed_on;
-  std::size_t counted = 0;  ///< entries looked at
-  std::size_t later = 0;    ///< entries after the day, left out
+  std::optional<Brought> brought;           ///< of the latest day
+  std::optional<Brought> brought_at_count;  ///< of the latest day up to the count
+  std::size_t counted = 0;                  ///< entries looked at
+  std::size_t later = 0;                    ///< entries after the day, left out
 };
 
 /// The entries that count (not undone) and are dated up to `day`. A corrected amount is spread over several
 /// purchases of one key as if all of it was paid with the first.
 History history_of(const log::Log& log, Date day);
+
+/// What is recorded of it on the latest day up to `day`, by undone entries too: nothing undoes income.
+std::optional<Brought> brought_up_to(const log::Log& log, Date day);
 
 /// The latest date of an entry that counts; nothing if none does.
 std::optional<Date> last_day(const log::Log& log);

@@ -112,8 +112,9 @@ class Mover {
              number(cash->stage);
     }
     if (hours) {
-      text += std::string(text.empty() ? "" : ", and ") + "stage " + number(stage) + " has only " +
-              hours_text(view_.stage(stage).minutes) + " of bench time left";
+      text += std::string(text.empty() ? "with the rest as it is now, " : ", and ") + "stage " +
+              number(stage) + " would need more than the " + hours_text(view_.stage(stage).minutes) +
+              " of bench time it has";
     }
     return text.empty() ? "the other jobs hold it back" : text;
   }

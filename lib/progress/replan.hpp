@@ -29,14 +29,17 @@ struct Standing {
 /// **Cash** is what was counted last, plus all dated money of later days up to `day`, less what was bought
 /// after the count: on a later day, or on the same day by a later entry. Of what was bought before the count
 /// and corrected after it, the difference was paid (or came back) on the day of the correction. Without a
-/// count it is the opening cash plus all dated money up to `day`, less all that was bought. The floor never
-/// asks for more than there is when nothing is bought.
+/// count it is the opening cash plus all dated money up to `day`, less all that was bought. What opening
+/// cash, income and dated money came to is as the entries of the log have it up to the latest of them, and as
+/// the build has it from then on: a changed build changes no past. The floor never asks for more than there
+/// is when nothing is bought.
 ///
 /// **Jobs** that are fitted leave the plan. What they put on the machine is there, for what they replace they
 /// are there instead, `after` and `with` them is settled, choices they belong to are closed, and with those
 /// whatever comes after or is done with a job that is closed. A renewed part is as old as its job. A must
-/// whose day has passed stays a must without a day and is wanted 10; any other job whose day has passed is
-/// closed, unless a must comes after it.
+/// whose day has passed, or that has no bench date with time left on it before that day, or that can no
+/// longer be done on the bench date that `day` is, stays a must without a day and is wanted 10; any other job
+/// whose day has passed is closed, unless a must comes after it.
 ///
 /// **Goods** on hand are as `stock_on` says. A part or tool that is on its way is not ordered again on a
 /// payday before it arrives; what all jobs together need beyond it may be, and those that need what is coming
@@ -45,6 +48,10 @@ struct Standing {
 /// Agreed jobs are held in their stages by `keep_days` (>= 0) want-days each. MoneyOverflow where amounts
 /// leave the range of money.
 Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days);
+
+/// What the opening cash, income and dated money come to up to `day`, inclusive: what is `recorded` of an
+/// earlier day, and what the build has dated later.
+Money brought_on(const build::Build& build, const std::optional<Brought>& recorded, Date day);
 
 /// The cash on `day` by the rule above.
 Money cash_on(const build::Build& build, const History& history, Date day);

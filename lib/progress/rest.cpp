@@ -22,9 +22,19 @@ bool meets(const std::vector<Id>& ids, const Ids& set) {
 
 class Rest {
  public:
-  Rest(build::Build& build, const History& history, Date first_bench)
-      : build_(build), first_bench_(first_bench) {
+  bool let_go_only(std::vector<std::string>& notes) {
+    const std::size_t count = notes.size();
+    let_go(notes);
+    return notes.size() > count;
+  }
+
+  Rest(build::Build& build, const History& history, const std::vector<BenchLeft>& left)
+      : build_(build), left_(left), first_bench_(left.front().bench) {
     for (const Done& done : history.done) done_.emplace(done.job, done.date);
+    for (const GivenUp& one : history.given_up) {
+      if (done_.count(one.job) == 0 && find_id(build.jobs, one.job) >= 0)
+        closed_.emplace(one.job, "it was given up on " + budgets::write_date(one.date));
+    }
   }
 
   void take_out(std::vector<std::string>& notes, std::vector<LeftOut>& closed) {
@@ -177,11 +187,19 @@ class Rest {
     return found;
   }
 
-  /// Musts whose day has passed.
+  /// No bench date up to its day is left on which there is time for it.
+  bool late(const build::Job& job) const {
+    const bool takes_time = job.minutes > 0 || !job.removals.empty();
+    return job.by && std::none_of(left_.begin(), left_.end(), [&](const BenchLeft& one) {
+             return one.bench <= *job.by && (one.time || !takes_time);
+           });
+  }
+
+  /// Musts whose day has passed, or whose last bench date with time for them.
   void let_go(std::vector<std::string>& notes) {
     const std::set<Id> held = needed();
     for (build::Job& job : build_.jobs) {
-      if (done(job.id) || !job.by || *job.by >= first_bench_ || held.count(job.id) == 0) continue;
+      if (done(job.id) || !late(job) || held.count(job.id) == 0) continue;
       notes.push_back(
           job.name + " is late: it was to be done by " + budgets::write_date(*job.by) + ". " +
           (job.must ? "It stays a must, without a day" : "It is needed, so its day counts no more") +
@@ -263,6 +281,7 @@ class Rest {
   }
 
   build::Build& build_;
+  const std::vector<BenchLeft>& left_;
   Date first_bench_;
   std::map<Id, Date> done_;
   std::map<Id, std::string> closed_;
@@ -270,9 +289,14 @@ class Rest {
 
 }  // namespace
 
-void take_out_done(build::Build& build, const History& history, Date first_bench,
+void take_out_done(build::Build& build, const History& history, const std::vector<BenchLeft>& left,
                    std::vector<std::string>& notes, std::vector<LeftOut>& closed) {
-  Rest(build, history, first_bench).take_out(notes, closed);
+  Rest(build, history, left).take_out(notes, closed);
+}
+
+bool let_go_of_late(build::Build& build, const std::vector<BenchLeft>& left,
+                    std::vector<std::string>& notes) {
+  return Rest(build, {}, left).let_go_only(notes);
 }
 
 }  // namespace fettlefund::planning

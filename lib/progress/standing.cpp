@@ -2,6 +2,7 @@
 #include <set>
 
 #include "lib/outcome/words.hpp"
+#include "lib/progress/open_order.hpp"
 #include "lib/progress/replan.hpp"
 #include "lib/progress/rest.hpp"
 #include "lib/staging/demands.hpp"
@@ -29,10 +30,17 @@ class Maker {
     if (stages_over() == static_cast<int>(calendar_.paydays.size())) return {};
     tell_history();
     set_money();
+    set_rests();
+    set_begun();
     set_bench();
     set_goods();
-    take_out_done(now(), history_, bench_of(now().money.stages_over), standing_.notes, standing_.closed);
+    const int stage = now().money.stages_over;
+    if (calendar_.paydays[static_cast<std::size_t>(stage)] <= day_)
+      keep_orders_open(now(), history_, day_, stage + 1);
+    const std::vector<BenchLeft> left = benches_left();
+    take_out_done(now(), history_, left, standing_.notes, standing_.closed);
     set_agreement();
+    if (left.front().bench == day_) give_up_today({left.begin() + 1, left.end()});
     return std::move(standing_);
   }
 
@@ -41,6 +49,27 @@ class Maker {
   void say(const std::string& note) { standing_.notes.push_back(note); }
   Date bench_of(int stage) const {
     return calendar_.paydays[static_cast<std::size_t>(stage)] + before_.bench.days_after_payday;
+  }
+
+  std::vector<BenchLeft> benches_left() {
+    std::vector<BenchLeft> left;
+    for (const budgets::Stage& stage : stages_of(now(), calendar_of(now().money))) {
+      left.push_back({stage.bench, stage.minutes > 0});
+    }
+    return left;
+  }
+
+  /// On a bench date itself what had to be done by then, and no longer can be, is late as it is on the day
+  /// after.
+  void give_up_today(const std::vector<BenchLeft>& later) {
+    if (later.empty()) return;
+    build::Build without = now();
+    std::vector<std::string> notes;
+    if (!let_go_of_late(without, later, notes)) return;
+    if (!std::holds_alternative<Conflict>(plan(now())) || std::holds_alternative<Conflict>(plan(without)))
+      return;
+    now() = std::move(without);
+    for (const std::string& note : notes) say(note);
   }
 
   int stages_over() const {
@@ -70,6 +99,7 @@ class Maker {
         history_.count
             ? "counted on " + budgets::write_date(history_.count->date) + ", with what came and went since"
             : "not counted yet: worked out from the opening cash, dated money and what was bought";
+    tell_changed_past();
     say("Cash is " + money_text(before_, money.opening) + " (" + since + ").");
     if (money.opening < money.keep_back) {
       say("That is " + money_text(before_, money.keep_back - money.opening) +
@@ -80,6 +110,19 @@ class Maker {
           budgets::write_date(calendar_.paydays[static_cast<std::size_t>(money.stages_over)]) +
           ": what is still to be ordered for it goes out on " + budgets::write_date(day_) + ".");
     }
+  }
+
+  /// The past is what the log says, whatever becomes of the build file.
+  void tell_changed_past() {
+    if (!history_.brought) return;
+    const auto& [date, recorded] = *history_.brought;
+    const Money now_written = brought_on(before_, {}, date);
+    if (now_written == recorded) return;
+    say("Up to " + budgets::write_date(date) + " the opening cash, income and dated money came to " +
+        money_text(before_, recorded) +
+        " when that was recorded, and that counts; by the build file as it is now they would come to " +
+        money_text(before_, now_written) +
+        ". What really came or went besides is recorded with `record in` and `record out`.");
   }
 
   /// Bench time that jobs fitted since the first stage's payday took. What is not recorded is as planned, a
@@ -102,6 +145,9 @@ class Maker {
         if (opened.insert({done.date, r}).second) gone += removal.minutes_off + removal.minutes_on;
       }
     }
+    for (const BegunWork& begun : history_.begun) {
+      if (begun.date >= payday && !is_done(begun.job)) gone += begun.minutes;
+    }
     if (gone > 0) {
       say("Of the bench time of stage " + std::to_string(now().money.stages_over + 1) + ", " +
           hours_text(gone) + " are used already.");
@@ -116,6 +162,27 @@ class Maker {
       if (bought.what.kind == ShoppingKey::Kind::fee) pay_fee(bought.what.id);
       if (bought.what.kind == ShoppingKey::Kind::hire) pay_hire(bought.what);
       if (bought.what.kind == ShoppingKey::Kind::article && bought.arrives > day_) wait_for(bought);
+    }
+  }
+
+  /// What is left of jobs that are begun.
+  void set_begun() {
+    for (const BegunWork& begun : history_.begun) {
+      const int j = find_id(now().jobs, begun.job);
+      if (j < 0 || is_done(begun.job)) continue;
+      std::int64_t& minutes = now().jobs[static_cast<std::size_t>(j)].minutes;
+      minutes = begun.rest.value_or(std::max<std::int64_t>(0, minutes - begun.minutes));
+    }
+  }
+
+  /// What deposits leave to be paid goes out on its day; what is overdue on the next.
+  void set_rests() {
+    for (const Bought& bought : history_.bought) {
+      if (bought.rest == Money()) continue;
+      const Date on = std::max(bought.rest_on, day_ + 1);
+      now().money.extras.push_back({on, Money() - bought.rest, "the rest of " + bought.key});
+      say("Of " + bought.key + ", " + money_text(before_, bought.rest) + " are still to be paid, on " +
+          budgets::write_date(on) + ".");
     }
   }
 
@@ -233,19 +300,25 @@ class Maker {
 
 }  // namespace
 
-Money cash_on(const build::Build& build, const History& history, Date day) {
-  const std::optional<Count>& count = history.count;
-  const auto after_count = [&](Date date) { return !count || date > count->date; };
-  const auto entered_after = [&](Date date, std::int64_t number) {
-    return after_count(date) || (date == count->date && number > count->number);
-  };
-  Money cash = count ? count->cash : build.money.opening;
+Money brought_on(const build::Build& build, const std::optional<Brought>& recorded, Date day) {
+  Money sum = recorded ? recorded->amount : build.money.opening;
+  const auto counts = [&](Date date) { return date <= day && (!recorded || date > recorded->date); };
   for (const Date payday : calendar_of(build.money).paydays) {
-    if (payday <= day && after_count(payday)) cash += build.money.amount;
+    if (counts(payday)) sum += build.money.amount;
   }
   for (const build::Extra& extra : build.money.extras) {
-    if (extra.date <= day && after_count(extra.date)) cash += extra.amount;
+    if (counts(extra.date)) sum += extra.amount;
   }
+  return sum;
+}
+
+Money cash_on(const build::Build& build, const History& history, Date day) {
+  const std::optional<Count>& count = history.count;
+  const auto entered_after = [&](Date date, std::int64_t number) {
+    return !count || date > count->date || (date == count->date && number > count->number);
+  };
+  Money cash = brought_on(build, history.brought, day);
+  if (count) cash = cash - brought_on(build, history.brought_at_count, count->date) + count->cash;
   for (const Bought& bought : history.bought) {
     if (entered_after(bought.date, bought.number)) cash -= bought.paid;
   }

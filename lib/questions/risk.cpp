@@ -68,9 +68,12 @@ std::vector<std::string> notes_of(const RiskReport& report) {
   std::vector<std::string> notes;
   add_money_notes(*report.build, notes);
   notes.push_back(
-      "Lead times given as a range are drawn likewise, for each offer and payday. A bench date is missed "
-      "when "
-      "anything ordered for it arrives later. Money still moves on the planned paydays, and what a missed "
+      "Lead times given as a range are drawn likewise, once for each order: what comes in one parcel is "
+      "early "
+      "or late together. A bench date is missed when anything ordered for it arrives later. A must is in "
+      "time "
+      "when what is ordered for it is there on the last bench date that its day allows, if it is put off so "
+      "far. Money still moves on the planned paydays, and what a missed "
       "date does to later stages is not followed up.");
   notes.push_back(
       "What carries the risk: the share of the variance of the worst shortfall over the stages (the "
@@ -89,6 +92,10 @@ void add_names(const View& view, const budgets::Risk& figures, RiskReport& repor
   for (const budgets::LateArrival& late : figures.late) {
     const build::Article& article = article_of(view, late.article, late.tool);
     report.late.push_back({article.id, article.name, view.place_of(late.for_stage) + 1, late.late});
+  }
+  for (const budgets::MustChance& must : figures.musts) {
+    const build::Job& job = view.job(must.job);
+    report.musts.push_back({job.id, job.name, view.place_of(must.stage) + 1, job.by, must.in_time});
   }
 }
 

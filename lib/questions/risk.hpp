@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -33,6 +34,14 @@ struct RiskArrival {
   budgets::Chance late;
 };
 
+struct RiskMust {
+  Id id;
+  std::string name;
+  int stage = 0;            ///< where it is planned, from 1, over the whole build
+  std::optional<Date> by;   ///< its day; nothing: the last bench date
+  budgets::Chance in_time;  ///< all that is ordered for it arrives by the last bench date up to its day
+};
+
 struct RiskReport {
   const build::Build* build = nullptr;  ///< not owned; outlives the report
   Proof proof = Proof::proven;          ///< of the plan looked at
@@ -44,6 +53,7 @@ struct RiskReport {
   int uncertain_prices = 0, uncertain_leads = 0;
   std::vector<RiskArticle> articles;  ///< what carries the risk, most first
   std::vector<RiskArrival> late;      ///< what may be late, most often first
+  std::vector<RiskMust> musts;        ///< in file order; empty where no lead time is drawn
   std::vector<std::string> notes;     ///< what is taken for granted
 };
 

@@ -297,7 +297,12 @@ class Words {
 
   template <class Amount>
   void say_mover(const budgets::Mover& mover, const Amount& amount, const std::string& none) {
-    if (mover.best.never || mover.as_good.never) return say(none + " moves it there.");
+    if (mover.best.never || mover.as_good.never) {
+      const bool could = mover.allows.at_most && *mover.allows.at_most > 0;
+      const std::string but =
+          could ? "With " + amount(*mover.allows.at_most) + " it could be there, but n" : "N";
+      return say(but + none.substr(1) + (could ? " makes that a best plan." : " moves it there."));
+    }
     if (mover.best.exact()) {
       if (*mover.best.at_most == 0) return say("A plan just as good has it " + there() + " already.");
       return say("With " + amount(*mover.best.at_most) + " a best plan has it " + there() +

@@ -25,10 +25,24 @@ class Store {
   void add(const Bought& bought) {
     const int a = bought.what.kind == ShoppingKey::Kind::article ? articles_.find(bought.what.id) : -1;
     if (a < 0) return;
+    if (bought.packs < 1) return;  // gone since
     const bool tool = article(a).kind == build::ArticleKind::tool;
     build::OnHand lot{bought.what.id, tool ? 1000 : bought.packs * article(a).pack, {}};
     if (bought.arrives > day_) lot.arrives = bought.arrives;
     lots(a).push_back(lot);
+  }
+
+  /// Of what was on hand at the start: a tool, or whole packs of anything else.
+  void lose(const GoneFromStock& gone) {
+    const int a = articles_.find(gone.article);
+    if (a < 0) return;
+    const bool tool = article(a).kind == build::ArticleKind::tool;
+    Quantity amount = gone.packs * (tool ? 1000 : article(a).pack);
+    for (build::OnHand& lot : lots(a)) {
+      const Quantity taken = std::min(lot.amount, amount);
+      lot.amount -= taken;
+      amount -= taken;
+    }
   }
 
   /// Uses up what a job or removal needs; what is not there goes to `lacking`.
@@ -110,6 +124,7 @@ std::vector<int> opened_by(const build::Build& build, const build::Job& job) {
 Stock stock_on(const build::Build& build, const History& history, Date day) {
   Store store(build, day);
   for (const Bought& bought : history.bought) store.add(bought);
+  for (const GoneFromStock& gone : history.gone) store.lose(gone);
   const Demands demands = demands_of(build);
   std::vector<Quantity> lacking(build.articles.size(), 0);
   std::set<std::pair<Date, int>> opened;

@@ -9,6 +9,7 @@ import sys
 import tempfile
 
 import openpyxl
+from openpyxl.formula.translate import Translator
 
 import recalc
 import xlsx_cells
@@ -29,6 +30,21 @@ class Book:
 
     def put(self, sheet, key, column, value):
         self.book[sheet][column + str(self.row(sheet, key))] = value
+
+    def sort(self, sheet, column):
+        """Sorts all rows under the header as a spreadsheet program does: what a formula has in its own row goes along
+        with it, all else is left as it is written."""
+        page = self.book[sheet]
+        rows = range(5, page.max_row + 1)
+        lines = [[page.cell(row, at + 1).value for at in range(page.max_column)] for row in rows]
+        order = sorted(range(len(lines)), key=lambda i: (str(lines[i][column] or ""), -i))
+        for to, source in zip(rows, order):
+            for at, value in enumerate(lines[source]):
+                cell = page.cell(to, at + 1)
+                if isinstance(value, str) and value.startswith("=") and cell.data_type != "s":
+                    origin = cell.column_letter + str(rows[source])
+                    value = Translator(value, origin).translate_formula(cell.coordinate)
+                cell.value = value
 
     def save(self, path):
         self.book.save(path)
@@ -127,6 +143,20 @@ def plan_edits(edits, small, long):
                lambda b: b.put("Shopping", "impeller@1", "I", 240),
                both(cell_is("Overview", "M9", "below keep-back"), cell_is("Overview", "M10", "ok")))
 
+    for column, by in ((2, "supplier"), (3, "article"), (15, "kind")):
+        def sort_only(book, column=column):
+            book.sort("Shopping", column)
+
+        def sort_and_edit(book, column=column):
+            book.sort("Shopping", column)
+            book.put("Shopping", "cover@2", "G", 149)
+
+        edits.edit("sorted by %s no reserve moves" % by, small, sort_only, moved(1, 0))
+        edits.edit("sorted by %s goods below the free-from amount pay delivery as before" % by, small, sort_and_edit,
+                   moved(2, 100 - 490 - 20))
+    edits.edit("in thirteen stages sorting by article moves no reserve", long, lambda b: b.sort("Shopping", 3),
+               moved(1, 0))
+
     def less_time(book):
         book.book["Overview"]["K9"] = 1
 
@@ -172,8 +202,13 @@ def read_by_another_library(small):
     yield "every sheet prints one page wide on A4", all(
         (s.page_setup.fitToWidth, s.page_setup.fitToHeight, s.page_setup.paperSize) in ((1, 0, 9), (None, 0, 9))
         for s in visible)
-    yield "every sheet is protected without a password", all(
-        s.protection.sheet and not s.protection.password for s in visible)
+    yield "every sheet is protected without a password but Shopping, which may be sorted", all(
+        s.protection.sheet == (s.title != "Shopping") and not s.protection.password for s in visible)
+    yield "every sheet lets comments be written, rows sorted and filtered", all(
+        s.title == "Shopping" or not (s.protection.objects or s.protection.sort or s.protection.autoFilter)
+        for s in visible)
+    yield "the lines of Shopping can be filtered and sorted by their headings", (
+        shopping.auto_filter.ref.startswith("A4:"))
     yield "price, packs, paid, tick, days and remark are unlocked, planned, counts and key locked", (
         not any(shopping[c + str(row)].protection.locked for c in "AEGIKMO")
         and all(shopping[c + str(row)].protection.locked for c in "HJQ"))

@@ -53,8 +53,8 @@ class Table {
  private:
   void add(const StageView& stage) {
     for (const planning::OrderView& order : stage.orders) add(stage, order);
-    for (const auto& hire : stage.hires) put(plain(stage, "hire", hire.name, hire.amount));
-    for (const auto& fee : stage.fee_lines) put(plain(stage, "fee", fee.name, fee.amount));
+    for (const auto& hire : stage.hires) put(keyed(stage, "hire", hire.tool, hire.name, hire.amount));
+    for (const auto& fee : stage.fee_lines) put(keyed(stage, "fee", fee.job, fee.name, fee.amount));
     if (stage.allowance > budgets::Money()) {
       put(plain(stage, "unforeseen", "for the unforeseen", stage.allowance));
     }
@@ -70,7 +70,7 @@ class Table {
       put(record);
     }
     if (order.delivery == budgets::Money()) return;
-    Record record = plain(stage, "delivery", "delivery", order.delivery);
+    Record record = keyed(stage, "delivery", order.supplier, "delivery", order.delivery);
     record.supplier = order.supplier_name;
     put(record);
   }
@@ -88,6 +88,14 @@ class Table {
                budgets::Money amount) const {
     Record record = begun(stage, kind, what);
     record.amount = money(amount);
+    return record;
+  }
+
+  /// A line with the key that `record BUILD bought` takes for it.
+  Record keyed(const StageView& stage, const std::string& kind, const planning::Id& id,
+               const std::string& what, budgets::Money amount) const {
+    Record record = plain(stage, kind.c_str(), what, amount);
+    record.key = kind + ":" + id + "@" + record.stage;
     return record;
   }
 

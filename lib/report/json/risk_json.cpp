@@ -40,6 +40,7 @@ class Teller {
             {"all_in_time", told(risk_.all_in_time)},
             {"stages", stages()},
             {"articles", articles()},
+            {"musts", musts()},
             {"late", late()},
             {"notes", risk_.notes}};
   }
@@ -76,6 +77,18 @@ class Teller {
                      {"name", article.name},
                      {"share_of_variance", rounded(article.share)},
                      {"standard_error", rounded(article.standard_error)}});
+    }
+    return all;
+  }
+
+  Json musts() const {
+    Json all = Json::array();
+    for (const planning::RiskMust& must : risk_.musts) {
+      all.push_back({{"job", must.id},
+                     {"name", must.name},
+                     {"stage", must.stage},
+                     {"by", must.by ? Json(budgets::write_date(*must.by)) : Json(nullptr)},
+                     {"in_time", told(must.in_time)}});
     }
     return all;
   }

@@ -104,6 +104,16 @@ void add_articles(Page& page, const RiskReport& risk) {
   }
 }
 
+void add_musts(Page& page, const RiskReport& risk) {
+  if (risk.musts.empty()) return;
+  page.label("What must be done, in time:");
+  for (const planning::RiskMust& must : risk.musts) {
+    const std::string when = must.by ? "by " + budgets::write_date(*must.by) : "by the end of the plan";
+    page.item(fmt::format("{:>20}  ", both(must.in_time)),
+              fmt::format("{}, {}, planned in stage {}", printable(must.name), when, must.stage), 22);
+  }
+}
+
 void add_late(Page& page, const RiskReport& risk) {
   if (risk.late.empty()) return;
   page.label("Most often late:");
@@ -159,6 +169,7 @@ std::string risk_text(const RiskReport& risk, const TextOptions& options) {
   add_head(page, risk);
   add_stages(page, risk);
   add_answers(page, risk);
+  add_musts(page, risk);
   add_articles(page, risk);
   add_late(page, risk);
   add_notes(page, risk);

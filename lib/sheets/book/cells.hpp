@@ -143,6 +143,7 @@ class Sheet {
   int header_row = -1;            ///< frozen above its lower edge
   int header_rows = 1;            ///< up to that one: printed on each page where it is repeated
   int frozen_columns = 0;
+  int filter_rows = 0;        ///< under the header, that can be filtered and sorted by it; 0: none
   bool open = false;          ///< everything may be changed, rows moved and sorted
   bool repeat_header = true;  ///< on each printed page
   bool landscape = false;

@@ -240,9 +240,15 @@ class Page {
     if (sheet_.header_row >= 0)
       worksheet_freeze_panes(page_, row_of(sheet_.header_row + 1), column_of(sheet_.frozen_columns));
     if (sheet_.hidden) worksheet_hide(page_);
+    if (sheet_.filter_rows > 0)
+      expect(worksheet_autofilter(page_, row_of(sheet_.header_row), 0,
+                                  row_of(sheet_.header_row + sheet_.filter_rows),
+                                  column_of(static_cast<int>(sheet_.columns.size()) - 1)),
+             sheet_.name);
     if (sheet_.open) return;
     lxw_protection allowed{};
     allowed.format_columns = allowed.format_rows = allowed.objects = 1;  // objects: comments
+    allowed.sort = allowed.autofilter = 1;
     worksheet_protect(page_, nullptr, &allowed);
   }
 

@@ -61,9 +61,8 @@ const std::vector<std::string>& how_to_hand_back() {
       "right.",
       "Lines are known by the hidden column Key, and columns by their headings: rows may be inserted, "
       "columns "
-      "moved. Leave both, and the hidden sheet Plan record, as they are. Sorting Shopping does no harm to "
-      "what "
-      "is handed back, but its totals add up lines that stand together and are then wrong.",
+      "moved. Leave both, and the hidden sheet Plan record, as they are. Shopping may be "
+      "sorted and filtered: its totals find their lines by stage and supplier.",
       "Something typed beside an article, job, supplier or stage that is not the key's is asked about, and "
       "so "
       "are amounts and hours far from the plan: typed as a text with its unit (120 EUR, 0.5 h) a figure is "

@@ -25,6 +25,12 @@ inline constexpr const char* shop_planned = "shop_planned";
 inline constexpr const char* shop_paid = "shop_paid";
 inline constexpr const char* shop_counts = "shop_counts";
 inline constexpr const char* shop_kind = "shop_kind";
+// Hidden columns that totals add up: what a line comes to, wherever sorting puts it.
+inline constexpr const char* shop_packs = "shop_packs";
+inline constexpr const char* shop_goods = "shop_goods";                ///< articles, as planned
+inline constexpr const char* shop_before = "shop_before_allowance";    ///< all but the allowance, as planned
+inline constexpr const char* shop_line_planned = "shop_line_planned";  ///< all lines
+inline constexpr const char* shop_line_counts = "shop_line_counts";    ///< all lines
 inline constexpr const char* forgotten_stage = "forgotten_stage";
 inline constexpr const char* forgotten_paid = "forgotten_paid";
 inline constexpr const char* work_tick = "work_tick";
@@ -79,7 +85,11 @@ enum Column {
   remarks,
   own_remark,
   kind,
-  key
+  key,
+  goods,
+  before_allowance,
+  line_planned,
+  line_counts
 };
 }  // namespace shop
 

@@ -71,15 +71,29 @@ class Shopping {
          {"Remarks", 12, 14},
          {"Your remark", 11, 11},
          {"Kind", 10, 12, Heading::hidden},
-         {"Key", 10, 30, Heading::hidden}});
+         {"Key", 10, 30, Heading::hidden},
+         {"Goods", 10, 16, Heading::hidden},
+         {"Before allowance", 10, 16, Heading::hidden},
+         {"Line planned", 10, 16, Heading::hidden},
+         {"Line counts", 10, 16, Heading::hidden}});
     sheet.landscape = true;
+    sheet.open = true;  // or no program would let anybody sort it
     return sheet;
   }
 
   std::string cell(int column) const { return reference(row_, column); }
 
-  /// Of the lines of the current stage, from `first` up to the row above.
-  std::string above(int first, int column) const { return reference({first, column, row_ - 1, column}); }
+  /// What the lines of a stage have in a column. Every total finds its lines by what stands in them, so that
+  /// sorting the sheet changes none.
+  static std::string of_stage(const char* column, const std::string& stage) {
+    return fmt::format("SUMIFS({},{},{})", column, names::shop_stage, stage);
+  }
+
+  /// What the goods of the order of the line in this row have in a column.
+  std::string of_order(const char* column) const {
+    return fmt::format("SUMPRODUCT(({}={})*({}={}),{})", names::shop_stage, cell(shop::stage),
+                       names::shop_supplier, cell(shop::supplier), column);
+  }
 
   void add(const StageView& stage) {
     const int band = row_++;
@@ -90,16 +104,17 @@ class Shopping {
     for (const auto& hire : stage.hires)
       add_single(stage, "Hire: " + hire.name, hire.amount, "hire", hire.tool);
     for (const auto& fee : stage.fee_lines) add_single(stage, "Fee: " + fee.name, fee.amount, "fee", fee.job);
-    if (row_ > first && outcome_.build->money.allowance_bp > 0) add_allowance(stage, first);
+    if (row_ > first && outcome_.build->money.allowance_bp > 0) add_allowance(stage);
     add_band(stage, band, first);
   }
 
   void add_band(const StageView& stage, int band, int first) {
     const std::string nothing = row_ == first ? " - nothing to buy" : "";
     if (row_ > first) {
-      sheet_.compute(band, shop::planned, fmt::format("SUM({})", above(first, shop::planned)), stage.spent,
+      const std::string number = std::to_string(stage.number);
+      sheet_.compute(band, shop::planned, of_stage(names::shop_line_planned, number), stage.spent,
                      Look::band_total);
-      sheet_.compute(band, shop::counts, fmt::format("SUM({})", above(first, shop::counts)), stage.spent,
+      sheet_.compute(band, shop::counts, of_stage(names::shop_line_counts, number), stage.spent,
                      Look::band_total);
     }
     put_band(sheet_, band, shop::kind,
@@ -107,7 +122,6 @@ class Shopping {
   }
 
   void add(const StageView& stage, const OrderView& order) {
-    const int first = row_;
     for (const ShoppingLine& line : order.lines) {
       begin_line(stage, order.supplier_name, line.name, line.key, kind_of(line.kind));
       sheet_.put(row_, shop::packs, line.packs, Look::input);
@@ -117,23 +131,24 @@ class Shopping {
       sheet_.put(row_, shop::needed_for, needed_for(line));
       sheet_.put(row_, shop::arrives, line.arrives, Look::input);
       sheet_.put(row_, shop::remarks, remarks(line));
+      sheet_.compute(row_, shop::goods, cell(shop::planned), line.amount);
       end_line(line.amount);
     }
-    if (order.delivery_charge > Money{}) add_delivery(stage, order, first);
+    if (order.delivery_charge > Money{}) add_delivery(stage, order);
   }
 
   std::string product() const { return rounded(book_, cell(shop::packs) + "*" + cell(shop::price)); }
 
-  void add_delivery(const StageView& stage, const OrderView& order, int first) {
+  void add_delivery(const StageView& stage, const OrderView& order) {
     begin_line(stage, order.supplier_name, "Delivery",
                fmt::format("delivery:{}@{}", order.supplier, stage.number), "delivery");
-    const std::string free_from = free_from_cell(outcome_, order.supplier);
-    sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, order.supplier), order.delivery_charge);
+    const std::string free_from = free_from_cell(outcome_, order.terms);
+    sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, order.terms), order.delivery_charge);
     const std::string unless_free =
         fmt::format("IF(ISNUMBER({0}),IF({1}>={0},0,{2}),{2})", free_from,
-                    rounded(book_, "SUM(" + above(first, shop::planned) + ")"), cell(shop::price));
+                    rounded(book_, of_order(names::shop_goods)), cell(shop::price));
     sheet_.compute(row_, shop::planned,
-                   fmt::format("IF(SUM({})=0,0,{})", above(first, shop::packs), unless_free), order.delivery);
+                   fmt::format("IF({}=0,0,{})", of_order(names::shop_packs), unless_free), order.delivery);
     if (order.free_from)
       sheet_.put(
           row_, shop::remarks,
@@ -152,16 +167,17 @@ class Shopping {
   }
 
   /// In whole minor units and hundredths of a percent: what doubles hold exactly up to 9e11 minor units.
-  void add_allowance(const StageView& stage, int first) {
+  void add_allowance(const StageView& stage) {
     begin_line(stage, "", "Allowance for the unforeseen", fmt::format("allowance:{}", stage.number),
                "allowance");
     std::string unit = "1";
     unit.append(static_cast<std::size_t>(book_.digits), '0');
-    sheet_.compute(row_, shop::planned,
-                   fmt::format("ROUNDUP(ROUND(SUM({})*{},0)*ROUND({}*100,0)/10000,0)/{}",
-                               above(first, shop::planned), unit, names::allowance_percent, unit),
-                   stage.allowance);
-    end_line(stage.allowance);
+    sheet_.compute(
+        row_, shop::planned,
+        fmt::format("ROUNDUP(ROUND({}*{},0)*ROUND({}*100,0)/10000,0)/{}",
+                    of_stage(names::shop_before, cell(shop::stage)), unit, names::allowance_percent, unit),
+        stage.allowance);
+    end_line(stage.allowance, false);
   }
 
   void begin_line(const StageView& stage, const std::string& supplier, const std::string& what,
@@ -182,12 +198,15 @@ class Shopping {
       if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
   }
 
-  void end_line(Money planned) {
+  void end_line(Money planned, bool before_allowance = true) {
     sheet_.await(row_, shop::paid, Shown::money);
     sheet_.compute(row_, shop::counts,
                    fmt::format("IF(ISNUMBER({0}),{1},{2})", cell(shop::paid),
                                rounded(book_, cell(shop::paid)), cell(shop::planned)),
                    planned);
+    if (before_allowance) sheet_.compute(row_, shop::before_allowance, cell(shop::planned), planned);
+    sheet_.compute(row_, shop::line_planned, cell(shop::planned), planned);
+    sheet_.compute(row_, shop::line_counts, cell(shop::counts), planned);
     await_tellings();
     ++row_;
   }
@@ -240,6 +259,12 @@ class Shopping {
     name_rows(book_, sheet_, names::shop_paid, shop::paid, kFirstRow, last);
     name_rows(book_, sheet_, names::shop_kind, shop::kind, kFirstRow, last);
     name_rows(book_, sheet_, names::shop_counts, shop::counts, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_packs, shop::packs, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_goods, shop::goods, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_before, shop::before_allowance, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_line_planned, shop::line_planned, kFirstRow, last);
+    name_rows(book_, sheet_, names::shop_line_counts, shop::line_counts, kFirstRow, last);
+    sheet_.filter_rows = last - kHeaderRow;
     book_.sheets.push_back(std::move(sheet_));
   }
 

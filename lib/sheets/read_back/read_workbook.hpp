@@ -1,5 +1,6 @@
 #pragma once
 #include <optional>
+#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -30,6 +31,7 @@ struct SaidBought {
   std::optional<budgets::Money>
       planned{};  ///< for all packs, as the workbook was written; besides the plan: none
   std::optional<std::int64_t> stage{};  ///< typed, from 1: whose payday paid it
+  std::string supplier{};               ///< its name as the sheet was written with it; empty: none
   std::string row_key{};  ///< of a line besides the plan: the key that earlier versions recorded it under
 };
 
@@ -44,6 +46,12 @@ struct SaidRemark {
   std::string text;
 };
 
+/// A delivery that is neither ticked nor paid although goods of its order are.
+struct SilentDelivery {
+  std::string sheet, key, supplier;
+  budgets::Money amount;
+};
+
 /// One thing that the workbook tells, and the cell that tells it.
 struct Said {
   std::string sheet, cell;
@@ -54,6 +62,8 @@ struct Said {
 struct Readback {
   PlanRecord record;       ///< without its rows
   std::vector<Said> said;  ///< sheet by sheet from the top as the workbook was written
+  std::vector<SilentDelivery> deliveries;
+  std::set<std::string> keys;  ///< of all lines of the shopping list, ticked or not
   std::vector<Remarkable> remarkable;
   int ticks_for_the_eye = 0;  ///< of steps, tools and reminders: they help at the bench, nobody records them
 };

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "lib/progress/history.hpp"
+#include "lib/progress/open_order.hpp"
 #include "lib/staging/ids.hpp"
 #include "lib/staging/stages.hpp"
 #include "lib/text/nearest.hpp"
@@ -53,6 +54,7 @@ class Settler {
       said_ = &said;
       std::visit(*this, said.what);
     }
+    tell_deliveries();
     tell_untold();
     return std::move(to_);
   }
@@ -63,6 +65,7 @@ class Settler {
     if (!known_to_build(said.key)) return;
     Known known = known_of(said.key);
     if (known.packs == 0 && !said.row_key.empty()) known = known_of(said.row_key);
+    if (known.packs == 0) known = same_under_another_key(said);
     const Date on = said.on ? *said.on : known.packs == 0 ? day_of(said) : day_;
     if (!day_fits(on)) return;
     if (known.packs == 0) return add_bought(said, on);
@@ -106,7 +109,7 @@ class Settler {
     if (!said.paid_is_typed || said.paid == known.since || said.paid == said.planned)
       return void(++to_.known);
     if (said.planned && known.since == *said.planned)
-      return propose(day_, log::Paid{said.key, said.paid + known.before});
+      return propose(day_, log::Paid{known.key, said.paid + known.before});
     const auto amount = [&](Money one) { return budgets::write_money(one, build_.currency); };
     if (known.decided)
       return tell(false, fmt::format("{} paid here, {} by the log; that stays", amount(said.paid),
@@ -115,6 +118,34 @@ class Settler {
          fmt::format("{} paid here, {} in entry {} of the log; which is right? record BUILD paid {} AMOUNT "
                      "decides it",
                      amount(said.paid), amount(known.since), known.entry, known.key));
+  }
+
+  /// The supplier whose name the sheet has; empty: none, or no longer one of the build.
+  build::Id supplier_named(const std::string& shown) const {
+    for (const build::Supplier& supplier : build_.suppliers) {
+      if (!shown.empty() && planning::names_supplier(shown, supplier.name)) return supplier.id;
+    }
+    return {};
+  }
+
+  /// A purchase is named by what was bought, not by the stage that the plan of the moment bought it for: what
+  /// was recorded since the workbook was written, from this supplier, under a key that the workbook does not
+  /// have, is the same purchase told by somebody else.
+  Known same_under_another_key(const SaidBought& said) {
+    const ShoppingKey what = planning::read_key(said.key);
+    const build::Id from = supplier_named(said.supplier);
+    for (const planning::Bought& one : history_.bought) {
+      const bool same = one.what.kind == what.kind && one.what.id == what.id && !what.id.empty();
+      if (!same || one.number <= back_.record.log_entries || back_.keys.count(one.key) != 0) continue;
+      const build::Id other = planning::supplier_of(build_, one);
+      if ((!from.empty() && !other.empty() && from != other) || !told_.insert(one.key).second) continue;
+      tell(false,
+           fmt::format("taken as what entry {} of the log tells ({} on {}); if it was bought once more: "
+                       "record BUILD bought {} --again",
+                       one.number, one.key, budgets::write_date(one.date), said.key));
+      return known_of(one.key);
+    }
+    return {};
   }
 
   /// Of what has no day of its own: the payday of the stage that it names, if that is over.
@@ -126,6 +157,19 @@ class Settler {
     tell(false, fmt::format("the payday of stage {} is {}; it is taken as paid on {}", *said.stage,
                             budgets::write_date(payday), budgets::write_date(day_)));
     return day_;
+  }
+
+  /// Nothing is typed there, so no cell holds it.
+  void tell_deliveries() {
+    for (const SilentDelivery& one : back_.deliveries) {
+      if (known_of(one.key).packs > 0) continue;
+      to_.remarkable.push_back(
+          {false, one.sheet, "",
+           fmt::format(
+               "goods from {} are bought, but their delivery, {} {}, is neither ticked nor paid, so it "
+               "is not recorded; if there was none, type 0 under Paid",
+               one.supplier, budgets::write_money(one.amount, build_.currency), build_.currency.code)});
+    }
   }
 
   /// What was recorded since the workbook was written and is not told by it: unticked, or told elsewhere.
@@ -248,7 +292,7 @@ class Settler {
         continue;
       }
       if (known.packs == 0) known.date = one.date;
-      known.packs += one.packs;
+      known.packs += one.ordered;
       known.since += one.paid;
       known.entry = one.number;
     }
@@ -256,12 +300,30 @@ class Settler {
   }
 
   void add_bought(const SaidBought& said, Date on) {
-    log::Bought bought{said.key, said.packs, said.paid, {}};
-    if (said.arrives && *said.arrives > on) bought.arrives = said.arrives;
+    log::Bought bought{said.key, said.packs, said.paid, {}, {}};
+    const ShoppingKey what = planning::read_key(said.key);
+    if (what.kind == ShoppingKey::Kind::article) bought.supplier = supplier_named(said.supplier);
+    const std::optional<Date> arrives =
+        said.arrives_is_typed ? said.arrives : arrival(what, bought.supplier, said, on);
+    if (arrives && *arrives > on && *arrives <= kLastDay) bought.arrives = arrives;
     if (said.arrives_is_typed && said.arrives && *said.arrives < on)
       return tell(true, fmt::format("it arrives on {}, before it is bought on {}",
                                     budgets::write_date(*said.arrives), budgets::write_date(on)));
     propose(on, std::move(bought));
+  }
+
+  /// Of what was bought on another day than planned: so many days later as that offer takes.
+  std::optional<Date> arrival(const ShoppingKey& what, const build::Id& supplier, const SaidBought& said,
+                              Date on) const {
+    const int a = supplier.empty() ? -1 : planning::find_id(build_.articles, what.id);
+    std::optional<int> days;
+    for (std::size_t i = 0; a >= 0 && i < build_.articles[static_cast<std::size_t>(a)].offers.size(); ++i) {
+      const build::Offer& offer = build_.articles[static_cast<std::size_t>(a)].offers[i];
+      if (offer.supplier != supplier) continue;
+      if (said.planned == offer.price.likely * said.packs) return on + offer.lead_days;
+      days = std::max(days.value_or(0), offer.lead_days);
+    }
+    return days ? std::optional(on + *days) : said.arrives;
   }
 
   const Readback& back_;

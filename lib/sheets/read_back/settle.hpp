@@ -30,10 +30,12 @@ struct Settled {
 /// with both values until an entry of the log (`paid`) decides, and that then stays. Another day or number of
 /// packs is told and stays as recorded; what the log holds since and the workbook does not tell is told, and
 /// stays. So copies of one workbook come to the same in any order and number. What the log held before is
-/// another purchase. A line besides the plan without a day is dated by the payday of its stage if that is
-/// over. A job fitted otherwise than recorded is an error. What has no day
-/// in the workbook happened on `day`; a later day, and one more than a year before the first payday, is an
-/// error.
+/// another purchase. A purchase is named by what was bought: what the log holds since of the same article and
+/// supplier under a key that the workbook does not have is taken as the same, and told. Delivery of goods
+/// that are bought is told where it is not. What is bought on another day than planned arrives as many days
+/// later as its offer takes, unless typed. A line besides the plan without a day is dated by the payday of
+/// its stage if that is over. A job fitted otherwise than recorded is an error. What has no day in the
+/// workbook happened on `day`; a later day, and one more than a year before the first payday, is an error.
 Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day);
 
 }  // namespace fettlefund::sheets

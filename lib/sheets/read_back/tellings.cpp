@@ -123,7 +123,7 @@ void Tellings::read_besides(const KeyedRow& row) {
   if (good && paid && stage) {
     to_.said.push_back(
         {row.sheet, row.place("Paid"),
-         SaidBought{key, 1, *paid, true, on, {}, false, {}, stage, fmt::format("{}:{}", row.key, plan_)},
+         SaidBought{key, 1, *paid, true, on, {}, false, {}, stage, {}, fmt::format("{}:{}", row.key, plan_)},
          on ? row.place("Bought on") : ""});
     if (!what.empty())
       to_.said.push_back({row.sheet, row.place(shopping ? "Article" : "What"), SaidRemark{key, what}});
@@ -137,7 +137,7 @@ void Tellings::read_forgotten(const KeyedRow& row) {
   const auto paid = limited(row, "Paid", good);
   if (paid && !asks_about(row, *paid, std::nullopt))
     to_.said.push_back(
-        {row.sheet, row.place("Paid"), SaidBought{row.key, 1, *paid, true, {}, {}, false, {}, {}, {}}});
+        {row.sheet, row.place("Paid"), SaidBought{row.key, 1, *paid, true, {}, {}, false, {}, {}, {}, {}}});
 }
 
 void Tellings::read_job(const KeyedRow& row) {

@@ -27,6 +27,9 @@ class Tellings {
 
   // of a line of the shopping list
   void tell_not_bought(const KeyedRow& row);
+  bool goods_bought(const KeyedRow& row) const;
+  void tell_silent_delivery(const KeyedRow& row);
+  const KeyedRow* supplier_row(const std::string& delivery_key) const;
   void tell_bought(const KeyedRow& row, const std::optional<budgets::Money>& paid, bool paid_good);
   std::optional<std::int64_t> packs_of(const KeyedRow& row);
   std::optional<budgets::Money> planned(const KeyedRow& row);

@@ -33,9 +33,9 @@ std::optional<std::int64_t> figure_before(const KeyedRow& row, const std::string
 std::optional<Money> Tellings::planned_before(const KeyedRow& row, std::int64_t packs) const {
   if (const auto price = figure_before(row, "Price", 'm')) return Money::of_minor(*price) * packs;
   if (!row.key.starts_with("delivery:")) return std::nullopt;
-  const auto supplier = suppliers_.find("supplier:" + row.key.substr(9, row.key.rfind('@') - 9));
-  if (supplier == suppliers_.end()) return std::nullopt;
-  const auto charge = figure_before(*supplier->second, "Delivery charge", 'm');
+  const KeyedRow* supplier = supplier_row(row.key);
+  if (supplier == nullptr) return std::nullopt;
+  const auto charge = figure_before(*supplier, "Delivery charge", 'm');
   return charge ? std::optional(Money::of_minor(*charge)) : std::nullopt;
 }
 

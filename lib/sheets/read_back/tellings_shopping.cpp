@@ -27,14 +27,46 @@ std::string supplier_of(const std::string& key) {
 }  // namespace
 
 void Tellings::read_shopping(const KeyedRow& row) {
+  to_.keys.insert(row.key);
   bool paid_good = true;
   const bool ticked = tick(row);
   const auto paid = limited(row, "Paid", paid_good);
   if (ticked || paid)
     tell_bought(row, paid, paid_good);
+  else if (before(row, "Kind") == "delivery" && goods_bought(row))
+    tell_silent_delivery(row);
   else
     tell_not_bought(row);
   remark(row, "Your remark", row.key);
+}
+
+/// Whether goods of the order that this delivery belongs to are ticked or paid. What is wrong with their
+/// cells is told with their own rows.
+bool Tellings::goods_bought(const KeyedRow& row) const {
+  for (int at = row.row_before - 1;; --at) {
+    const auto line = shopping_.find(at);
+    const bool same = line != shopping_.end() && is_article(*line->second) &&
+                      before(*line->second, "Supplier") == before(row, "Supplier");
+    if (!same) return false;
+    const StoredCell* paid = cell(*line->second, "Paid");
+    const CellReading<bool> ticked = read_tick(cell(*line->second, "Tick"));
+    if ((paid != nullptr && read_amount(paid, currency_).value) || ticked.value.value_or(false)) return true;
+  }
+}
+
+void Tellings::tell_silent_delivery(const KeyedRow& row) {
+  const std::size_t told = to_.remarkable.size();
+  const auto amount = delivery(row);
+  to_.remarkable.resize(told);  // what is wrong with the goods is told with their own rows
+  if (amount && *amount > budgets::Money())
+    to_.deliveries.push_back({row.sheet, row.key, before(row, "Supplier"), *amount});
+}
+
+/// The row of the delivery's supplier on its own sheet, or of its open order there.
+const KeyedRow* Tellings::supplier_row(const std::string& delivery_key) const {
+  auto supplier = suppliers_.find("supplier:" + delivery_key.substr(delivery_key.find(':') + 1));
+  if (supplier == suppliers_.end()) supplier = suppliers_.find("supplier:" + supplier_of(delivery_key));
+  return supplier == suppliers_.end() ? nullptr : supplier->second;
 }
 
 void Tellings::tell_not_bought(const KeyedRow& row) {
@@ -67,11 +99,19 @@ void Tellings::tell_bought(const KeyedRow& row, const std::optional<budgets::Mon
   const auto amount = paid ? paid : planned(row);
   if (!amount) return;
   const std::string place = row.place(paid ? "Paid" : "Tick");
-  to_.said.push_back(
-      {row.sheet, place,
-       SaidBought{
-           row.key, *packs, *amount, paid.has_value(), on, arrives, changed(row, "Arrives"), plan, {}, {}},
-       on ? row.place("Bought on") : ""});
+  to_.said.push_back({row.sheet, place,
+                      SaidBought{row.key,
+                                 *packs,
+                                 *amount,
+                                 paid.has_value(),
+                                 on,
+                                 arrives,
+                                 changed(row, "Arrives"),
+                                 plan,
+                                 {},
+                                 before(row, "Supplier"),
+                                 {}},
+                      on ? row.place("Bought on") : ""});
 }
 
 std::optional<std::int64_t> Tellings::packs_of(const KeyedRow& row) {
@@ -117,12 +157,12 @@ std::optional<budgets::Money> Tellings::delivery(const KeyedRow& row) {
     goods += *amount;
     packs += *packs_of(*line->second);
   }
-  const auto supplier = suppliers_.find("supplier:" + supplier_of(row.key));
-  bool good = supplier != suppliers_.end();
+  const KeyedRow* supplier = supplier_row(row.key);
+  bool good = supplier != nullptr;
   if (!good) tell(true, row, "Tick", "what delivery comes to is not known: its supplier's row is gone");
   if (!good || packs == 0) return good ? std::optional(budgets::Money()) : std::nullopt;
-  const auto charge = limited(*supplier->second, "Delivery charge", good);
-  const auto free_from = limited(*supplier->second, "Free from", good);
+  const auto charge = limited(*supplier, "Delivery charge", good);
+  const auto free_from = limited(*supplier, "Free from", good);
   if (!good) return std::nullopt;
   return free_from && goods >= *free_from ? budgets::Money() : charge.value_or(budgets::Money());
 }

@@ -222,10 +222,40 @@ TEST_CASE("a bench date is missed when anything ordered for it arrives later") {
   CHECK(risk.late[0].article == 0);
   CHECK(near(risk.late[0].late, first));
   CHECK(near(risk.late[1].late, second));
-  CHECK(near(risk.in_time[0], (1 - first) * (1 - second)));
+  // One order, one draw: whenever the second is late the first is.
+  CHECK(risk.in_time[0].hits == many - risk.late[0].late.hits);
   CHECK(risk.in_time[1].hits == many);
   CHECK(risk.all_in_time.hits == risk.in_time[0].hits);
   CHECK(risk.uncertain_leads == 2);
+}
+
+TEST_CASE("orders of different suppliers have lead times of their own") {
+  ProblemData data = shop(2, {100, 100, 100});
+  data.suppliers.push_back(data.suppliers[0]);
+  data.articles[0].offers[0].lead_days = 7;
+  data.articles[1].offers[0].supplier = 1;
+  Spreads spreads = certain_spreads(data);
+  spreads.articles[0][0].lead_days = {3, 7, 21};
+  spreads.articles[1][0].lead_days = {2, 5, 12};
+  const Risk risk = risk_of(data, {0, 0, 1}, spreads);
+  CHECK(near(risk.in_time[0], (1 - 0.4375) * (1 - 2.25 / 70)));
+}
+
+TEST_CASE("a must that may wait is in time when its goods are there on its last bench date") {
+  ProblemData data = shop(2, {100});
+  data.articles[0].offers[0].lead_days = 7;
+  data.jobs[0].must = true;
+  data.jobs[0].latest = 0;
+  Spreads spreads = certain_spreads(data);
+  spreads.articles[0][0].lead_days = {3, 7, 21};
+  const Risk hurried = risk_of(data, {0}, spreads);
+  REQUIRE(hurried.musts.size() == 1);
+  CHECK(near(hurried.musts[0].in_time, 0.5625));
+  CHECK(hurried.musts[0].in_time.hits == hurried.in_time[0].hits);
+  data.jobs[0].latest = 1;  // a month later everything is there
+  const Risk patient = risk_of(data, {0}, spreads);
+  CHECK(patient.in_time[0].hits == hurried.in_time[0].hits);
+  CHECK(patient.musts[0].in_time.hits == many);
 }
 
 TEST_CASE("orders of different paydays have lead times of their own") {

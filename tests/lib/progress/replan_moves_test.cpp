@@ -143,7 +143,9 @@ TEST_CASE("bench time that is too short is a reason") {
       {day("2026-12-30"), log::AgreedPlan{{{"a", day("2027-01-04")}, {"b", day("2027-01-04")}}}},
       {day("2027-01-03"), log::Fitted{"a", 400}}};
   const Standing standing = stood(build, events, "2027-01-04", 61);
-  CHECK(told(replanned(standing)) == "b 2027-01-04 -> 2: stage 1 has only 3 h 20 min of bench time left;\n");
+  CHECK(told(replanned(standing)) ==
+        "b 2027-01-04 -> 2: with the rest as it is now, stage 1 would need more than the 3 h 20 min of bench "
+        "time it has;\n");
 }
 
 TEST_CASE("when all goes as planned the rest stays as planned, stage by stage") {

@@ -1,0 +1,200 @@
+#include "lib/progress/year.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "lib/progress/open_order.hpp"
+#include "lib/progress/replan.hpp"
+#include "lib/staging/demands.hpp"
+#include "lib/staging/ids.hpp"
+#include "lib/staging/stages.hpp"
+#include "lib/staging/stock.hpp"
+
+namespace fettlefund::planning {
+namespace {
+
+using Kind = ShoppingKey::Kind;
+
+constexpr const char* kind_names[] = {"Parts", "Consumables", "Tools",     "Delivery",
+                                      "Hire",  "Fees",        "On no list"};
+constexpr int on_no_list = 6;
+
+class Maker {
+ public:
+  Maker(const build::Build& build, const log::Log& log, Date day)
+      : build_(build), history_(history_of(log, day)), demands_(demands_of(build)) {
+    year_.build = &build;
+    year_.day = day;
+    for (const log::Entry& entry : log.entries) {
+      if (entry.date <= day && (!year_.first || entry.date < *year_.first)) year_.first = entry.date;
+    }
+  }
+
+  Year make() {
+    begin_tables();
+    for (const Bought& bought : history_.bought) add(bought);
+    set_money();
+    add_jobs();
+    add_prices();
+    return std::move(year_);
+  }
+
+ private:
+  static std::size_t at(int index) { return static_cast<std::size_t>(index); }
+
+  void begin_tables() {
+    for (const build::Supplier& supplier : build_.suppliers)
+      year_.suppliers.push_back({supplier.name, {}, {}});
+    year_.suppliers.push_back({"No supplier named", {}, {}});
+    for (const char* name : kind_names) year_.kinds.push_back({name, {}, {}});
+    for (const Date payday : calendar_of(build_.money).paydays) {
+      const std::string number = std::to_string(year_.stages.size() + 1);
+      year_.stages.push_back({"Stage " + number + ", payday " + budgets::write_date(payday), {}, {}});
+    }
+    for (std::size_t j = 0; j < build_.jobs.size(); ++j) year_.jobs.push_back(job(j));
+    year_.shared.name = "Shared or of no job";
+  }
+
+  JobAgainst job(std::size_t j) const {
+    const build::Job& from = build_.jobs[j];
+    JobAgainst job{from.id, from.name, {}, {}, from.minutes, {}, {}};
+    for (const int r : opened_by(build_, from)) {
+      job.planned_minutes += build_.removals[at(r)].minutes_off + build_.removals[at(r)].minutes_on;
+    }
+    return job;
+  }
+
+  /// The offer it was bought from, or the cheapest where that is not known; none: nobody offers it.
+  const build::Offer* offer_of(const build::Article& article, const Bought& bought) const {
+    const build::Id from = supplier_of(build_, bought);
+    const build::Offer* best = nullptr;
+    for (const build::Offer& offer : article.offers) {
+      if (!from.empty() && offer.supplier != from) continue;
+      if (best == nullptr || offer.price.likely < best->price.likely) best = &offer;
+    }
+    return best;
+  }
+
+  Money planned_for(const Bought& bought) const {
+    const ShoppingKey& what = bought.what;
+    const int a = find_id(build_.articles, what.id), j = find_id(build_.jobs, what.id);
+    const int s = find_id(build_.suppliers, what.id);
+    if (what.kind == Kind::fee && j >= 0) return build_.jobs[at(j)].cost;
+    if (what.kind == Kind::delivery && s >= 0) return build_.suppliers[at(s)].delivery;
+    if (what.kind == Kind::hire && a >= 0) return build_.articles[at(a)].hire.value_or(Money());
+    if (what.kind != Kind::article || a < 0) return {};
+    const build::Offer* offer = offer_of(build_.articles[at(a)], bought);
+    return offer == nullptr ? Money() : offer->price.likely * bought.ordered;
+  }
+
+  int kind_of(const ShoppingKey& what) const {
+    if (what.kind == Kind::delivery) return 3;
+    if (what.kind == Kind::hire) return 4;
+    if (what.kind == Kind::fee) return 5;
+    const int a = what.kind == Kind::article ? find_id(build_.articles, what.id) : -1;
+    return a < 0 ? on_no_list : static_cast<int>(build_.articles[at(a)].kind);
+  }
+
+  static void count(Against& to, Money planned, Money paid) {
+    to.planned += planned;
+    to.paid += paid;
+  }
+
+  void add(const Bought& bought) {
+    const Money planned = planned_for(bought);
+    const int s = find_id(build_.suppliers, supplier_of(build_, bought));
+    count(s < 0 ? year_.suppliers.back() : year_.suppliers[at(s)], planned, bought.paid);
+    count(year_.kinds[at(kind_of(bought.what))], planned, bought.paid);
+    count(year_.stages[at(stage_at(bought.date))], planned, bought.paid);
+    count_for_job(bought, planned);
+    year_.planned += planned;
+    year_.paid += bought.paid;
+  }
+
+  /// The first stage whose bench date is not over, else the last.
+  int stage_at(Date day) const {
+    const std::vector<Date> paydays = calendar_of(build_.money).paydays;
+    int stage = 0;
+    while (stage + 1 < std::ssize(paydays) && paydays[at(stage)] + build_.bench.days_after_payday < day)
+      ++stage;
+    return stage;
+  }
+
+  /// The only job that needs it; -1: none, or several.
+  int job_of(const ShoppingKey& what) const {
+    if (what.kind == Kind::fee) return find_id(build_.jobs, what.id);
+    const int a = find_id(build_.articles, what.id);
+    if (a < 0 || (what.kind != Kind::article && what.kind != Kind::hire)) return -1;
+    int found = -1, users = 0;
+    for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
+      bool uses = needs(demands_.jobs[j], a);
+      for (const int r : opened_by(build_, build_.jobs[j])) uses |= needs(demands_.removals[at(r)], a);
+      if (!uses) continue;
+      found = static_cast<int>(j);
+      ++users;
+    }
+    return users == 1 ? found : -1;
+  }
+
+  static bool needs(const Demand& demand, int article) {
+    return std::find(demand.tools.begin(), demand.tools.end(), article) != demand.tools.end() ||
+           std::any_of(demand.articles.begin(), demand.articles.end(),
+                       [&](const ArticleDemand& line) { return line.article == article; });
+  }
+
+  void count_for_job(const Bought& bought, Money planned) {
+    const int j = job_of(bought.what);
+    if (j < 0) return count(year_.shared, planned, bought.paid);
+    year_.jobs[at(j)].planned += planned;
+    year_.jobs[at(j)].paid += bought.paid;
+  }
+
+  void set_money() {
+    year_.brought = brought_on(build_, history_.brought, year_.day);
+    for (const MovedMoney& moved : history_.moved) {
+      if (moved.amount > Money()) year_.moved_in += moved.amount;
+      if (moved.amount < Money()) year_.moved_out += Money() - moved.amount;
+    }
+    year_.cash = cash_on(build_, history_, year_.day);
+    History uncounted = history_;
+    uncounted.count.reset();
+    year_.unexplained = year_.cash - cash_on(build_, uncounted, year_.day);
+    if (history_.count) year_.counted = history_.count->date;
+  }
+
+  void add_jobs() {
+    for (const Done& done : history_.done) {
+      const int j = find_id(build_.jobs, done.job);
+      if (j < 0) continue;
+      year_.jobs[at(j)].fitted = done.date;
+      year_.jobs[at(j)].taken = done.minutes;
+    }
+  }
+
+  void add_prices() {
+    std::map<std::pair<int, build::Id>, PricePaid> last;
+    for (const Bought& bought : history_.bought) {
+      const int a = bought.what.kind == Kind::article ? find_id(build_.articles, bought.what.id) : -1;
+      const build::Offer* offer = a < 0 ? nullptr : offer_of(build_.articles[at(a)], bought);
+      if (offer == nullptr || bought.ordered < 1) continue;
+      const Money each = Money::of_minor((bought.paid.minor() + bought.ordered / 2) / bought.ordered);
+      last[{a, offer->supplier}] = {bought.what.id, offer->supplier, offer->price.likely, each};
+    }
+    for (const auto& [where, price] : last) {
+      if (price.paid != price.likely && price.paid > Money()) year_.prices.push_back(price);
+    }
+  }
+
+  const build::Build& build_;
+  History history_;
+  Demands demands_;
+  Year year_;
+};
+
+}  // namespace
+
+Year year_of(const build::Build& build, const log::Log& log, Date day) {
+  return Maker(build, log, day).make();
+}
+
+}  // namespace fettlefund::planning
