@@ -47,10 +47,10 @@ std::optional<planning::Planning> current_plan(const Recording& recording, std::
 class Buying {
  public:
   explicit Buying(const Recording& recording) : recording_(recording), record_(recording.request.record) {
-    const std::vector<bool> counts = log::living(recording.log);
-    for (std::size_t i = 0; i < recording.log.entries.size(); ++i) {
-      const auto* bought = std::get_if<log::Bought>(&recording.log.entries[i].event);
-      if (bought && counts[i]) before_.emplace(bought->key, recording.log.entries[i].number);
+    constexpr budgets::Date any_day{2'932'896};  // 9999-12-31
+    for (const planning::Bought& bought : planning::history_of(recording.log, any_day).bought) {
+      if (bought.packs > 0)
+        before_.emplace(bought.key, bought.number);  // what is gone since may be had again
     }
   }
 

@@ -78,6 +78,7 @@ TEST_CASE("what is sent back is bought again and its money is there on its day")
   CHECK(books.out.starts_with("   2  2027-01-06  sent back 1 pack of lamp, 55.00 EUR came back\n"));
   CHECK(books.plan_says("cash on 2027-01-06 195.00"));
   CHECK(books.told("] 1 Lamp"));
+  CHECK(books.record({"bought", "lamp@1", "--on", "2027-02-01"}) == 0);  // no second purchase by mistake
   CHECK(books.record({"lost", "lamb"}) == 2);
 }
 
@@ -126,18 +127,18 @@ TEST_CASE("a year tells planned against paid by supplier, kind, stage and job af
            "test build: planned and paid up to 2027-06-01\n",
            // 100.00 and four paydays; 30.00 came; 58 + 149 + 5 + 8 paid; the count found 0.00 of difference
            "  Opening cash, income, dated money        500.00\n",
-           "  Came in besides                            30.00\n",
-           "  Paid for what was bought                 -220.00\n",
-           "  Found by counting on 2027-02-05             0.00\n",
-           "  Cash on 2027-06-01                         310.00\n",
-           "  Corner Shop                                60.00        58.00        -2.00\n",
-           "  Post Parts                                155.00       154.00        -1.00\n",
-           "  Parts                                     210.00       207.00        -3.00\n",
-           "  Fees                                        7.00         8.00         1.00\n",
-           "  Stage 2, payday 2027-02-01                162.00       162.00         0.00\n",
-           "  Fit the seat                              157.00       157.00         0.00\n",
-           "  Fit the seat                           2 h      3 h   2027-02-04\n",
-           "  Fit the lamp                           4 h            not yet\n",
+           "  Came in besides                           30.00\n",
+           "  Paid for what was bought                -220.00\n",
+           "  Found by counting on 2027-02-05            0.00\n",
+           "  Cash on 2027-06-01                       310.00\n",
+           "  Corner Shop                               60.00        58.00        -2.00\n",
+           "  Post Parts                               155.00       154.00        -1.00\n",
+           "  Parts                                    210.00       207.00        -3.00\n",
+           "  Fees                                       7.00         8.00         1.00\n",
+           "  Stage 2, payday 2027-02-01               162.00       162.00         0.00\n",
+           "  Fit the seat                             157.00       157.00         0.00\n",
+           "  Fit the seat                            2 h      3 h   2027-02-04\n",
+           "  Fit the lamp                            4 h            not yet\n",
            "  lamp from shop: 58.00 a pack, likely 60.00\n",
        }) {
     CAPTURE(line);

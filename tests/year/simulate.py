@@ -2,7 +2,7 @@
 begun, done and given up; money is counted and the build file is changed; two people tell by command line and workbook.
 The script keeps a ledger of its own and holds the program's cash against it, to the cent, after every step.
 
-  simulate.py FETTLEFUND [YEARS [FIRST SEED]]      default: 4 years, seed 1
+  simulate.py FETTLEFUND [YEARS [FIRST SEED]]      default: 3 years, seed 1
 
 Prints each year that goes wrong and "N passed, N failed". All builds are invented. Needs openpyxl for the workbooks.
 """
@@ -20,6 +20,14 @@ import tempfile
 import openpyxl
 
 STAGES = 8
+
+
+def payday(month):
+    first = datetime.date(2027, month, 1)
+    return first - datetime.timedelta(max(0, first.weekday() - 4))
+
+
+PAYDAYS = {payday(month) for month in range(1, STAGES + 1)}
 
 
 class Wrong(Exception):
@@ -110,11 +118,10 @@ class Year:
         return [row for row in csv.DictReader(io.StringIO(listed)) if row.get("key")]
 
     def until(self, day):
-        """Money comes on the first of each month."""
+        """Money comes on the first of each month, or on the Friday before where that is a Saturday or Sunday."""
         while self.day < day:
             self.day += datetime.timedelta(1)
-            months = (self.day.year - 2027) * 12 + self.day.month
-            if self.day.day == 1 and months <= STAGES:
+            if self.day in PAYDAYS:
                 self.books += self.amount
 
     def workbook(self, lines):
@@ -145,13 +152,14 @@ class Year:
         if way < 0.4:
             return self.record("bought", "stage:" + lines[0]["stage"])
         row = r.choice(here)
-        if way < 0.55 and row["kind"] == "part" and minor(row["amount"]) > 200:
+        more = ["--again"] if row["key"] in self.bought else []
+        if way < 0.55 and not more and row["kind"] == "part" and minor(row["amount"]) > 200:
             rest = r.randint(100, minor(row["amount"]) - 100)
             self.record("deposit", row["key"], money(minor(row["amount"]) - rest), "--rest", money(rest),
                         "--rest-on", (self.day + datetime.timedelta(200)).isoformat())
             self.owed[row["key"]] = rest
             return None
-        return self.record("bought", "%s=%s" % (row["key"], money(minor(row["amount"]) + r.randint(-50, 300))))
+        return self.record("bought", "%s=%s" % (row["key"], money(minor(row["amount"]) + r.randint(-50, 300))), *more)
 
     def money_event(self):
         r, amount = self.random, self.random.randint(1, 5000)
@@ -163,8 +171,8 @@ class Year:
             self.record("out", money(amount), "something else")
             self.books -= amount
         elif what == "counted":
-            self.books += r.choice([0, 0, -amount, amount])
-            self.record("counted", "--", money(self.books)) if self.books < 0 else self.record("counted", money(self.books))
+            self.books = max(0, self.books + r.choice([0, 0, -amount, amount]))
+            self.record("counted", money(self.books))
         elif what == "refund" and self.bought:
             self.record("refund", r.choice(sorted(self.bought)), money(amount))
             self.books += amount
@@ -216,7 +224,7 @@ class Year:
 
 def main():
     program = os.path.abspath(sys.argv[1])
-    years = int(sys.argv[2]) if len(sys.argv) > 2 else 4
+    years = int(sys.argv[2]) if len(sys.argv) > 2 else 3
     first = int(sys.argv[3]) if len(sys.argv) > 3 else 1
     failed = 0
     for seed in range(first, first + years):

@@ -8,4 +8,4 @@ if [ ! -x "$program" ]; then
   echo "0 passed, 0 failed, 1 skipped"
   exit 0
 fi
-PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/year/simulate.py "$program" "${FETTLEFUND_YEARS:-4}"
+PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/year/simulate.py "$program" "${FETTLEFUND_YEARS:-3}"

@@ -93,6 +93,9 @@ enum Column {
 };
 }  // namespace shop
 
+/// By whose terms it is delivered: its supplier's, or those of an order that is out already.
+const build::Id& terms_of(const planning::OrderView& order);
+
 /// Suppliers with an order in the plan, by their first order; the place of one of them on its sheet.
 std::vector<const planning::OrderView*> suppliers_of(const Outcome& outcome);
 std::string delivery_charge_cell(const Outcome& outcome, const build::Id& supplier);

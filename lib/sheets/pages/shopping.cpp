@@ -142,8 +142,8 @@ class Shopping {
   void add_delivery(const StageView& stage, const OrderView& order) {
     begin_line(stage, order.supplier_name, "Delivery",
                fmt::format("delivery:{}@{}", order.supplier, stage.number), "delivery");
-    const std::string free_from = free_from_cell(outcome_, order.terms);
-    sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, order.terms), order.delivery_charge);
+    const std::string free_from = free_from_cell(outcome_, terms_of(order));
+    sheet_.compute(row_, shop::price, delivery_charge_cell(outcome_, terms_of(order)), order.delivery_charge);
     const std::string unless_free =
         fmt::format("IF(ISNUMBER({0}),IF({1}>={0},0,{2}),{2})", free_from,
                     rounded(book_, of_order(names::shop_goods)), cell(shop::price));

@@ -14,7 +14,7 @@ constexpr int kFirstRow = kHeaderRow + 1;
 int row_of(const Outcome& outcome, const build::Id& id) {
   const auto used = suppliers_of(outcome);
   const auto found =
-      std::find_if(used.begin(), used.end(), [&](const auto* order) { return order->terms == id; });
+      std::find_if(used.begin(), used.end(), [&](const auto* order) { return terms_of(*order) == id; });
   return kFirstRow + static_cast<int>(found - used.begin());
 }
 
@@ -30,12 +30,16 @@ Money spent_at(const Outcome& outcome, const std::string& name) {
 
 }  // namespace
 
+const build::Id& terms_of(const planning::OrderView& order) {
+  return order.terms.empty() ? order.supplier : order.terms;
+}
+
 std::vector<const planning::OrderView*> suppliers_of(const Outcome& outcome) {
   std::vector<const planning::OrderView*> used;
   for (const auto& stage : outcome.stages)
     for (const auto& order : stage.orders)
       if (std::none_of(used.begin(), used.end(),
-                       [&](const auto* known) { return known->terms == order.terms; }))
+                       [&](const auto* known) { return terms_of(*known) == terms_of(order); }))
         used.push_back(&order);
   return used;
 }
@@ -74,7 +78,7 @@ void add_suppliers(Book& book, const Outcome& outcome) {
     const Money spent = spent_at(outcome, order->supplier_name);
     sheet.compute(row, planned, there(names::shop_planned), spent);
     sheet.compute(row, counts, there(names::shop_counts), spent);
-    sheet.put(row, key, "supplier:" + order->terms, Look::note);
+    sheet.put(row, key, "supplier:" + terms_of(*order), Look::note);
     ++row;
   }
   if (row > kFirstRow) sheet.entries.push_back({{kFirstRow, charge, row - 1, free_from}, Entry::amount, 0});

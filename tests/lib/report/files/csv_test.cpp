@@ -44,14 +44,14 @@ TEST_CASE("the shopping list of two stages is exactly this") {
       "date,arrives,order until,needed for,why,key\r\n"
       "1,2026-01-30,Quay (invented),part,Impeller,3,1,piece,19.99,59.97,EUR,1,2026-02-07,2026-02-02,,Renew "
       "the pump,,impeller@1\r\n"
-      "1,2026-01-30,Quay (invented),delivery,delivery,,,,,4.90,EUR,,,,,,,\r\n"
-      "1,2026-01-30,,fee,Renew the pump,,,,,20.00,EUR,,,,,,,\r\n"
+      "1,2026-01-30,Quay (invented),delivery,delivery,,,,,4.90,EUR,,,,,,,delivery:quay@1\r\n"
+      "1,2026-01-30,,fee,Renew the pump,,,,,20.00,EUR,,,,,,,fee:pump@1\r\n"
       "1,2026-01-30,,unforeseen,for the unforeseen,,,,,4.25,EUR,,,,,,,\r\n"
       "1,2026-01-30,,easily forgotten,Silicone grease,,2,piece,,,EUR,1,2026-02-07,,,Renew the pump,rubber "
       "runs dry at the first start,grease@Renew the pump@1\r\n"
       "2,2026-02-27,Quay (invented),part,Cover,1,1,piece,150.00,150.00,EUR,2,2026-03-07,2026-03-02,,Re-cover "
       "the seat,,cover@2\r\n"
-      "2,2026-02-27,,hire,Heavy stapler,,,,,12.00,EUR,,,,,,,\r\n"
+      "2,2026-02-27,,hire,Heavy stapler,,,,,12.00,EUR,,,,,,,hire:stapler@2\r\n"
       "2,2026-02-27,,unforeseen,for the unforeseen,,,,,8.10,EUR,,,,,,,\r\n");
 }
 
