@@ -25,17 +25,21 @@ std::vector<log::NewEntry> one_of_each() {
       {day("2027-01-06"), log::Counted{cents(-105)}},
       {day("2027-01-06"), log::AgreedPlan{{{"new-chain", day("2027-02-03")}, {"grips", day("2027-03-05")}}}},
       {day("2027-01-07"), log::Remark{"tyre@1", "dearer than thought\n\ttwo \\ lines, caf\xC3\xA9"}},
-      {day("2027-01-07"), log::Undo{2}},
-      {day("2027-01-08"),
-       log::Bought{"grips@2", 1, cents(500), day("2027-01-20"), "shop", cents(1500), day("2027-02-01")},
-       cents(30000)},
-      {day("2027-01-09"), log::Balance{"grips@2", cents(1500)}},
-      {day("2027-01-09"), log::Gone{"grips", 1, "sent-back", cents(2000)}},
-      {day("2027-01-09"), log::Gone{"tyre", 2, "never-came"}},
-      {day("2027-01-10"), log::Begun{"brakes", 60, 45}},
-      {day("2027-01-10"), log::Begun{"new-chain", 30}},
-      {day("2027-01-11"), log::GivenUp{"grips"}},
-      {day("2027-01-11"), log::Moved{cents(-500), "ferry"}}};
+      {day("2027-01-07"), log::Undo{2}}};
+}
+
+/// Deposits, things that go, work that is begun, and what was brought by then.
+std::vector<log::NewEntry> ledger() {
+  return {{day("2027-01-08"),
+           log::Bought{"grips@2", 1, cents(500), day("2027-01-20"), "shop", cents(1500), day("2027-02-01")},
+           cents(30000)},
+          {day("2027-01-09"), log::Balance{"grips@2", cents(1500)}},
+          {day("2027-01-09"), log::Gone{"grips", 1, "sent-back", cents(2000)}},
+          {day("2027-01-09"), log::Gone{"tyre", 2, "never-came"}},
+          {day("2027-01-10"), log::Begun{"brakes", 60, 45}},
+          {day("2027-01-10"), log::Begun{"new-chain", 30}},
+          {day("2027-01-11"), log::GivenUp{"grips"}},
+          {day("2027-01-11"), log::Moved{cents(-500), "ferry"}}};
 }
 
 std::string told(const log::Reading& reading) {
@@ -74,6 +78,15 @@ TEST_CASE("a log reads back as it was written, every kind of entry") {
         "dearer than thought\n\ttwo \\ lines, caf\xC3\xA9");
   CHECK(log::living(*reading.log) == std::vector<bool>{true, false, true, true, true, true, true, true, false,
                                                        true, true, true, true, true, true, true, true});
+}
+
+TEST_CASE("a ledger reads back as it was written") {
+  const std::string text = test::text_of(test::log_of(ledger()));
+  const log::Reading reading = log::read(text, "test.log");
+  CHECK(told(reading) == "");
+  REQUIRE(reading.log);
+  CHECK(test::text_of(*reading.log) == text);
+  CHECK(text.find("\tfrom=shop\trest=15.00\trest-on=2027-02-01\tbrought=300.00\t") != std::string::npos);
 }
 
 TEST_CASE("an entry stands in the file as its manual says") {
@@ -141,8 +154,8 @@ TEST_CASE("no single changed byte of a log is taken for what was written") {
 TEST_CASE("every mistake points to its line and column, and all of them are told") {
   CHECK(errors_of(line("1\t2027-01-01\tboght\tkey=a@1") + line("3\t2027-01-01\tundo\tentry=1") +
                   line("3\t2027-02-30\tundo\tentry=1") + line("4\t2027-01-01\tcounted\tcash=1.234")) ==
-        "x.log:2:14: error: found boght, expected one of agreed, bought, counted, fitted, money, paid, "
-        "remark, undo; "
+        "x.log:2:14: error: found boght, expected one of agreed, balance, begun, bought, counted, fitted, "
+        "given-up, gone, money, paid, remark, undo; "
         "did you mean bought?\n"
         "x.log:3:1: error: found 3, expected the number 2\n"
         "x.log:4:3: error: found 2027-02-30, expected a day like 2026-03-27\n"

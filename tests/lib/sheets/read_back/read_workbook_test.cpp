@@ -265,7 +265,7 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
   shopping.cells[{5, 9}].computed = false;  // counts
   shopping.cells[{5, 7}].formula = "ROUND(E6*G6,1)";
   shopping.cells[{6, 16}] = text("delivery:quai@1");
-  shopping.cells[{7, 20}] = text("scribble");
+  shopping.cells[{7, 22}] = text("scribble");
   shopping.cells[{4, 0}] = text("Stage one");
   sheet_of(book, "Notes").cells.erase({5, 0});
   const Readback back = sheets::read_back(book);
@@ -278,7 +278,7 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
   CHECK(all.find("Shopping Q7 error: 'delivery:quai@1' is no key of this workbook; did it stand for "
                  "'delivery:quay@1'?") != std::string::npos);
   CHECK(all.find("Shopping  warning: the row of delivery:quay@1 is gone") != std::string::npos);
-  CHECK(all.find("Shopping U8 warning: 'scribble' stands beside the sheet") != std::string::npos);
+  CHECK(all.find("Shopping W8 warning: 'scribble' stands beside the sheet") != std::string::npos);
   CHECK(all.find("Shopping A5 warning: 'Stage one' stands where 'Stage 1 - payday 2026-01-30' was written") !=
         std::string::npos);
   CHECK(all.find("Notes  warning: the row that began with") != std::string::npos);
