@@ -79,24 +79,34 @@ class Modeller {
     lines_.push_back({line.article, line.tool});
   }
 
-  /// Whether the job, or a removal that its stage opens for it, needs the article or tool.
-  bool needs(const std::vector<Need>& goods, const std::vector<int>& tools, std::pair<int, int> what) const {
-    if (what.second >= 0) return std::find(tools.begin(), tools.end(), what.second) != tools.end();
+  static bool holds(const std::vector<int>& tools, int tool) {
+    return std::find(tools.begin(), tools.end(), tool) != tools.end();
+  }
+
+  /// Whether the goods, the tools or one of the sets of tools have the article or tool in them.
+  static bool needs(const std::vector<Need>& goods, const std::vector<int>& tools,
+                    const std::vector<std::vector<int>>& any_tools, std::pair<int, int> what) {
+    if (what.second >= 0) {
+      return holds(tools, what.second) ||
+             std::any_of(any_tools.begin(), any_tools.end(),
+                         [&](const std::vector<int>& set) { return holds(set, what.second); });
+    }
     return std::any_of(goods.begin(), goods.end(),
                        [&](const Need& need) { return need.article == what.first; });
   }
 
+  /// Whether the job, or a removal that it opens, needs it.
   bool waits_for(const Job& job, std::pair<int, int> what) const {
     std::vector<char> seen(data_.removals.size(), 0);
     std::vector<int> open = job.removals;
-    bool found = needs(job.needs, job.tools, what);
+    bool found = needs(job.needs, job.tools, job.any_tools, what);
     while (!open.empty() && !found) {
       const int r = open.back();
       open.pop_back();
       if (seen[at(r)]) continue;
       seen[at(r)] = 1;
       const Removal& removal = data_.removals[at(r)];
-      found = needs(removal.one_use, removal.tools, what);
+      found = needs(removal.one_use, removal.tools, removal.any_tools, what);
       open.insert(open.end(), removal.needs.begin(), removal.needs.end());
     }
     return found;
