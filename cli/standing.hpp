@@ -9,8 +9,8 @@
 /// The build as it stands now: what its log says is taken into account.
 namespace fettlefund::cli {
 
-/// The log of the request's build: NAME.record, or NAME.log where there is only that, from an earlier version.
-/// Nothing for a build from standard input.
+/// The log of the request's build: NAME.record, or NAME.log where there is only that, from an earlier
+/// version. Nothing for a build from standard input.
 std::optional<std::string> log_path(const Request& request);
 
 /// Reads the log of the request's build and holds it against the build. All diagnostics go to `err`. Nothing:

@@ -60,7 +60,7 @@ class Attempt {
   Search search_;
   Annealer annealer_;
   Rescue rescue_;
-  std::uint64_t rounds_ = 0;      ///< of descents and of better_relaxed_plan and use_rest: seeds of their changes
+  std::uint64_t rounds_ = 0;  ///< of descents and of better_relaxed_plan and use_rest: seeds of their changes
   std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for
   std::int64_t rates_steps_ = 0;  ///< that these were allowed to take
 };

@@ -202,10 +202,12 @@ TEST_CASE("132_2 links become 132 or 134 as the reader chooses") {
 TEST_CASE("from 18 and 43 to 17 and 44 teeth the ratio goes up by 8_3 percent") {
   const double before = final_ratio({18, 43}), after = final_ratio({17, 44});
   CHECK(write_change(before, after) == "2.389 -> 2.588 (+8.3 %)");
-  CHECK(describe_change(before, after) == "stronger pull in every gear, more engine speed at a given road speed");
+  CHECK(describe_change(before, after) ==
+        "stronger pull in every gear, more engine speed at a given road speed");
 }
 
-// Common practice, no source: the adjusters go to about the middle of their travel before a new chain is measured up.
+// Common practice, no source: the adjusters go to about the middle of their travel before a new chain is
+// measured up.
 TEST_CASE("a new chain counted in mid-travel leaves the axle near the middle of its adjuster") {
   const ChainDrive drive{{17, 44}, 15.875};
   const Adjuster adjuster{640, 680};

@@ -4,7 +4,8 @@ namespace fettlefund::report {
 
 namespace {
 
-constexpr const char* style = R"(:root{color-scheme:light dark;--ink:#1a1a1a;--soft:#505050;--paper:#ffffff;--edge:#767676;--mind:#fff3cd;--mind-ink:#332701;--mind-edge:#8a6100;--link:#00508a;--bar:#00609c;--floor:#a33b00}
+constexpr const char* style =
+    R"(:root{color-scheme:light dark;--ink:#1a1a1a;--soft:#505050;--paper:#ffffff;--edge:#767676;--mind:#fff3cd;--mind-ink:#332701;--mind-edge:#8a6100;--link:#00508a;--bar:#00609c;--floor:#a33b00}
 @media (prefers-color-scheme:dark){:root{--ink:#ececec;--soft:#bdbdbd;--paper:#17191c;--edge:#8f8f8f;--mind:#3a2f0b;--mind-ink:#fbe9b0;--mind-edge:#d9b24a;--link:#8cc8ff;--bar:#6cb6ee;--floor:#ffab7a}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
@@ -72,7 +73,6 @@ a{text-decoration:none}
 .card>h2,.card>p{column-span:all}
 }
 )";
-
 
 constexpr const char* script = R"((function(){"use strict";try{
 var store=window.localStorage,head="fettlefund "+document.body.getAttribute("data-build")+" ";

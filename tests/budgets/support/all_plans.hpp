@@ -12,8 +12,8 @@ struct PricedPlan {
   std::int64_t extra = 0;  ///< minor units, >= 0
 };
 
-/// For every schedule that breaks no rule but cash: what it comes to with just enough cash, and what with more
-/// cash can be bought for less. By plain enumeration of stages and tools. For about 4 jobs x 3 stages.
+/// For every schedule that breaks no rule but cash: what it comes to with just enough cash, and what with
+/// more cash can be bought for less. By plain enumeration of stages and tools. For about 4 jobs x 3 stages.
 std::vector<PricedPlan> all_plans(const budgets::Problem& problem);
 
 }  // namespace fettlefund::testing

@@ -183,8 +183,7 @@ Amounts plain_use(const build::Build& build, const StageView& stage) {
     add_open(build, job_of(build, job.id).removals, open);
   }
   for (const build::Id& removal : open) {
-    for (const build::Use& spoilt : removal_of(build, removal)->one_use)
-      use[spoilt.article] += spoilt.amount;
+    for (const build::Use& spoilt : removal_of(build, removal)->one_use) use[spoilt.article] += spoilt.amount;
   }
   return use;
 }

@@ -16,7 +16,8 @@ inline budgets::Currency euro() { return budgets::find_currency("EUR").value(); 
 inline log::Log log_of(const std::vector<log::NewEntry>& events) {
   log::Log log{"test.log", "test build", "0123abcd", euro(), {}};
   for (const log::NewEntry& one : events) {
-    log.entries.push_back({static_cast<std::int64_t>(log.entries.size()) + 1, one.date, one.event, one.brought});
+    log.entries.push_back(
+        {static_cast<std::int64_t>(log.entries.size()) + 1, one.date, one.event, one.brought});
   }
   return log;
 }

@@ -29,7 +29,8 @@ test::BuildText forks() {
   text.removals =
       R"("wheel": {"name": "front wheel", "hours_off": 0.5, "hours_on": 0.5, "tags": ["raised vehicle"],
       "torques": [{"on": "spindle", "value": "58 Nm", "source": "notes, sheet 9, invented"}]})";
-  text.jobs = R"("springs": {"name": "fork springs", "want": 5, "hours": 2, "removals": ["wheel"], "helper": true,
+  text.jobs =
+      R"("springs": {"name": "fork springs", "want": 5, "hours": 2, "removals": ["wheel"], "helper": true,
       "uses": [{"article": "oil", "amount": 520}], "tools": ["driver"], "tags": ["spring under load"],
       "manual": "Chapter 6, invented", "note": "Mind the left leg", "checks": [{"what": "Legs move alike"}]})";
   return text;
@@ -87,18 +88,19 @@ TEST_CASE("texts of the build stay texts") {
   "steps" : ["</style><img src=x>"], "cautions" : ["<!--"]
 })";
   const build::Build build = text.read();
-const std::string page = report::stage_cards(test::planned(build));
-CHECK(count(page, "<script") == 1);
-CHECK(count(page, "</style>") == 1);
-CHECK_FALSE(has(page, "<img"));
-CHECK_FALSE(has(page, "<!--"));
-CHECK_FALSE(has(page, "\" onclick"));
+  const std::string page = report::stage_cards(test::planned(build));
+  CHECK(count(page, "<script") == 1);
+  CHECK(count(page, "</style>") == 1);
+  CHECK_FALSE(has(page, "<img"));
+  CHECK_FALSE(has(page, "<!--"));
+  CHECK_FALSE(has(page, "\" onclick"));
 }
 
 TEST_CASE("a reason that ends in a full stop gets no second one") {
   test::BuildText text = forks();
   text.jobs = R"("x": {"name": "wheel job", "want": 5, "hours": 1, "tags": ["own"]})";
-  text.more += R"(, "rules": [{"id": "own-a", "tag": "own", "article": "thing-a", "name": "thing a", "why": "It dries out."},
+  text.more +=
+      R"(, "rules": [{"id": "own-a", "tag": "own", "article": "thing-a", "name": "thing a", "why": "It dries out."},
       {"id": "own-b", "tag": "own", "article": "thing-b", "name": "thing b", "why": "It is lost"}])";
   const build::Build build = text.read();
   const std::string page = report::stage_cards(test::planned(build));
