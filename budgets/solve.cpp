@@ -140,8 +140,8 @@ FirstLook look_at_musts(const Problem& problem, Meter& meter) {
   return {impossible, std::move(contradicting), std::nullopt};
 }
 
-/// Whether a lower effort's work comes first, so that more effort never gives a worse plan. Where layers
-/// prove most plans that would only take longer.
+/// Whether a lower effort's work comes first: its plan is offered to the higher one, and its bound counts, so
+/// that more effort never ends worse. Where layers prove most plans that would only take longer.
 bool climbs(const Problem& now, const SolveOptions& options) {
   if (options.effort == Effort::quick || options.steps) return false;
   const search::Model model(now);

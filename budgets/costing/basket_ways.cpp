@@ -197,9 +197,18 @@ bool BasketWays::outdoes(const Tally& a, const Tally& b) const {
   }
 }
 
+/// Makes one of all from the last that the width has room for.
+void BasketWays::join_beyond(std::size_t width, std::vector<Tally>& tallies) const {
+  if (tallies.size() <= width) return;
+  tallies[width - 1] = joined(tallies.data() + width - 1, tallies.data() + tallies.size());
+  tallies.resize(width);
+}
+
 bool BasketWays::thin(const Limits& limits, std::vector<Tally>& tallies) {
   std::erase_if(tallies, [&](const Tally& t) { return !affordable(t, limits); });
   std::sort(tallies.begin(), tallies.end(), cheaper);
+  // To find out what outdoes what among many takes longer than it is worth.
+  if (limits.join) join_beyond(2 * limits.width, tallies);
   std::vector<Tally> kept;
   for (Tally& tally : tallies) {
     work_ += 1 + 2 * static_cast<std::int64_t>(kept.size());
@@ -210,6 +219,10 @@ bool BasketWays::thin(const Limits& limits, std::vector<Tally>& tallies) {
   }
   tallies = std::move(kept);
   if (tallies.size() <= limits.width) return true;
+  if (limits.join) {
+    join_beyond(limits.width, tallies);
+    return true;
+  }
   // Besides the cheapest the one that pays least up to the payday before the last.
   const auto latest = std::min_element(tallies.begin(), tallies.end(),
                                        [](const Tally& a, const Tally& b) { return a.paid < b.paid; });
@@ -217,6 +230,61 @@ bool BasketWays::thin(const Limits& limits, std::vector<Tally>& tallies) {
     std::iter_swap(tallies.begin() + static_cast<std::ptrdiff_t>(limits.width) - 1, latest);
   tallies.resize(limits.width);
   return false;
+}
+
+/// Every order of any of them. Of equal ones nothing changes; others are free of delivery from now on.
+void BasketWays::join_orders(const Tally* tally, const Tally* end, std::vector<OpenOrder>& orders) const {
+  for (const Tally* t = tally; t != end; ++t) {
+    for (const OpenOrder& order : t->orders) {
+      const auto place = std::lower_bound(orders.begin(), orders.end(), order, earlier);
+      if (place == orders.end() || earlier(order, *place)) {
+        orders.insert(place, order);
+        continue;
+      }
+      place->waits = place->waits && order.waits;
+    }
+  }
+  for (OpenOrder& order : orders) {
+    const auto has_same = [&](const Tally& t) {
+      const OpenOrder* own = find(t.orders, order);
+      return own != nullptr && own->goods == order.goods;
+    };
+    const auto has = [&](const Tally& t) { return find(t.orders, order) != nullptr; };
+    order.waits = order.waits && std::all_of(tally, end, has);
+    if (std::all_of(tally, end, has_same)) continue;
+    order.goods = problem_.data().suppliers[order.supplier].free_from.value_or(Money());
+  }
+}
+
+Tally BasketWays::joined(const Tally* tally, const Tally* end) const {
+  Tally all;
+  join_orders(tally, end, all.orders);
+  const std::size_t paydays = tally->paid.size();
+  std::int64_t used = 0;
+  for (std::size_t p = 0; p < paydays; ++p)
+    used += std::any_of(tally, end, [p](const Tally& t) { return t.paid[p] != 0; });
+  std::vector<std::int64_t> least(paydays, 0);
+  for (const Tally* t = tally; t != end; ++t) {
+    std::vector<std::int64_t> paid = t->paid;
+    for (const OpenOrder& own : t->orders) {
+      const Supplier& supplier = problem_.data().suppliers[own.supplier];
+      // What may yet come back, where the order of all has nothing to give back.
+      if (find(all.orders, own)->goods != own.goods && supplier.free_from && !is_free(supplier, own.goods))
+        paid[own.stage] -= supplier.delivery.minor();
+    }
+    std::partial_sum(paid.begin(), paid.end(), paid.begin());
+    for (std::size_t p = 0; p < paydays; ++p) least[p] = t == tally ? paid[p] : std::min(least[p], paid[p]);
+  }
+  all.paid = std::move(least);
+  std::adjacent_difference(all.paid.begin(), all.paid.end(), all.paid.begin());
+  const auto [low, high] =
+      std::minmax_element(tally, end, [](const Tally& a, const Tally& b) { return a.closed < b.closed; });
+  all.closed = low->closed;
+  // Divided otherwise over paydays, the allowance may be rounded up once more on each. Where one was joined
+  // before, that has been allowed for.
+  if (problem_.data().allowance_bp != 0 && low->closed == high->closed) all.closed -= used;
+  all.picks = tally->picks;
+  return all;
 }
 
 bool BasketWays::extend(int stage, const Line* line, const Line* rest_end, const Limits& limits,

@@ -58,10 +58,13 @@ class BasketWays {
     /// [payday] what is sure to be paid up to and including it besides, before the allowance; null: nothing.
     const std::vector<std::int64_t>* reserved = nullptr;
     int first = 0;  ///< payday that is open: what was paid before is `closed`
+    /// Those that the width leaves out become one that can buy and pay as well as any of them: perhaps none
+    /// can.
+    bool join = false;
   };
 
   /// Buys `line` for `stage` in every way in each of `tallies`; `rest`: the lines of that stage yet to come.
-  /// False if there were more tallies than the width: then the cheapest are kept.
+  /// False if there were more tallies than the width: then the cheapest are kept. Never with `join`.
   bool extend(int stage, const Line* line, const Line* rest_end, const Limits& limits,
               std::vector<Tally>& tallies);
 
@@ -72,6 +75,10 @@ class BasketWays {
   /// Drops what another outdoes, and all that break a cap for good.
   bool thin(const Limits& limits, std::vector<Tally>& tallies);
 
+  /// One that from now on can buy whatever any of these can, and has paid no more up to any payday: of each
+  /// payday what is least, and all their orders, those that differ free of delivery.
+  Tally joined(const Tally* tally, const Tally* end) const;
+
   Match match(const Standing& a, const Standing& b) const;
 
   std::int64_t work() const { return work_; }  ///< comparisons and placings so far
@@ -80,6 +87,8 @@ class BasketWays {
   void put(const Tally& from, const Line& line, const Way& way, int payday, std::vector<Tally>& to);
   bool may_wait(int payday, int supplier, int stage, const Line* from, const Line* to) const;
   void branch(const Tally& from, int stage, const Line* line, const Line* rest_end, std::vector<Tally>& to);
+  void join_orders(const Tally* tally, const Tally* end, std::vector<OpenOrder>& orders) const;
+  void join_beyond(std::size_t width, std::vector<Tally>& tallies) const;
   bool affordable(const Tally& tally, const Limits& limits) const;
   bool ahead_somewhere(const Standing& a, const Standing& b) const;
   bool outdoes(const Tally& a, const Tally& b) const;

@@ -33,6 +33,7 @@ class Account {
   }
 
   Plan take(bool tell);
+  std::int64_t work() const { return work_; }
 
  private:
   void place_jobs();
@@ -56,6 +57,7 @@ class Account {
   Stores stores_;
   ShoppingList list_;
   Plan plan_;
+  std::int64_t work_ = 0;
 };
 
 void Account::place_jobs() {
@@ -163,7 +165,7 @@ void Account::list(int t) {
 }
 
 void Account::shop(bool tell) {
-  const std::vector<Pick> picks = best_way(problem_, buyer_, list_, tell);
+  const std::vector<Pick> picks = best_way(problem_, buyer_, list_, tell, work_);
   auto pick = picks.begin();
   for (const auto& lines : list_.lines) {
     for (const Line& line : lines) {
@@ -253,7 +255,9 @@ std::variant<Plan, std::vector<Violation>> Coster::cost(const Schedule& schedule
   check_choices(problem_, schedule, broken);
   check_fit(problem_, schedule, broken);
   if (!tell && !broken.empty()) return broken;
-  Plan plan = Account(problem_, buyer_, schedule, broken).take(tell);
+  Account account(problem_, buyer_, schedule, broken);
+  Plan plan = account.take(tell);
+  work_ += account.work();
   if (!broken.empty()) return broken;
   return plan;
 }

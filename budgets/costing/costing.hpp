@@ -22,11 +22,14 @@ class Coster {
   /// The plan alone: faster where there is none.
   std::optional<Plan> plan(const Schedule& schedule) const;
 
+  std::int64_t work() const { return work_; }  ///< comparisons of ways to buy so far
+
  private:
   std::variant<Plan, std::vector<Violation>> cost(const Schedule& schedule, bool tell) const;
 
   const Problem& problem_;
   Buyer buyer_;
+  mutable std::int64_t work_ = 0;
 };
 
 }  // namespace fettlefund::budgets

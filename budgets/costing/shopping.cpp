@@ -14,6 +14,8 @@ namespace {
 constexpr std::size_t first_width = 16;
 constexpr std::size_t last_width = 8192;
 constexpr std::int64_t most_work = 60'000;
+constexpr std::int64_t far_too_much_work =
+    5 * most_work;  ///< where nothing affordable is known, unless asked for
 
 /// What a way of buying comes to. Ordered: less is better.
 struct Figure {
@@ -30,7 +32,9 @@ class Shopping {
   Shopping(const Problem& problem, const Buyer& buyer, const ShoppingList& list)
       : problem_(problem), data_(problem.data()), buyer_(buyer), list_(list), caps_(spending_caps(data_)) {}
 
+  /// Without `lacking` it gives up early where no way seems affordable.
   std::vector<Pick> best(bool lacking);
+  std::int64_t work() const { return work_; }
 
  private:
   void note(std::vector<Pick> picks);
@@ -49,6 +53,9 @@ class Shopping {
   std::vector<std::int64_t> caps_;
   std::optional<Figure> best_;
   bool left_out_ = false;  ///< by the last `follow`
+  bool lacking_ = true;
+  bool gave_up_ = false;
+  std::int64_t work_ = 0;
 };
 
 /// Adds up each payday. False where an order could wait.
@@ -148,11 +155,16 @@ bool Shopping::follow(std::size_t width, bool capped) {
       BasketWays::Limits limits{nullptr, 0, width, nullptr, 0};
       if (capped) limits = {&caps_, best_->lack > 0 ? caps_.back() : best_->spent, width, &sure, 0};
       all = ways.extend(t, &lines[i], end, limits, tallies) && all;
+      gave_up_ = !lacking_ && best_->lack > 0 && ways.work() > far_too_much_work;
+      if (!gave_up_) continue;
+      work_ += ways.work();
+      return true;
     }
     ways.forget(t + 1, tallies);
   }
   for (Tally& tally : tallies) note(std::move(tally.picks));
   left_out_ = !all;
+  work_ += ways.work();
   return all || ways.work() > most_work;
 }
 
@@ -190,17 +202,22 @@ bool Shopping::widen(bool capped) {
 }
 
 std::vector<Pick> Shopping::best(bool lacking) {
+  lacking_ = lacking;
   note(stage_by_stage());
-  if (!widen(true)) polish();
+  const bool all = widen(true);
+  if (!all && !gave_up_) polish();
   if (lacking && best_->lack > 0) widen(false);
   return std::move(best_->picks);
 }
 
 }  // namespace
 
-std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list,
-                           bool lacking) {
-  return Shopping(problem, buyer, list).best(lacking);
+std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list, bool lacking,
+                           std::int64_t& work) {
+  Shopping shopping(problem, buyer, list);
+  std::vector<Pick> picks = shopping.best(lacking);
+  work += shopping.work();
+  return picks;
 }
 
 const Way& way_of(const std::vector<Way>& ways, int offer) {

@@ -13,9 +13,10 @@ struct ShoppingList {
 };
 
 /// The best way of buying it (see `cost`): one pick a line, stage after stage. Where none leaves the floor on
-/// every payday: with `lacking` the one of which the greatest lack is least, else any.
-std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list,
-                           bool lacking = true);
+/// every payday: with `lacking` the one of which the greatest lack is least, else any. Comparisons of ways
+/// are added to `work`.
+std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list, bool lacking,
+                           std::int64_t& work);
 
 /// The way of that offer in `ways`.
 const Way& way_of(const std::vector<Way>& ways, int offer);

@@ -18,7 +18,7 @@ struct Goal {
   std::int64_t floor = 0;       ///< the same or higher: what it needs to be kept in a crowded layer
   std::size_t room = 0;         ///< rows that the next layer may grow to before it is cut
   std::int64_t most_money = 0;  ///< of a whole plan, minor units
-  std::size_t ways = 1;         ///< of buying one stage's goods, that are followed
+  std::size_t ways = 1;         ///< of buying one stage's goods, that become children; the rest becomes one
 };
 
 }  // namespace fettlefund::budgets::search

@@ -44,18 +44,18 @@ std::int64_t Bounder::bound(const Root& root) const {
 
 std::int64_t Bounder::evaluate(const Root& root, const std::vector<double>& values, Sweep sweep, bool fine,
                                Meter& meter) {
-  prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
+  prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes(), root.stage);
   if (!prices_.usable) return no_bound;
   completion_.fill(prices_, root.stage, sweep, fine);
-  meter.add(completion_.fill_cost() + 4 * layout_.size());
+  meter.add(completion_.fill_cost() + 4 * std::int64_t{layout_.size()});
   return bound(root);
 }
 
-void Bounder::load(std::vector<double>& values, int from, Meter& meter) {
-  prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
+void Bounder::load(std::vector<double>& values, int from, int open, Meter& meter) {
+  prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes(), open);
   if (!prices_.usable) {
     values = layout_.start(relaxed_, 1.0);
-    prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes());
+    prices_ = make_prices(relaxed_, layout_, scale_, values, completion_.prices_minutes(), open);
   }
   completion_.fill(prices_, from, Sweep::whole, true);
   meter.add(completion_.fill_cost());
@@ -79,7 +79,8 @@ std::vector<double> Bounder::make_fit(std::vector<double> values) const {
 /// One step along the deflected slope, its length by how far the bound is above `target` (after Polyak).
 void Bounder::move(const Root& root, Step& step, std::int64_t bound, double target) {
   const RelaxedPath path = completion_.trace(prices_, root.stage, root.spent);
-  const std::vector<double> down = slope(relaxed_, layout_, root, path, completion_.prices_minutes());
+  const std::vector<double> down =
+      slope(relaxed_, layout_, root, path, prices_, completion_.prices_minutes());
   for (std::size_t i = 0; i < down.size(); ++i) {
     double& along = step.direction[i];
     along = down[i] + 0.7 * along;

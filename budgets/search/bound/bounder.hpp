@@ -32,9 +32,10 @@ class Bounder {
   /// The same near the best of the linear relaxation, sought for at most `steps`; `hope` as in `improve`.
   std::vector<double> linear_start(double hope, std::int64_t steps, Meter& meter) const;
 
-  /// Makes `values` the multipliers in force for stages `from` and later, with fine tables.
+  /// Makes `values` the multipliers in force for stages `from` and later, with fine tables. For partial plans
+  /// before stage `open` (`from` or later) and later ones: paydays before it are not priced.
   /// If they are too wild to give bounds, safe ones take their place.
-  void load(std::vector<double>& values, int from, Meter& meter);
+  void load(std::vector<double>& values, int from, int open, Meter& meter);
 
   /// Lowers the bound of `root` by a subgradient method; `values` become the best multipliers found. Ends
   /// early once the bound is below `goal` (grid), with the meter, or when `allowance` steps are used.
@@ -42,7 +43,8 @@ class Bounder {
   std::int64_t improve(const Root& root, std::vector<double>& values, const Tuning& tuning, std::int64_t goal,
                        double hope, std::int64_t allowance, Meter& meter);
 
-  /// Bound of a partial plan under the multipliers in force (grid); `root.stage` as loaded or later.
+  /// Bound of a partial plan under the multipliers in force (grid); `root.stage` as `open` when
+  /// loaded.
   std::int64_t bound(const Root& root) const;
 
  private:

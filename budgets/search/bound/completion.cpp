@@ -72,21 +72,44 @@ void Completion::apply_extras(int stage, const Prices& prices) {
   auto& table = after_extras_[stage];
   table.assign(tables_[stage + 1].begin(), tables_[stage + 1].begin() + size);
   extras_[stage].clear();
+  price_money(stage, prices);
   for (int k = 0; k < relaxed_.tools(); ++k) {
-    apply_extra(stage, k, -1, prices.tool_profit[stage * relaxed_.tools() + k], relaxed_.tool_cost[k]);
+    apply_extra(stage, {k, -1, -1, 0, {}}, prices.tool_profit[stage * relaxed_.tools() + k],
+                relaxed_.tool_cost[k]);
   }
   const int charges = prices.charge_profit.empty() ? 0 : static_cast<int>(relaxed_.charges.size());
   for (int e = 0; e < charges; ++e) {
-    apply_extra(stage, -1, e, prices.charge_profit[stage * charges + e], relaxed_.charges[e].cost);
+    apply_extra(stage, {-1, e, -1, 0, {}}, prices.charge_profit[stage * charges + e],
+                relaxed_.charges[e].cost);
+  }
+  const int suppliers = prices.order_profit.empty() ? 0 : relaxed_.ordering.suppliers();
+  for (int s = 0; s < suppliers; ++s) {
+    apply_extra(stage, {-1, -1, s, 0, {}}, prices.order_profit[stage * suppliers + s],
+                relaxed_.ordering.fee[s]);
   }
 }
 
-void Completion::apply_extra(int stage, int tool, int charge, std::int64_t profit, std::int64_t cost) {
+/// What has truly been paid up to a payday is at most its cap: that is priced beside the axis. On the axis no
+/// less has been spent than a level says.
+void Completion::price_money(int stage, const Prices& prices) {
+  const std::int64_t price = prices.money_price[stage];
+  if (price == 0) return;
+  auto& table = after_extras_[stage];
+  const std::int64_t cap = std::max<std::int64_t>(caps_[stage], 0);
+  constexpr std::int64_t part = (std::int64_t{1} << money_bits) - 1;
+  for (std::int64_t l = 0; l < static_cast<std::int64_t>(table.size()); ++l)
+    table[l] += static_cast<std::int32_t>((price * (cap - (l << shift_)) + part) >> money_bits);
+  fill_cost_ += static_cast<std::int64_t>(table.size()) / 4;
+}
+
+void Completion::apply_extra(int stage, const Extra& what, std::int64_t profit, std::int64_t cost) {
   auto& table = after_extras_[stage];
   const auto size = static_cast<std::int64_t>(table.size());
   const std::int64_t level = cost >> shift_;
   if (profit <= 0 || level >= size) return;
-  extras_[stage].push_back({tool, charge, static_cast<std::int32_t>(level), table});
+  extras_[stage].push_back(what);
+  extras_[stage].back().level = static_cast<std::int32_t>(level);
+  extras_[stage].back().before = table;
   raise(table.data(), table.data() + level, static_cast<std::int32_t>(profit), size - level);
   fill_cost_ += size / 4;
 }
@@ -121,6 +144,8 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
   path.tools.resize(relaxed_.stages);
   path.charges.resize(relaxed_.stages);
   path.minutes.resize(relaxed_.stages);
+  path.orders.resize(relaxed_.stages);
+  path.spent.resize(relaxed_.stages);
   auto level = static_cast<std::int32_t>(spent >> shift_);
   for (int t = from; t < relaxed_.stages; ++t) {
     if (knapsack_) {
@@ -133,6 +158,7 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
       path.minutes[t] = list_.minutes(t, sweep_, node);
     }
     trace_extras(t, level, path);
+    path.spent[t] = std::int64_t{level} << shift_;
     for (int e : path.charges[t]) path.minutes[t] += relaxed_.charges[e].minutes;
   }
   return path;
@@ -157,6 +183,7 @@ void Completion::trace_extras(int stage, std::int32_t& level, RelaxedPath& path)
     if ((*table)[level] != extra->before[level]) {
       if (extra->tool >= 0) path.tools[stage].push_back(extra->tool);
       if (extra->charge >= 0) path.charges[stage].push_back(extra->charge);
+      if (extra->supplier >= 0) path.orders[stage].push_back(extra->supplier);
       level += extra->level;
     }
     table = &extra->before;

@@ -36,6 +36,7 @@ class Completion {
     return table[level];
   }
   std::int64_t level(std::int64_t cost) const { return cost >> shift_; }
+  std::int64_t spent_from(std::int64_t level) const { return level << shift_; }  ///< the least on that level
   std::int64_t cap(int stage) const { return caps_[stage]; }
   const std::vector<std::int32_t>& table(int stage) const { return tables_[stage]; }
   static constexpr std::int64_t beyond = -(std::int64_t{1} << 60);
@@ -47,17 +48,20 @@ class Completion {
 
  private:
   void apply_extras(int stage, const Prices& prices);
-  void apply_extra(int stage, int tool, int charge, std::int64_t profit, std::int64_t cost);
+  struct Extra;
+  void price_money(int stage, const Prices& prices);
+  void apply_extra(int stage, const Extra& what, std::int64_t profit, std::int64_t cost);
   void extend_by_list(int stage, const Prices& prices);
   void extend_by_knapsack(int stage, const Prices& prices);
   int trace_list(int stage, std::int32_t& level, RelaxedPath& path) const;
   void trace_extras(int stage, std::int32_t& level, RelaxedPath& path) const;
   std::int64_t charged_minutes(const std::vector<int>& units) const;
 
-  /// A tool or a shared charge worth having in a stage, with the table before it was offered.
+  /// A tool, a shared charge or an order worth having in a stage, with the table before it was offered.
   struct Extra {
     int tool = -1;
     int charge = -1;
+    int supplier = -1;
     std::int32_t level = 0;
     std::vector<std::int32_t> before;
   };

@@ -28,15 +28,13 @@ double real(std::int64_t x) { return static_cast<double>(x); }
 }  // namespace
 
 LinearDual::LinearDual(const Relaxed& relaxed)
-    : relaxed_(relaxed), layout_(relaxed, all_charges(relaxed)), first_money_(layout_.size()) {
-  size_ = first_money_ + relaxed.stages;
-  std::int64_t sum = 0;
-  for (std::int64_t cost : relaxed.least_cost) sum += cost;
-  if (sum > relaxed.units) money_unit_ = real(sum / relaxed.units);
+    : relaxed_(relaxed), layout_(relaxed, all_charges(relaxed)), size_(layout_.size()) {
   const auto stages = static_cast<std::size_t>(relaxed.stages);
   profit_.resize(relaxed.units * stages);
   tool_profit_.resize(relaxed.tools() * stages);
   charge_profit_.resize(relaxed.charges.size() * stages);
+  order_profit_.resize(relaxed.ordering.empty() ? 0 : relaxed.ordering.suppliers() * stages);
+  choices_.resize(relaxed.ordering.lines.size() * stages);
   money_price_.resize(stages);
   minute_price_.resize(stages);
   unit_stage_.resize(relaxed.units);
@@ -50,7 +48,7 @@ void LinearDual::price_stages(const std::vector<double>& values) {
   constant_ = 0;
   double tail = 0;
   for (int t = relaxed_.stages - 1; t >= 0; --t) {
-    const double money = values[first_money_ + t] / money_unit_;
+    const double money = values[layout_.money(t)] / layout_.money_unit();
     tail += money;
     money_price_[t] = tail;
     minute_price_[t] = values[layout_.minutes(t)] / layout_.minute_unit();
@@ -84,6 +82,7 @@ void LinearDual::price(const std::vector<double>& values) {
     }
   }
   price_demands(values);
+  price_lines(values);
 }
 
 /// What one pays and another is paid. Demands on all stages up to t are priced in every one of them.
@@ -142,6 +141,7 @@ double LinearDual::choose() {
     sum += std::max(*most, 0.0);
   }
   for (double profit : charge_profit_) sum += std::max(profit, 0.0);
+  for (double profit : order_profit_) sum += std::max(profit, 0.0);
   return sum;
 }
 
@@ -164,17 +164,19 @@ void LinearDual::measure_caps() {
       minutes[t] += real(relaxed_.charges[e].minutes);
     }
   }
+  add_lines(money);
   double spent = 0;
   for (int t = 0; t < stages; ++t) {
     spent += money[t];
     const double more = minutes[t] - real(relaxed_.model->data().stages[t].minutes);
-    excess_[first_money_ + t] = (spent - real(relaxed_.caps[t])) / money_unit_;
+    excess_[layout_.money(t)] = (spent - real(relaxed_.caps[t])) / layout_.money_unit();
     excess_[layout_.minutes(t)] = more / layout_.minute_unit();
   }
 }
 
 void LinearDual::measure() {
   measure_caps();
+  measure_joins();
   const int stages = relaxed_.stages;
   for (int g = 0; g < relaxed_.model->group_count(); ++g) excess_[layout_.group(g)] = -1;
   for (int u = 0; u < relaxed_.units; ++u) {
@@ -282,6 +284,8 @@ void LinearDual::write(const Multipliers& layout, std::vector<double>& values) {
   };
   copy(layout_.group(0), layout.group(0), relaxed_.model->group_count());
   copy(layout_.minutes(0), layout.minutes(0), stages);
+  if (!relaxed_.ordering.empty()) copy(layout_.money(0), layout.money(0), stages);
+  copy(layout_.join(0, 0), layout.join(0, 0), static_cast<int>(relaxed_.ordering.joins.size()) * stages);
   copy(layout_.arc(0, 0), layout.arc(0, 0), static_cast<int>(layout.arcs().size()) * stages);
   copy(layout_.need(0, 0), layout.need(0, 0), static_cast<int>(layout.needs().size()) * stages);
   std::size_t place = 0;  // both lists are in the order of units and their charges

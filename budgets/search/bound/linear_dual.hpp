@@ -30,23 +30,28 @@ class LinearDual {
   void price(const std::vector<double>& values);
   void price_stages(const std::vector<double>& values);
   void price_demands(const std::vector<double>& values);
+  void price_lines(const std::vector<double>& values);
+  double line_price(const SureLine& line, int stage, const std::vector<double>& values,
+                    Prices::Choice& choice) const;
   double choose();
   void measure();
   void measure_caps();
+  void add_lines(std::vector<double>& money) const;
+  void measure_joins();
   double evaluate(const std::vector<double>& values);
   bool step(double theta, double hope, std::vector<double>& next) const;
   double mix(double most);
   double best_profit(int unit, int& stage) const;
 
   const Relaxed& relaxed_;
-  Multipliers layout_;   ///< with every charge shared
-  int first_money_ = 0;  ///< the multipliers of money follow the layout's, one a stage
+  Multipliers layout_;  ///< with every charge shared
   int size_ = 0;
-  double money_unit_ = 1;  ///< the price of money is the multiplier divided by this
   std::vector<double> best_;
-  double bound_ = 0;                                          ///< of the best
-  std::vector<double> profit_, tool_profit_, charge_profit_;  ///< [one * stages + stage]
-  std::vector<double> money_price_, minute_price_;            ///< [stage]
+  double bound_ = 0;  ///< of the best
+  /// [one * stages + stage]
+  std::vector<double> profit_, tool_profit_, charge_profit_, order_profit_;
+  std::vector<Prices::Choice> choices_;             ///< [line * stages + stage]
+  std::vector<double> money_price_, minute_price_;  ///< [stage]
   double constant_ = 0;
   std::vector<int> unit_stage_, tool_stage_;  ///< -1: not chosen
   std::vector<double> excess_;                ///< [multiplier] by how much the choice misses the demand

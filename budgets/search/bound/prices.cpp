@@ -20,8 +20,8 @@ std::int64_t to_grid(double value, const Scale& scale) {
 class Pricing {
  public:
   Pricing(const Relaxed& relaxed, const Multipliers& layout, const Scale& scale,
-          const std::vector<double>& values)
-      : relaxed_(relaxed), layout_(layout), scale_(scale), values_(values) {}
+          const std::vector<double>& values, int open)
+      : relaxed_(relaxed), layout_(layout), scale_(scale), values_(values), open_(open) {}
 
   Prices make(bool price_minutes);
 
@@ -31,6 +31,9 @@ class Pricing {
   void count_arcs();
   void count_tools();
   void count_shares();
+  void price_money();
+  void price_lines();
+  std::int64_t line_price(const SureLine& line, int stage, Prices::Choice& choice) const;
   void make_profits();
   void check();
 
@@ -38,6 +41,9 @@ class Pricing {
   const Multipliers& layout_;
   const Scale& scale_;
   const std::vector<double>& values_;
+  int open_;
+  std::vector<std::int64_t> joins_;   ///< [join * stages + payday] grid
+  std::vector<std::int64_t> before_;  ///< [payday] sum of money prices of earlier ones
   Prices out_;
 };
 
@@ -109,6 +115,66 @@ void Pricing::count_shares() {
   }
 }
 
+/// Prices of true spending, cut so that no sum of money at these prices leaves 64 bits.
+void Pricing::price_money() {
+  const double grid = scale_.shift() >= 0 ? static_cast<double>(std::int64_t{1} << scale_.shift())
+                                          : 1 / static_cast<double>(std::int64_t{1} << -scale_.shift());
+  const std::int64_t cap = relaxed_.caps.empty() ? 0 : std::max<std::int64_t>(0, relaxed_.caps.back());
+  const std::int64_t most = (table_limit << money_bits) / (cap + 1);
+  out_.money_price.assign(relaxed_.stages, 0);
+  before_.assign(relaxed_.stages + 1, 0);
+  for (int p = 0; p < relaxed_.stages; ++p) {
+    const double price = values_[layout_.money(p)] / layout_.money_unit() * grid * (1 << money_bits);
+    if (p >= open_ && !relaxed_.ordering.empty())
+      out_.money_price[p] = static_cast<std::int64_t>(std::clamp(price, 0.0, static_cast<double>(most)));
+    before_[p + 1] = before_[p] + out_.money_price[p];
+  }
+}
+
+/// The least that buying the line for a unit done in that stage takes, rounded down to the grid.
+std::int64_t Pricing::line_price(const SureLine& line, int stage, Prices::Choice& choice) const {
+  const auto& ways = line.ways[stage];
+  const std::int64_t money = std::max<std::int64_t>(0, relaxed_.caps.back()) + 1;
+  std::int64_t least = 0;
+  for (int w = 0; w < static_cast<int>(ways.size()); ++w) {
+    const SureLine::Way& way = ways[w];
+    const std::int64_t extra = std::min(way.extra, money) * (before_[relaxed_.stages] - before_[stage]);
+    for (int p = way.last; p >= way.first; --p) {
+      const std::int64_t early = std::min(way.price, money) * (before_[stage] - before_[p]);
+      const std::int64_t joined = way.join < 0 ? 0 : joins_[way.join * relaxed_.stages + p];
+      const std::int64_t price = ((extra + early) >> money_bits) + joined;
+      if (choice.way < 0 || price < least) least = price, choice = {w, p};
+      if (way.join < 0 || p < open_) break;
+    }
+  }
+  return least;
+}
+
+/// Units pay for their sure lines, and lines for the orders they may be in.
+void Pricing::price_lines() {
+  const Ordering& ordering = relaxed_.ordering;
+  const int stages = relaxed_.stages;
+  if (ordering.empty()) return;
+  joins_.assign(ordering.joins.size() * stages, 0);
+  out_.order_profit.assign(static_cast<std::size_t>(stages) * ordering.suppliers(), 0);
+  for (std::size_t j = 0; j < ordering.joins.size(); ++j) {
+    for (int p = open_; p < stages; ++p) {
+      const std::int64_t paid = grid(layout_.join(static_cast<int>(j), p));
+      joins_[j * stages + p] = paid;
+      out_.order_profit[p * ordering.suppliers() + ordering.joins[j].supplier] += paid;
+    }
+  }
+  out_.choices.assign(ordering.lines.size() * stages, {});
+  for (std::size_t l = 0; l < ordering.lines.size(); ++l) {
+    const SureLine& line = ordering.lines[l];
+    for (int t = open_; t < stages; ++t) {
+      const std::int64_t price = line_price(line, t, out_.choices[l * stages + t]);
+      std::int64_t& profit = out_.profit[t * relaxed_.units + line.unit];
+      if (profit != Prices::barred) profit -= price;
+    }
+  }
+}
+
 void Pricing::make_profits() {
   const int n = relaxed_.units;
   for (int t = 0; t < relaxed_.stages; ++t) {
@@ -130,6 +196,10 @@ void Pricing::check() {
   for (std::int64_t p : out_.profit) sum += std::max<std::int64_t>(p, 0);
   for (std::int64_t p : out_.tool_profit) sum += std::max<std::int64_t>(p, 0);
   for (std::int64_t p : out_.charge_profit) sum += std::max<std::int64_t>(p, 0);
+  for (std::int64_t p : out_.order_profit) sum += p;
+  for (int t = 0; t < relaxed_.stages; ++t) {
+    sum += ((out_.money_price[t] * std::max<std::int64_t>(0, relaxed_.caps[t])) >> money_bits) + 1;
+  }
   for (int t = 0; t < relaxed_.stages; ++t) {
     const std::int64_t minutes = relaxed_.model->data().stages[t].minutes;
     if (out_.minute_price[t] > 0 && minutes > table_limit / out_.minute_price[t]) out_.usable = false;
@@ -153,7 +223,9 @@ Prices Pricing::make(bool price_minutes) {
   count_arcs();
   count_tools();
   count_shares();
+  price_money();
   make_profits();
+  price_lines();
   check();
   return std::move(out_);
 }
@@ -196,6 +268,9 @@ Multipliers::Multipliers(const Relaxed& relaxed, const std::vector<int>& shared)
   std::int64_t minutes = 0;
   for (std::int64_t m : relaxed.minutes) minutes += m;
   if (units_ > 0 && minutes > units_) minute_unit_ = static_cast<double>(minutes / units_);
+  std::int64_t cost = 0;
+  for (std::int64_t c : relaxed.least_cost) cost += c;
+  if (cost > units_) money_unit_ = static_cast<double>(cost / units_);
   for (int u = 0; u < units_; ++u) {
     must_.push_back(relaxed.model->units()[u].must);
     for (int before : relaxed.model->units()[u].before) arcs_.push_back({before, u});
@@ -207,7 +282,9 @@ Multipliers::Multipliers(const Relaxed& relaxed, const std::vector<int>& shared)
   first_arc_ = units_ + groups_ + tools_ + stages_;
   first_need_ = first_arc_ + static_cast<int>(arcs_.size()) * stages_;
   first_share_ = first_need_ + static_cast<int>(needs_.size()) * stages_;
-  size_ = first_share_ + static_cast<int>(shares_.size()) * stages_;
+  first_money_ = first_share_ + static_cast<int>(shares_.size()) * stages_;
+  first_join_ = first_money_ + stages_;
+  size_ = first_join_ + static_cast<int>(relaxed.ordering.joins.size()) * stages_;
 }
 
 std::vector<double> Multipliers::start(const Relaxed& relaxed, double share) const {
@@ -221,8 +298,8 @@ std::vector<double> Multipliers::start(const Relaxed& relaxed, double share) con
 }
 
 Prices make_prices(const Relaxed& relaxed, const Multipliers& layout, const Scale& scale,
-                   const std::vector<double>& values, bool price_minutes) {
-  return Pricing(relaxed, layout, scale, values).make(price_minutes);
+                   const std::vector<double>& values, bool price_minutes, int open) {
+  return Pricing(relaxed, layout, scale, values, open).make(price_minutes);
 }
 
 }  // namespace fettlefund::budgets::search

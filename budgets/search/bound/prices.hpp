@@ -41,6 +41,11 @@ class Multipliers {
   int minutes(int stage) const { return units_ + groups_ + tools_ + stage; }
   /// The price of a minute is the multiplier divided by this (about one unit's time, for balanced slopes).
   double minute_unit() const { return minute_unit_; }
+  /// Of what is truly paid up to a payday; the price of a unit of money is divided by `money_unit`.
+  int money(int payday) const { return first_money_ + payday; }
+  double money_unit() const { return money_unit_; }
+  /// Of having an order of the join's supplier on that payday for its line.
+  int join(int j, int payday) const { return first_join_ + j * stages_ + payday; }
   int arc(int a, int stage) const { return first_arc_ + a * stages_ + stage; }
   int need(int n, int stage) const { return first_need_ + n * stages_ + stage; }
   int share(int s, int stage) const { return first_share_ + s * stages_ + stage; }
@@ -63,8 +68,9 @@ class Multipliers {
 
  private:
   int units_, groups_, tools_, stages_;
-  int first_arc_ = 0, first_need_ = 0, first_share_ = 0, size_ = 0;
+  int first_arc_ = 0, first_need_ = 0, first_share_ = 0, first_money_ = 0, first_join_ = 0, size_ = 0;
   double minute_unit_ = 1;
+  double money_unit_ = 1;
   std::vector<char> must_;
   std::vector<Arc> arcs_;
   std::vector<ToolNeed> needs_;
@@ -81,6 +87,14 @@ struct Prices {
   std::vector<std::int64_t> had;           ///< [stage * tools + tool], stages + 1 rows
   std::vector<std::int64_t> charge_worth;  ///< [charge] bother lost, rounded down
   std::vector<std::int64_t> minute_price;  ///< [stage]
+  std::vector<std::int64_t> money_price;   ///< [payday] grid a unit of money, times 2^money_bits
+  std::vector<std::int64_t> order_profit;  ///< [payday * suppliers + supplier] what lines pay for the order
+  /// How a line is bought best if its unit is done in a stage.
+  struct Choice {
+    int way = -1;  ///< of SureLine::ways
+    int payday = 0;
+  };
+  std::vector<Choice> choices;  ///< [line * stages + stage]; empty without sure lines
   /// [stage * units + unit] what it pays of shared charges; empty where none are shared.
   std::vector<std::int64_t> shares;
   std::vector<std::int64_t>
@@ -91,15 +105,20 @@ struct Prices {
   static constexpr std::int64_t barred = std::numeric_limits<std::int64_t>::min() / 4;
 };
 
-/// `price_minutes`: whether bench time is priced (else those multipliers are ignored).
+constexpr int money_bits = 20;
+
+/// `price_minutes`: whether bench time is priced (else those multipliers are ignored). `open`: the first
+/// payday of which orders and money are priced; those before it are behind.
 Prices make_prices(const Relaxed& relaxed, const Multipliers& layout, const Scale& scale,
-                   const std::vector<double>& values, bool price_minutes);
+                   const std::vector<double>& values, bool price_minutes, int open);
 
 /// A path through the relaxed problem: what is chosen in each stage; units may repeat.
 struct RelaxedPath {
   std::vector<std::vector<int>> units;
   std::vector<std::vector<int>> tools;
   std::vector<std::vector<int>> charges;  ///< shared ones
+  std::vector<std::vector<int>> orders;   ///< suppliers
+  std::vector<std::int64_t> spent;        ///< [stage] up to and including it
   std::vector<std::int64_t> minutes;
 };
 
@@ -114,6 +133,6 @@ struct Root {
 
 /// The slope of the bound in each multiplier at the path that attains it.
 std::vector<double> slope(const Relaxed& relaxed, const Multipliers& layout, const Root& root,
-                          const RelaxedPath& path, bool price_minutes);
+                          const RelaxedPath& path, const Prices& prices, bool price_minutes);
 
 }  // namespace fettlefund::budgets::search

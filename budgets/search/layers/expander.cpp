@@ -23,6 +23,7 @@ Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bo
     if (model.units()[u].must) set_bit(all_musts_.data(), u);
   }
   open_.assign(relaxed.charges.size(), 0);
+  fees_.assign(relaxed.fees.size(), 0);
   left_.assign(relaxed.units, 0);
 }
 
@@ -168,10 +169,12 @@ bool Expander::add(const Candidate& candidate, Node& node) {
     node.relaxed += relaxed_.tool_cost[k];
     node.bound_base += tool_gain(k);
   }
+  for (int f : relaxed_.fees_of[u]) node.relaxed += fees_[f] == 0 ? relaxed_.fees[f].cost : 0;
   if (node.minutes > model_.data().stages[stage_].minutes) return false;
   node.fit_changed |= model_.matters_for_fit(u);
   for (int e : relaxed_.charges_of[u]) ++open_[e];
   for (int k : relaxed_.tools_of[u]) ++had_[k];
+  for (int f : relaxed_.fees_of[u]) ++fees_[f];
   for (int g : model_.units()[u].groups) taken_[g] = 1;
   set_bit(done_.data(), u);
   chosen_.push_back(u);
@@ -181,6 +184,7 @@ bool Expander::add(const Candidate& candidate, Node& node) {
 void Expander::remove(int unit) {
   for (int e : relaxed_.charges_of[unit]) --open_[e];
   for (int k : relaxed_.tools_of[unit]) --had_[k];
+  for (int f : relaxed_.fees_of[unit]) --fees_[f];
   for (int g : model_.units()[unit].groups) taken_[g] = 0;
   flip_bit(done_.data(), unit);
   chosen_.pop_back();

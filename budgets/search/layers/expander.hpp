@@ -94,11 +94,16 @@ class Expander {
   std::int64_t hire_with(const std::vector<int>& bought) const;
   void buy_with(const Node& node, const std::vector<int>& bought, std::int64_t hire);
   void skip(const Node& node);
-  bool buy_lines(std::vector<Tally>& tallies);
+  std::int64_t most_money(const Node& node, const Stores& stores);
+  std::vector<std::int64_t> sure_costs() const;
+  void add_sure_cost(const Line& line, int times, std::vector<std::int64_t>& sure) const;
+  void buy_lines(const Node& node, const Stores& stores, std::vector<Tally>& tallies);
+  void start_words(const std::vector<int>& bought);
   void add_child(const Node& node, const std::vector<int>& bought, const Tally& tally, const Stores& stores);
   bool settle(Row& row, const Tally& tally, const Stores& stores);
   void forget(Stores& stores) const;
   std::int64_t sure_spending(const Row& row, const Stores& stores);
+  std::int64_t saving(const Stores& stores);
   std::int64_t refund(const Stores& stores, int payday) const;
   void encode(const std::vector<HeldLot>& lots, std::vector<std::uint64_t>& words) const;
   bool worth_buying_early(int tool) const;
@@ -130,6 +135,7 @@ class Expander {
   std::vector<int> chosen_;
   std::vector<int> open_;  ///< [charge] units that have it
   std::vector<int> had_;   ///< [relaxed tool] before, or units that need it
+  std::vector<int> fees_;  ///< [relaxed fee] units that pay it, one more where an order can be joined
   std::vector<char> taken_;
   std::vector<Candidate> candidates_;
   LookAhead plain_;                ///< costs of units alone
@@ -137,6 +143,7 @@ class Expander {
   std::int64_t time_price_ = 0;    ///< grid worth a minute in `shared_`
   std::vector<int> charge_users_;  ///< [charge] candidates that have it
   std::vector<int> tool_users_;
+  std::vector<int> fee_users_;
   std::vector<Prospect> prospects_;
   std::vector<std::uint64_t> child_words_;
 

@@ -9,9 +9,11 @@ namespace fettlefund::budgets::search {
 void Expander::share_out() {
   charge_users_.assign(relaxed_.charges.size(), 0);
   tool_users_.assign(relaxed_.tools(), 0);
+  fee_users_.assign(relaxed_.fees.size(), 0);
   for (const Candidate& c : candidates_) {
     for (int e : relaxed_.charges_of[c.unit]) ++charge_users_[e];
     for (int k : relaxed_.tools_of[c.unit]) ++tool_users_[k];
+    for (int f : relaxed_.fees_of[c.unit]) ++fee_users_[f];
   }
   for (Candidate& c : candidates_) {
     c.most = c.shared_gain = c.gain;
@@ -22,6 +24,8 @@ void Expander::share_out() {
       c.shared_minutes += relaxed_.charges[e].minutes / charge_users_[e];
       c.shared_gain -= bounder_.prices().charge_worth[e] / charge_users_[e];
     }
+    for (int f : relaxed_.fees_of[c.unit])
+      c.shared_cost += fees_[f] == 0 ? relaxed_.fees[f].cost / fee_users_[f] : 0;
     for (int k : relaxed_.tools_of[c.unit]) {
       if (had_[k] != 0) continue;
       const std::int64_t gain = tool_gain(k);

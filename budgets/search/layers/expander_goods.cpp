@@ -10,6 +10,7 @@ namespace {
 constexpr std::size_t most_choices = 12;
 constexpr int stage_bits = 15;            ///< of a stage's number in the words of a state
 constexpr std::int64_t work_steps = 150;  ///< for each comparison of two ways of buying
+constexpr std::size_t least_ways = 4;     ///< that are followed from line to line
 
 std::uint64_t pack(int high, int low) {
   return static_cast<std::uint64_t>(high) << 32 | static_cast<std::uint32_t>(low);
@@ -39,6 +40,10 @@ void Expander::load_stores(const Row& row, const std::uint64_t* words) {
     stores_.lots.push_back({article, stages & ((1 << stage_bits) - 1), stages >> stage_bits, amount});
   }
   decode_orders(words + row.key_words, row.order_words, stores_.orders);
+  for (std::size_t f = 0; f < fees_.size(); ++f) {
+    const auto same = [&](const OpenOrder& o) { return o.supplier == relaxed_.fees[f].supplier; };
+    fees_[f] = std::any_of(stores_.orders.begin(), stores_.orders.end(), same) ? 1 : 0;
+  }
   subtotals_.assign(model_.stage_count(), 0);
   closed_ = row.spent;
   first_open_ = static_cast<int>(row.first_open);
@@ -169,35 +174,83 @@ void Expander::buy_with(const Node& node, const std::vector<int>& bought, std::i
   if (!missing_.empty()) return;
   std::vector<Tally> tallies{{std::move(stores.orders), subtotals_, closed_, {}}};
   tallies.front().paid[stage_] += bare;
-  if (!buy_lines(tallies)) skip(node);
   stores.orders.clear();
   forget(stores);
+  start_words(bought);
+  buy_lines(node, stores, tallies);
   for (Tally& tally : tallies) {
     stores.orders = std::move(tally.orders);
     add_child(node, bought, tally, stores);
   }
 }
 
-/// False if there were more ways than may be followed.
-bool Expander::buy_lines(std::vector<Tally>& tallies) {
+/// The most money that a child of the node may have paid and still come up to the floor; `stores` as they
+/// will be, orders apart: what may come back on those is not counted.
+std::int64_t Expander::most_money(const Node& node, const Stores& stores) {
+  const Completion& table = bounder_.completion();
+  std::int64_t low = 0, high = static_cast<std::int64_t>(table.table(stage_ + 1).size());
+  while (low < high) {
+    const std::int64_t middle = (low + high) / 2;
+    const std::int64_t spent = table.spent_from(middle);
+    if (node.bound_base + table.at(stage_ + 1, spent) >= goal_->floor) {
+      low = middle + 1;
+    } else {
+      high = middle;
+    }
+  }
+  const std::int64_t relaxed = table.spent_from(low) + relaxed_.excess;
+  const std::int64_t bare = (relaxed + 1) * relaxed_.unit_cost + saving(stores);
+  return std::min(goal_->most_money, with_allowance(bare, model_.data().allowance_bp));
+}
+
+/// What the lines of the stage are sure to cost, on the last payday that will do for each.
+std::vector<std::int64_t> Expander::sure_costs() const {
+  std::vector<std::int64_t> sure(model_.stage_count(), 0);
+  for (const Line& line : lines_) add_sure_cost(line, 1, sure);
+  return sure;
+}
+
+void Expander::add_sure_cost(const Line& line, int times, std::vector<std::int64_t>& sure) const {
+  Money least = line.ways->front().price;
+  int last = 0;
+  for (const Way& way : *line.ways) {
+    least = std::min(least, way.price);
+    last = std::max(last, way.stage);
+  }
+  const std::int64_t cost = (least * line.what.packs).minor();
+  for (int p = last; p < model_.stage_count(); ++p) sure[p] += times * cost;
+}
+
+/// Buys all lines, in every way that pays as long as these are few; what is left out becomes one way.
+void Expander::buy_lines(const Node& node, const Stores& stores, std::vector<Tally>& tallies) {
   const std::int64_t before = ways_.work();
-  const BasketWays::Limits limits{&model_.caps(), goal_->most_money, goal_->ways, nullptr, first_open_};
+  std::vector<std::int64_t> sure = sure_costs();
+  const std::size_t width = std::max(goal_->ways, least_ways);
+  BasketWays::Limits limits{&model_.caps(), most_money(node, stores), width, &sure, first_open_, true};
   const Line* end = lines_.data() + lines_.size();
-  bool whole = true;
-  for (const Line& line : lines_) whole = ways_.extend(stage_, &line, end, limits, tallies) && whole;
+  for (const Line& line : lines_) {
+    add_sure_cost(line, -1, sure);
+    ways_.extend(stage_, &line, end, limits, tallies);
+    if (tallies.empty()) break;
+  }
   ways_.forget(stage_ + 1, tallies);
-  if (tallies.size() > 1) whole = ways_.thin(limits, tallies) && whole;
+  limits.width = goal_->ways;
+  if (tallies.size() > 1) ways_.thin(limits, tallies);
   meter_->add(work_steps * (ways_.work() - before));
-  return whole;
+}
+
+/// Units done and tools owned.
+void Expander::start_words(const std::vector<int>& bought) {
+  child_words_.assign(done_.begin(), done_.end());
+  child_words_.insert(child_words_.end(), owned_.begin(), owned_.begin() + first_free_ / 64);
+  child_words_.insert(child_words_.end(), here_.begin(), here_.end());
+  for (int k : bought) set_bit(child_words_.data() + done_words_, k);
 }
 
 void Expander::add_child(const Node& node, const std::vector<int>& bought, const Tally& tally,
                          const Stores& stores) {
   Row row;
-  child_words_.assign(done_.begin(), done_.end());
-  child_words_.insert(child_words_.end(), owned_.begin(), owned_.begin() + first_free_ / 64);
-  child_words_.insert(child_words_.end(), here_.begin(), here_.end());
-  for (int k : bought) set_bit(child_words_.data() + done_words_, k);
+  start_words(bought);
   if (!settle(row, tally, stores)) return;
   row.value = node.value;
   row.minutes = parent_->minutes + node.minutes;
@@ -210,14 +263,17 @@ void Expander::add_child(const Node& node, const std::vector<int>& bought, const
 /// What the child has paid less all that later stages may save by it, on the axis of the relaxed problem: as
 /// good as having spent so much there.
 std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
+  const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp);
+  return (paid - saving(stores)) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
+}
+
+/// The most that later stages can save by what the child has: its stores, and tools as in `child_words_`.
+std::int64_t Expander::saving(const Stores& stores) {
   const int next = stage_ + 1;
   for (int u = 0; u < relaxed_.units; ++u) {
     left_[u] = !has_bit(done_.data(), u) && model_.units()[u].last >= next;
   }
-  const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp);
-  const std::int64_t saving =
-      relaxed_.goods->saving(stores, child_words_.data() + done_words_, done_.data(), left_, next);
-  return (paid - saving) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
+  return relaxed_.goods->saving(stores, child_words_.data() + done_words_, done_.data(), left_, next);
 }
 
 /// What could still come back on orders of a payday, at most.

@@ -10,6 +10,9 @@ constexpr std::int64_t lowest = -(std::int64_t{1} << 28);  ///< below the grid v
 constexpr std::int64_t glance_effort = 2'000'000;
 constexpr std::int64_t least_effort = 300'000;       ///< steps for the multipliers of a layer
 constexpr std::int64_t linear_effort = 400'000'000;  ///< for the first multipliers, at most
+constexpr int vain_share = 40;  ///< of the steps left, for schedules that turn out not to be bought for
+constexpr std::size_t most_costed = 100'000;
+constexpr std::int64_t cost_steps = 150;  ///< for each comparison of two ways of buying
 constexpr int many_units = 100;  ///< so many rounded costs blur a coarse axis more than its steps are worth
 
 }  // namespace
@@ -85,7 +88,7 @@ Tuning Search::tuning_for(int stage, bool fresh) const {
 void Search::rebound(int stage) {
   Layer& layer = layers_[stage];
   if (layer.size() == 0) return;
-  bounder_.load(multipliers_[stage], stage, meter_);
+  bounder_.load(multipliers_[stage], stage, stage, meter_);
   for (std::size_t i = 0; i < layer.size(); ++i) {
     Row& row = layer.row(i);
     row.bound = std::min(row.bound, bounder_.bound(expander_.root_of(layer, row, stage)));
@@ -145,6 +148,8 @@ bool Search::expand_layer(int stage, std::size_t width) {
   Layer last;
   const bool ends = stage + 1 == relaxed_.stages;
   Layer& next = ends ? last : layers_[stage + 1];
+  // Orders of this payday are placed by the children: stages left may join them.
+  if (!relaxed_.ordering.empty()) bounder_.load(multipliers_[stage], stage, stage + 1, meter_);
   expander_.start_layer(stage);
   goal_.room = 2 * width;
   const std::int64_t top = layer.row(0).bound;
@@ -203,6 +208,8 @@ Outcome Search::run(std::size_t width, std::int64_t most_money, bool ties) {
   const std::int64_t begin = meter_.steps();
   goal_.most_money = most_money;
   goal_.ways = ways_within(width);
+  vain_ = 0;
+  most_vain_ = meter_.left() / vain_share;
   expander_.forget_skipped();
   dropped_ = std::numeric_limits<std::int64_t>::min();
   set_goal();
@@ -233,20 +240,42 @@ void Search::finish(int stage, const Row& row, const std::vector<std::uint64_t>&
   if (best_ && !better(rank, best_->rank)) return;
   Found found{schedule_of(stage, row, words), rank};
   if (!relaxed_.exact) {
-    const auto plan = coster_.plan(found.schedule);
-    const Rank known = !plan ? Rank() : Rank{plan->value, plan->spent.minor(), plan->minutes};
-    // Of many ways of buying `cost` may miss the one that was met here: then nothing is proven.
-    if (!plan || better(rank, known)) drop(bounder_.scale().up(rank.value));
-    if (!plan || (best_ && !better(known, best_->rank))) return;
-    found.rank = known;
+    const std::optional<Rank> known = true_rank(found.schedule);
+    // What was joined of several ways of buying perhaps no way can do; and of many ways `cost` may miss one.
+    if (!known || better(rank, *known)) drop(bounder_.scale().up(rank.value));
+    if (!known || (best_ && !better(*known, best_->rank))) return;
+    found.rank = *known;
   }
   best_ = std::move(found);
   set_goal();
 }
 
+/// What the schedule comes to when it is bought for; nothing if no way is known. Looked at once each, and
+/// only so many in a run that cannot be bought for.
+std::optional<Rank> Search::true_rank(const Schedule& schedule) {
+  std::uint64_t key = 0;
+  for (const auto* part : {&schedule.stage_of, &schedule.tool_bought}) {
+    for (const int stage : *part) {
+      key = (key ^ static_cast<std::uint64_t>(stage + 2)) * 0x9e3779b97f4a7c15U;
+      key ^= key >> 32;
+    }
+  }
+  const auto seen = costed_.find(key);
+  if (seen != costed_.end()) return seen->second;
+  if (vain_ > most_vain_) return std::nullopt;
+  if (costed_.size() >= most_costed) costed_.clear();
+  const std::int64_t before = coster_.work();
+  const auto plan = coster_.plan(schedule);
+  const std::int64_t steps = cost_steps * (coster_.work() - before + 100);
+  meter_.add(steps);
+  if (!plan) vain_ += steps;
+  return costed_[key] =
+             plan ? std::optional<Rank>({plan->value, plan->spent.minor(), plan->minutes}) : std::nullopt;
+}
+
 /// Few in a narrow run, which looks for a good plan; in a wide one, which is to prove, many.
 std::size_t Search::ways_within(std::size_t width) const {
-  std::size_t ways = 2;
+  std::size_t ways = 1;
   for (std::size_t w = 10; w < width; w *= 10) ways *= 4;
   return std::min<std::size_t>(ways, 4096);
 }

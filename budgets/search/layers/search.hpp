@@ -3,6 +3,7 @@
 #include <functional>
 #include <limits>
 #include <optional>
+#include <unordered_map>
 #include <vector>
 
 #include "budgets/costing/costing.hpp"
@@ -65,6 +66,7 @@ class Search {
   void crowd(Layer& layer, std::size_t width);
   bool expand_layer(int stage, std::size_t width);
   void finish(int stage, const Row& row, const std::vector<std::uint64_t>& words);
+  std::optional<Rank> true_rank(const Schedule& schedule);
   Schedule schedule_of(int stage, const Row& row, const std::vector<std::uint64_t>& words) const;
   void note_step(Schedule& schedule, int stage, const std::uint64_t* before,
                  const std::uint64_t* after) const;
@@ -88,6 +90,9 @@ class Search {
   std::int64_t enough_;
   std::int64_t dropped_ = 0;  ///< grid: highest bound of what was left out in this run
   std::int64_t states_ = 0;
+  std::unordered_map<std::uint64_t, std::optional<Rank>> costed_;  ///< by schedule
+  std::int64_t vain_ = 0;        ///< steps of this run for schedules that turned out not to be bought for
+  std::int64_t most_vain_ = 0;   ///< so many steps for them
   std::int64_t run_work_ = 0;    ///< steps that the last run took
   std::int64_t layer_work_ = 0;  ///< steps that the last layer's expansion took
 };

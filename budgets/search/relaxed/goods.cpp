@@ -178,11 +178,6 @@ std::vector<RelaxedGoods::Once> RelaxedGoods::onces() const {
   for (const ToolCost& tool : tools_) {
     if (tool.once > 0) found.push_back({tool.once, tool.units});
   }
-  for (const auto& halves : delivered_) {
-    for (const Once& once : halves) {
-      if (once.cost > 0 && !once.units.empty()) found.push_back(once);
-    }
-  }
   for (std::size_t a = 0; a < use_.size(); ++a) {
     const std::int64_t cost = use_[a] == Use::pack ? pack_price(static_cast<int>(a)) : 0;
     if (cost > 0 && !needed_by_[a].empty()) found.push_back({cost, needed_by_[a]});
@@ -249,31 +244,29 @@ std::vector<RelaxedGoods::Fee> RelaxedGoods::fees() const {
   for (const ToolCost& tool : tools_) {
     if (tool.hire > 0) found.push_back({tool.hire, tool.units});
   }
+  for (const auto& halves : delivered_) {
+    for (const Once& half : halves) {
+      if (model_.stage_count() == 1 && half.cost > 0) found.push_back(half);
+    }
+  }
   return found;
 }
 
-/// A stage that would be the first to pay a supplier's fee need not where it can join an order.
-std::int64_t RelaxedGoods::delivery_saving(const std::vector<OpenOrder>& orders, const std::uint64_t* done,
-                                           const std::vector<char>& left) const {
-  std::int64_t sum = 0;
-  for (std::size_t i = 0; i < orders.size(); ++i) {
-    sum += delivery_.refund(orders[i]);
-    const int supplier = orders[i].supplier;
-    const auto same = [supplier](const OpenOrder& o) { return o.supplier == supplier; };
-    if (std::any_of(orders.begin(), orders.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
-    for (const Once& once : delivered_[supplier]) {
-      const auto& units = once.units;
-      const bool paid = std::any_of(units.begin(), units.end(), [&](int u) { return has_bit(done, u); });
-      const bool due = std::any_of(units.begin(), units.end(), [&](int u) { return left[u] != 0; });
-      if (due && !paid) sum += once.cost;
+std::vector<RelaxedGoods::Delivery> RelaxedGoods::deliveries() const {
+  std::vector<Delivery> found;
+  for (std::size_t s = 0; s < delivered_.size() && model_.stage_count() > 1; ++s) {
+    for (const Once& half : delivered_[s]) {
+      if (half.cost > 0 && !half.units.empty())
+        found.push_back({{static_cast<int>(s), half.cost}, half.units});
     }
   }
-  return sum;
+  return found;
 }
 
 std::int64_t RelaxedGoods::saving(const Stores& stores, const std::uint64_t* owned, const std::uint64_t* done,
                                   const std::vector<char>& left, int next) const {
-  std::int64_t sum = delivery_saving(stores.orders, done, left);
+  std::int64_t sum = 0;
+  for (const OpenOrder& order : stores.orders) sum += delivery_.refund(order);
   for (const HeldLot& lot : stores.lots) {
     if (use_[lot.article] != Use::shared) continue;
     sum += scale_down(lot.amount, pack_price(lot.article), model_.data().articles[lot.article].pack) + 1;

@@ -75,16 +75,48 @@ void add_onces(const RelaxedGoods& goods, Relaxed& relaxed) {
   }
 }
 
+void add_deliveries(const RelaxedGoods& goods, Relaxed& relaxed) {
+  relaxed.fees_of.resize(relaxed.units);
+  for (const RelaxedGoods::Delivery& delivery : goods.deliveries()) {
+    for (int u : delivery.units) relaxed.fees_of[u].push_back(static_cast<int>(relaxed.fees.size()));
+    relaxed.fees.push_back({delivery.fee.supplier, delivery.fee.cost});
+  }
+  relaxed.ordering = goods.ordering();
+}
+
+/// Calls `visit` with every amount of money that the relaxed problem has.
+template <class Visit>
+void for_each_cost(Relaxed& relaxed, Visit visit) {
+  for (std::int64_t& c : relaxed.cost) visit(c);
+  for (Charge& c : relaxed.charges) visit(c.cost);
+  for (std::int64_t& c : relaxed.tool_cost) visit(c);
+  for (SureFee& fee : relaxed.fees) visit(fee.cost);
+  for (std::int64_t& fee : relaxed.ordering.fee) visit(fee);
+  for (SureLine& line : relaxed.ordering.lines) {
+    for (auto& ways : line.ways) {
+      for (SureLine::Way& way : ways) visit(way.price), visit(way.extra);
+    }
+  }
+}
+
 /// Divides all costs by their greatest common divisor.
 void shrink(Relaxed& relaxed) {
   std::int64_t unit = 0;
-  for (std::int64_t c : relaxed.cost) unit = std::gcd(unit, c);
-  for (const Charge& c : relaxed.charges) unit = std::gcd(unit, c.cost);
-  for (std::int64_t c : relaxed.tool_cost) unit = std::gcd(unit, c);
+  for_each_cost(relaxed, [&](std::int64_t& c) { unit = std::gcd(unit, c); });
   relaxed.unit_cost = std::max<std::int64_t>(unit, 1);
-  for (std::int64_t& c : relaxed.cost) c /= relaxed.unit_cost;
-  for (Charge& c : relaxed.charges) c.cost /= relaxed.unit_cost;
-  for (std::int64_t& c : relaxed.tool_cost) c /= relaxed.unit_cost;
+  for_each_cost(relaxed, [&](std::int64_t& c) { c /= relaxed.unit_cost; });
+}
+
+/// What a line may cost more than its unit's cost has for it: a dearer way, and an order of its own.
+std::int64_t most_of_line(const Ordering& ordering, const SureLine& line) {
+  std::int64_t most = 0;
+  for (const auto& ways : line.ways) {
+    for (const SureLine::Way& way : ways) {
+      const std::int64_t fee = way.join < 0 ? 0 : ordering.fee[ordering.joins[way.join].supplier];
+      most = std::max(most, way.extra + fee);
+    }
+  }
+  return most;
 }
 
 /// What all units cost if each pays every charge for itself: no plan costs more in the relaxed problem.
@@ -94,8 +126,10 @@ std::int64_t whole_cost(const Relaxed& relaxed) {
     const auto row = relaxed.cost.begin() + u * relaxed.stages;
     sum += *std::max_element(row, row + relaxed.stages);
     for (int e : relaxed.charges_of[u]) sum += relaxed.charges[e].cost;
+    for (int f : relaxed.fees_of[u]) sum += relaxed.fees[f].cost;
   }
   for (std::int64_t c : relaxed.tool_cost) sum += c;
+  for (const SureLine& line : relaxed.ordering.lines) sum += most_of_line(relaxed.ordering, line);
   return sum;
 }
 
@@ -124,6 +158,7 @@ Relaxed::Relaxed(const Model& m) : model(&m), units(m.unit_count()), stages(m.st
   for (Draft& draft : draft_fees(*goods)) drafts.push_back(std::move(draft));
   place(merge_equal(drafts), *this);
   add_onces(*goods, *this);
+  add_deliveries(*goods, *this);
   shrink(*this);
   for (int u = 0; u < units; ++u) {
     std::int64_t least = -1;

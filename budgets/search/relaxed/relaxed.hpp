@@ -4,11 +4,12 @@
 #include <vector>
 
 #include "budgets/search/relaxed/delivery.hpp"
+#include "budgets/search/relaxed/ordering.hpp"
 
 namespace fettlefund::budgets::search {
 
-/// Something charged once in each stage in which at least one unit that has it is done: a removal, or a
-/// supplier's delivery. Those that only one unit has are added to that unit instead.
+/// Something charged once in each stage in which at least one unit that has it is done: a removal, or hire.
+/// Those that only one unit has are added to that unit instead.
 struct Charge {
   std::int64_t cost = 0;
   std::int64_t minutes = 0;
@@ -35,7 +36,10 @@ struct Relaxed {
   std::vector<std::vector<int>> charges_of;  ///< [unit]
   std::vector<std::int64_t> tool_cost;       ///< paid once, at the first stage that needs it: tools, packs
   std::vector<std::vector<int>> tools_of;    ///< [unit] those it needs, also through removals
-  std::vector<std::int64_t> caps;            ///< non-decreasing; cut to what all units together can cost
+  std::vector<SureFee> fees;                 ///< beside `ordering`: the same deliveries, seen another way
+  std::vector<std::vector<int>> fees_of;     ///< [unit]
+  Ordering ordering;
+  std::vector<std::int64_t> caps;  ///< non-decreasing; cut to what all units together can cost
   std::int64_t unit_cost = 1;
   std::int64_t excess = 0;  ///< by how much the last cap was cut
   bool exact = true;
@@ -71,11 +75,19 @@ class RelaxedGoods {
   };
   /// Something paid for in each stage that does a unit having it.
   using Fee = Once;
+  /// A part of a supplier's delivery with the units sure of it.
+  struct Delivery {
+    SureFee fee;
+    std::vector<int> units;
+  };
 
   std::int64_t unit_cost(int unit, int stage) const;  ///< of its jobs' articles, as far as no Once pays them
   std::int64_t removal_cost(int removal) const;       ///< the same of its one-use articles
-  std::vector<Once> onces() const;  ///< tools, deliveries, and packs that last for all who need them
-  std::vector<Fee> fees() const;    ///< hire
+  std::vector<Once> onces() const;                    ///< tools, and packs that last for all who need them
+  std::vector<Fee> fees() const;                      ///< hire; with a single stage deliveries too
+  /// With more than one stage.
+  std::vector<Delivery> deliveries() const;
+  Ordering ordering() const;
   bool exact() const { return exact_; }
 
   /// The most that stages from `next` on can save, of what they cost in the relaxed problem, by what is in
@@ -97,8 +109,6 @@ class RelaxedGoods {
   void find_uses();
   void find_tools();
   void find_deliveries();
-  std::int64_t delivery_saving(const std::vector<OpenOrder>& orders, const std::uint64_t* done,
-                               const std::vector<char>& left) const;
   void note_exactness();
   ToolCost split_hire(std::int64_t hire, std::int64_t price, int uses) const;
   bool tool_is_exact(int tool) const;
@@ -109,6 +119,7 @@ class RelaxedGoods {
   std::int64_t packs_lacking(const Need& need, int stage) const;
   std::int64_t need_cost(const Need& need, int stage) const;
   bool is_bought(const Need& need) const;
+  SureLine sure_line(int unit, const Need& need) const;
   std::int64_t trigger(const Need& need, int supplier, int stage) const;
   std::int64_t trigger(int unit, int supplier) const;
 

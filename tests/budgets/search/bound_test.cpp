@@ -26,6 +26,7 @@ std::vector<double> wild_multipliers(std::vector<double> start, Random& random) 
 /// The part of a plan before `stage`, as the bound sees it.
 Root prefix(const Relaxed& relaxed, const Plan& plan, int stage) {
   Root root{stage, std::vector<char>(relaxed.units, 0), std::vector<char>(relaxed.tools(), 0), 0, 0};
+  std::vector<char> paid(relaxed.fees.size(), 0);
   for (int t = 0; t < stage; ++t) {
     std::vector<char> open(relaxed.charges.size(), 0);
     for (int u = 0; u < relaxed.units; ++u) {
@@ -37,6 +38,10 @@ Root prefix(const Relaxed& relaxed, const Plan& plan, int stage) {
         if (!open[e]) root.value -= relaxed.charges[e].worth;
         if (!open[e]) root.spent += relaxed.charges[e].cost;
         open[e] = 1;
+      }
+      for (int f : relaxed.fees_of[u]) {
+        if (!paid[f]) root.spent += relaxed.fees[f].cost;
+        paid[f] = 1;
       }
       for (int k : relaxed.tools_of[u]) {
         if (!root.had[k]) root.spent += relaxed.tool_cost[k];
@@ -56,8 +61,8 @@ void check_beginnings(const Problem& problem, const Plan& best, std::int32_t lis
   for (int trial = 0; trial < 4; ++trial) {
     std::vector<double> values = bounder.start();
     if (trial > 0) values = wild_multipliers(std::move(values), random);
-    bounder.load(values, 0, meter);
     for (int t = 0; t < problem.stage_count(); ++t) {
+      bounder.load(values, t, t, meter);
       const Root root = prefix(relaxed, best, t);
       CHECK(bounder.bound(root) >= bounder.scale().up(best.value));
     }
@@ -85,7 +90,7 @@ TEST_CASE("a removal whose bother no single unit is worth still counts where sev
     Bounder bounder(relaxed, list_limit);
     Meter meter(1'000'000, nullptr);
     std::vector<double> values(bounder.start().size(), 0.0);
-    bounder.load(values, 0, meter);
+    bounder.load(values, 0, 0, meter);
     CHECK(bounder.bound(prefix(relaxed, *truth.best, 0)) == bounder.scale().up(10));
   }
 }
@@ -114,12 +119,12 @@ TEST_CASE("improving multipliers lowers the bound and keeps it above the best pl
     Bounder bounder(relaxed, seed % 2 == 0 ? 100'000 : 0);
     Meter meter(50'000'000, nullptr);
     std::vector<double> values = bounder.start();
-    bounder.load(values, 0, meter);
+    bounder.load(values, 0, 0, meter);
     const Root root = prefix(relaxed, *truth.best, 0);
     const std::int64_t before = bounder.bound(root);
     bounder.improve(root, values, {20, 12, 1.0, 0.6, 0.05, false}, -(std::int64_t{1} << 40), 0.0, 2'000'000,
                     meter);
-    bounder.load(values, 0, meter);
+    bounder.load(values, 0, 0, meter);
     const std::int64_t after = bounder.bound(root);
     CHECK(after <= before);
     CHECK(after >= bounder.scale().up(truth.best->value));
@@ -155,6 +160,59 @@ TEST_CASE("in the relaxed problem every plan keeps the caps, and costs what it c
     }
   }
   CHECK(exact > 0);
+}
+
+/// Two jobs with a part each from one supplier that charges 300 a delivery.
+ProblemData two_parts(std::int64_t income) {
+  ProblemData data;
+  for (int t = 0; t < 3; ++t)
+    data.stages.push_back({Date{30 * t}, Date{30 * t + 5}, Money::of_minor(income), {}, 60});
+  data.suppliers.push_back({Money::of_minor(300), {}});
+  for (int j = 0; j < 2; ++j) {
+    data.articles.push_back({1000, {}, {}, {{0, Money::of_minor(1000), 1, {}, {}}}});
+    Job job;
+    job.worth = {30, 20, 10};
+    job.minutes = 60;  // one a stage
+    job.needs = {{j, 1000}};
+    data.jobs.push_back(job);
+  }
+  return data;
+}
+
+std::int64_t improved_bound(const Problem& problem) {
+  const Model model(problem);
+  const Relaxed relaxed(model);
+  Bounder bounder(relaxed, 100'000);
+  Meter meter(std::int64_t{1} << 40, nullptr);
+  std::vector<double> values = bounder.linear_start(0.0, 20'000'000, meter);
+  const Root root{0, std::vector<char>(relaxed.units, 0), std::vector<char>(relaxed.tools(), 0), 0, 0};
+  bounder.improve(root, values, {60, 25, 0.4, 0.6, 0.002, true}, -(std::int64_t{1} << 40), 0.0, 50'000'000,
+                  meter);
+  bounder.load(values, 0, 0, meter);
+  return bounder.scale().floor_worth(bounder.bound(root));
+}
+
+TEST_CASE("a delivery counts on every payday that orders, unless the money is there to order before") {
+  // Two orders take 2,600, of which 2,500 are there by the second payday; one order takes 2,300, of which
+  // 1,300 are there by the first.
+  ProblemData data = two_parts(1300);
+  data.stages[1].cash_in = Money::of_minor(1200);
+  data.jobs[0].latest = 0;
+  data.jobs[1].earliest = 1;
+  const Problem problem(data);
+  const auto truth = brute_force(problem);
+  REQUIRE(truth.best);
+  CHECK(truth.best->value == 40);
+  const std::int64_t bound = improved_bound(problem);
+  CHECK(bound >= 40);
+  CHECK(bound < 50);
+  // With 1,000 more on the first payday one order does.
+  data.stages[0].cash_in = Money::of_minor(2300);
+  data.stages[1].cash_in = Money();
+  const auto early = brute_force(Problem(data));
+  REQUIRE(early.best);
+  CHECK(early.best->value == 50);
+  CHECK(improved_bound(Problem(data)) >= 50);
 }
 
 TEST_CASE("a scale keeps rounding on the safe side") {

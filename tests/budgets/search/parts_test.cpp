@@ -76,6 +76,53 @@ TEST_CASE("an open payday that has paid more keeps a row from dominating") {
   CHECK(layer.size() == 2);
 }
 
+/// One of the ways of buying that could stand side by side: paid for so much a payday, with these orders.
+Tally random_tally(const ProblemData& data, testing::Random& random) {
+  Tally tally;
+  for (int p = 0; p < static_cast<int>(data.stages.size()); ++p) {
+    std::int64_t paid = random.below(40);
+    for (int s = 0; s < static_cast<int>(data.suppliers.size()); ++s) {
+      if (!random.chance(50)) continue;
+      const Supplier& supplier = data.suppliers[s];
+      const Money goods = Money::of_minor(random.below(6) * 10);
+      const bool free = supplier.free_from && goods >= *supplier.free_from;
+      tally.orders.push_back({p, s, goods, random.chance(20)});
+      paid += free ? goods.minor() : (goods + supplier.delivery).minor();
+    }
+    tally.paid.push_back(paid);
+  }
+  return tally;
+}
+
+TEST_CASE("what several ways of buying become can buy and pay as well as each of them") {
+  testing::Random random(5);
+  ProblemData data = testing::plain_stages(3);
+  data.suppliers = {{Money::of_minor(7), Money::of_minor(30)}, {Money::of_minor(5), {}}};
+  const Problem problem(data);
+  const Buyer buyer(problem);
+  const BasketWays ways(problem, buyer);
+  int dearer = 0;
+  for (int i = 0; i < 500; ++i) {
+    CAPTURE(i);
+    std::vector<Tally> tallies;
+    for (int k = 0; k < 3; ++k) tallies.push_back(random_tally(data, random));
+    const Tally all = ways.joined(tallies.data(), tallies.data() + tallies.size());
+    const Standing one{all.orders, all.paid.data(), 0, 3, all.closed};
+    for (const Tally& tally : tallies) {
+      const Standing other{tally.orders, tally.paid.data(), 0, 3, tally.closed};
+      CHECK(ways.match(one, other) != Match::none);
+      dearer += ways.match(other, one) == Match::none ? 1 : 0;
+      for (const OpenOrder& order : all.orders) {
+        const auto same = [&](const OpenOrder& o) {
+          return o.stage == order.stage && o.supplier == order.supplier && o.waits;
+        };
+        if (order.waits) CHECK(std::any_of(tally.orders.begin(), tally.orders.end(), same));
+      }
+    }
+  }
+  CHECK(dearer > 500);
+}
+
 TEST_CASE("trimming keeps the highest bounds and tells of the best that goes") {
   Layer layer;
   for (int i = 0; i < 1000; ++i) {
