@@ -26,7 +26,10 @@ BOOKS, EDITS = 20, 10
 PROGRAM, FOLDER = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 BUILD = os.path.join(FOLDER, "rowboat.build")
 PLAIN = os.path.join(FOLDER, "plain.xlsx")
-ORDER = re.compile("warning: .* comes after .*, which is not recorded as fitted")  # jobs are drawn in any order
+# What may be said of legal edits: jobs are drawn in any order, and goods without their delivery.
+EXPECTED = re.compile("warning: .* comes after .*, which is not recorded as fitted|"
+                      ".*: warning: goods from Sail Loft are bought, but their delivery, 6.50 EUR, is neither ticked nor paid, so it is "
+                      "not recorded; if there was none, type 0 under Paid")
 claims = []
 
 
@@ -62,7 +65,7 @@ def read_back(name, path, edits):
     code, out, err = recorded(BUILD, path, "--dry-run")
     expected = sorted(line for edit in edits for line in edit.entries)
     faults = difference(name, expected, lines_of(out))
-    said = [line for line in err.splitlines() if not ORDER.fullmatch(line)]
+    said = [line for line in err.splitlines() if not EXPECTED.fullmatch(line)]
     if code != 0 or said:
         faults.append("%s: exit %d, said %s" % (name, code, " / ".join(said)[:600]))
     return faults

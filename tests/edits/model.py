@@ -123,7 +123,8 @@ class Typist:
         value = self.sheets.value("Shopping", key, "Arrives")
         if value is None:
             return ""
-        day = value.date() if isinstance(value, datetime.datetime) else value
+        planned = value.date() if isinstance(value, datetime.datetime) else value
+        day = on + (planned - self.payday(self.sheets.value("Shopping", key, "Stage")))  # as long as it takes
         return ", arrives %s" % day if day > on else ""
 
     @staticmethod
