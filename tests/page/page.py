@@ -9,6 +9,7 @@ import sys
 CHROMIUM = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
             "--allow-file-access-from-files", "--enable-logging=stderr", "--virtual-time-budget=4000"]
 POINTS_LEAST = 9.0
+FEW_JOBS = 4
 CONTRAST_LEAST = 4.5
 
 # Runs beside the page, which stands in a frame of the width to be measured.
@@ -101,6 +102,13 @@ def printed(folder, page, size):
     return pdf
 
 
+def jobs_of_cards(page):
+    """How many jobs each card lists first."""
+    cards = re.findall(r'<article class="card".*?</article>', page.read_text(encoding="utf-8"), re.S)
+    lists = [re.search(r"<ol[^>]*>(.*?)</ol>", card, re.S) for card in cards]
+    return [one.group(1).count("<li") if one else 0 for one in lists]
+
+
 def on_paper(folder, page):
     stages = len(re.findall(r'<article class="card"', page.read_text(encoding="utf-8")))
     for size in ("A4", "A5"):
@@ -123,10 +131,11 @@ def on_paper(folder, page):
         first = [index for index, head in enumerate(heads) if head]
         longest = max((b - a for a, b in zip(first, first[1:])), default=1)
         print(f"{name}: {len(pages) - 1} sheets, the longest card {longest}, least text {min(used, default=0)} pt")
-        if size == "A4":  # a stage of six jobs with all its orders may need the back of its sheet
-            longer = sum(1 for a, b in zip(first, first[1:]) if b - a > 1)
-            claim(f"{name}: nine cards of ten are one sheet, the others two",
-                  longest <= 2 and longer * 10 <= stages, (longest, longer))
+        if size == "A4":  # many jobs with all their orders may need the back of their sheet
+            sheets = [b - a for a, b in zip(first, first[1:])]  # what follows the last is no card
+            few = [sheet for sheet, jobs in zip(sheets, jobs_of_cards(page)) if jobs <= FEW_JOBS]
+            claim(f"{name}: a card of up to {FEW_JOBS} jobs is one sheet, no card more than two",
+                  max(sheets) <= 2 and few and max(few) == 1, list(zip(sheets, jobs_of_cards(page))))
 
 
 def main():
