@@ -95,12 +95,20 @@ class Buying {
     }
     read_plan();
     const std::size_t count = to.size();
+    std::vector<std::string> passed_over;
     for (const BuyingLine& line : lines_) {
-      if (before_.count(line.key) == 0 && (line.order == word || line.stage == word))
+      if (line.order != word && line.stage != word) continue;
+      if (before_.count(line.key) == 0 || record_.again)
         to.push_back({line.key, {}});
+      else
+        passed_over.push_back(line.key);
     }
     if (to.size() > count) return;
     good_ = false;
+    if (!passed_over.empty()) {  // the plan buys more of what is recorded
+      recorded(passed_over.front());
+      return;
+    }
     std::vector<std::string> known;
     for (const BuyingLine& line : lines_) known.insert(known.end(), {line.order, line.stage});
     recording_.unknown(word, "an order or a stage that the plan still buys for", known);

@@ -211,3 +211,17 @@ TEST_CASE("a must is late when the last bench date before its day has no time") 
     CHECK(place.out.find("Fit the lamp is late") != std::string::npos);
   }
 }
+
+TEST_CASE("of a stage whose lines are recorded but bought again it is told which") {
+  BuildText text = lamp_and_seat();
+  text.jobs = R"("light": {"name": "Fit the lamps", "want": 5, "hours": 1,
+    "uses": [{"article": "lamp", "amount": 2}]})";
+  Place place(text);
+  CHECK(place.record({"bought", "lamp@1", "--packs", "1", "--on", "2027-01-01"}) == 0);
+  CHECK(place.record({"bought", "delivery:post@1", "--on", "2027-01-01"}) == 0);
+  CHECK(place.record({"bought", "stage:1", "--on", "2027-01-01"}) == 2);
+  CHECK(place.err.find("lamp@1 is recorded as bought by entry 1; --again records more of it") !=
+        std::string::npos);
+  CHECK(place.record({"bought", "stage:1", "--again", "--on", "2027-01-01"}) == 0);
+  CHECK(place.out.find("bought lamp@1, 1 pack, 40.00 EUR") != std::string::npos);
+}

@@ -150,7 +150,8 @@ class Year:
         if way < 0.25:
             return self.workbook(lines)
         if way < 0.4:
-            return self.record("bought", "stage:" + lines[0]["stage"])
+            more = ["--again"] if all(row["key"] in self.bought for row in here) else []
+            return self.record("bought", "stage:" + lines[0]["stage"], *more)
         row = r.choice(here)
         more = ["--again"] if row["key"] in self.bought else []
         if way < 0.55 and not more and row["kind"] == "part" and minor(row["amount"]) > 200:
