@@ -93,20 +93,18 @@ class Buying {
       to.push_back({word, said ? recording_.amount() : std::nullopt});
       return;
     }
-    read_plan();
-    const std::size_t count = to.size();
-    std::vector<std::string> passed_over;
-    for (const BuyingLine& line : lines_) {
-      if (line.order != word && line.stage != word) continue;
-      if (before_.count(line.key) == 0 || record_.again)
-        to.push_back({line.key, {}});
-      else
-        passed_over.push_back(line.key);
+    read_plan(recording_.request.from);
+    std::string passed_over;
+    if (take_lines(word, to, passed_over)) return;
+    if (passed_over
+            .empty()) {  // the plan as of the day may buy there what that of the log's last day does not
+      asked_ = false;
+      read_plan(recording_.day);
+      if (take_lines(word, to, passed_over)) return;
     }
-    if (to.size() > count) return;
     good_ = false;
     if (!passed_over.empty()) {  // the plan buys more of what is recorded
-      recorded(passed_over.front());
+      recorded(passed_over);
       return;
     }
     std::vector<std::string> known;
@@ -114,8 +112,21 @@ class Buying {
     recording_.unknown(word, "an order or a stage that the plan still buys for", known);
   }
 
+  /// The lines of that order or stage; `passed_over`: the last one that is recorded already.
+  bool take_lines(const std::string& word, std::vector<Word>& to, std::string& passed_over) const {
+    const std::size_t count = to.size();
+    for (const BuyingLine& line : lines_) {
+      if (line.order != word && line.stage != word) continue;
+      if (before_.count(line.key) == 0 || record_.again)
+        to.push_back({line.key, {}});
+      else
+        passed_over = line.key;
+    }
+    return to.size() > count;
+  }
+
   bool add(const Word& word) {
-    read_plan();
+    read_plan(recording_.request.from);
     const auto& [key, real] = word;
     const BuyingLine* line = find(key);
     if (!line) return add_unplanned(key, real);
@@ -217,12 +228,12 @@ class Buying {
   }
 
   /// The lines of the current plan. What has happened is recorded whether there is one or not.
-  void read_plan() {
+  void read_plan(std::optional<budgets::Date> day) {
     if (asked_) return;
     asked_ = true;
     std::ostringstream why;
     std::optional<planning::Standing> standing;
-    const auto planning = current_plan(recording_, recording_.request.from, why, standing);
+    const auto planning = current_plan(recording_, day, why, standing);
     if (planning) {
       lines_ = planning::buying_lines(std::get<planning::Outcome>(*planning));
       planned_ = true;
