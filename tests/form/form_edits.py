@@ -146,7 +146,8 @@ def edit_price(wb, model, rng):
 def edit_rename(wb, model, rng):
     """A job gets another name; its id stays."""
     sheet, at = wb["Jobs"], book.columns(wb["Jobs"])
-    row = rng.choice(written_rows(sheet))
+    others = {entry.get("name") for section in ("articles", "removals", "suppliers", "fitted") for entry in model.get(section, {}).values()}
+    row = rng.choice([one for one in written_rows(sheet) if sheet.cell(one, at["Job"]).value not in others])
     old, new = sheet.cell(row, at["Job"]).value, "Another name %d" % rng.randint(1, 10 ** 6)
     for other in wb.worksheets:
         hidden = [c for name, c in book.columns(other).items() if name in ("Id", "Name as written")]
