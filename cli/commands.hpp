@@ -19,8 +19,7 @@ enum class Colour { automatic, always, never };
 
 /// What `record` is asked to write down. Amounts stay as typed until the build's currency is known.
 struct RecordRequest {
-  std::string
-      action;  ///< "bought", "paid", "fitted", "counted", "in", "out", "remark", "agreed", "undo", "list"
+  std::string action;             ///< the name of one of record's commands, as add_record_actions has them
   std::vector<std::string> what;  ///< keys bought; jobs fitted; the one key paid
   std::string amount;             ///< --paid, or the amount paid or counted
   std::optional<std::int64_t> packs;

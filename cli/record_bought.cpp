@@ -6,6 +6,7 @@
 #include "cli/progress.hpp"
 #include "cli/record.hpp"
 #include "lib/outcome/shopping.hpp"
+#include "lib/progress/open_order.hpp"
 #include "lib/report/text/text.hpp"
 #include "lib/staging/ids.hpp"
 #include "lib/staging/stages.hpp"
@@ -47,8 +48,7 @@ std::optional<planning::Planning> current_plan(const Recording& recording, std::
 class Buying {
  public:
   explicit Buying(const Recording& recording) : recording_(recording), record_(recording.request.record) {
-    constexpr budgets::Date any_day{2'932'896};  // 9999-12-31
-    for (const planning::Bought& bought : planning::history_of(recording.log, any_day).bought) {
+    for (const planning::Bought& bought : planning::history_of(recording.log, planning::last_date).bought) {
       if (bought.packs > 0)
         before_.emplace(bought.key, bought.number);  // what is gone since may be had again
     }
@@ -96,8 +96,8 @@ class Buying {
     read_plan(recording_.request.from);
     std::string passed_over;
     if (take_lines(word, to, passed_over)) return;
-    if (passed_over
-            .empty()) {  // the plan as of the day may buy there what that of the log's last day does not
+    // The plan as of the day may buy there what that of the log's last day does not.
+    if (passed_over.empty()) {
       asked_ = false;
       read_plan(recording_.day);
       if (take_lines(word, to, passed_over)) return;
@@ -163,7 +163,9 @@ class Buying {
       return false;
     }
     if (recorded(key) || (a >= 0 && (bare >= 0 || planned_) && recorded_article(what.id))) return false;
-    batch_.push_back({recording_.day, log::Bought{key, packs, *price, arrival(a), only_supplier(a)}});
+    const build::Id seller =
+        a < 0 ? build::Id() : planning::only_supplier(build.articles[static_cast<std::size_t>(a)]);
+    batch_.push_back({recording_.day, log::Bought{key, packs, *price, arrival(a), seller}});
     return true;
   }
 
@@ -172,13 +174,6 @@ class Buying {
     const auto& offers = recording_.build.articles[static_cast<std::size_t>(article)].offers;
     if (offers.size() != 1) return std::nullopt;
     return offers.front().price.likely * packs;
-  }
-
-  /// Who offers it, where one alone does.
-  build::Id only_supplier(int article) const {
-    if (article < 0) return {};
-    const auto& offers = recording_.build.articles[static_cast<std::size_t>(article)].offers;
-    return offers.size() == 1 ? offers.front().supplier : build::Id();
   }
 
   /// When something that is on no list arrives: by the longest lead time that is offered, unless told.

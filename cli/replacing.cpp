@@ -15,7 +15,6 @@ namespace {
 namespace fs = std::filesystem;
 
 /// Later than any day that may be typed: what is typed for tomorrow is typed all the same.
-constexpr budgets::Date kAnyDay{2'932'896};  // 9999-12-31
 
 constexpr std::size_t kMostNamed = 20;
 
@@ -39,7 +38,7 @@ Typed typed_in_workbook(const std::string& path, const build::Build& build, cons
     typed.unreadable = fault.what();
     return typed;
   }
-  const sheets::Settled settled = sheets::settle(back, build, log, kAnyDay);
+  const sheets::Settled settled = sheets::settle(back, build, log, planning::last_date);
   for (const sheets::Proposed& one : settled.proposed)
     typed.unrecorded.push_back(
         fmt::format("{}: {}", place_of(one.sheet, one.cell), log::in_words(one.entry.event, build.currency)));

@@ -1,64 +1,49 @@
 #include "cli/staging.hpp"
 
-#include <charconv>
 #include <fstream>
 #include <iterator>
+#include <limits>
 #include <ostream>
 
 #include "budgets/solve.hpp"
+#include "cli/commands.hpp"
 #include "cli/version.hpp"
 #include "lib/exchange/answer.hpp"
 #include "lib/exchange/exchange.hpp"
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 namespace fettlefund::cli {
 namespace {
 
-enum Exit { done = 0, fault = 1, bad_input = 2, impossible = 3, no_plan = 4 };
-
-/// What the words ask for; a message in `wrong` where they are not understood.
+/// What the words ask for.
 struct Asked {
-  std::string file = "-";
-  budgets::SolveOptions options;
-  bool help = false, version = false;
-  std::string wrong;
+  std::string file = "-", effort = "normal";
+  std::optional<std::int64_t> steps;
 };
 
-std::string set(Asked& asked, const std::string& option, const std::string& value) {
-  if (option == "--effort") {
-    const auto effort = budgets::find_effort(value);
-    if (!effort) return "--effort takes quick, normal or thorough";
-    asked.options.effort = *effort;
-    return {};
-  }
-  std::int64_t steps = 0;
-  const auto [end, trouble] = std::from_chars(value.data(), value.data() + value.size(), steps);
-  if (trouble != std::errc() || end != value.data() + value.size() || steps < 1)
-    return "--steps takes a number of steps, at least 1";
-  asked.options.steps = steps;
-  return {};
-}
+constexpr const char* about =
+    "Solve a staging problem given as JSON and write the best choice, with its proof, as JSON.";
+constexpr const char* more =
+    "Example:\n"
+    "  echo '{\"stages\": [{\"cash_in\": 50, \"hours\": 4}],\n"
+    "         \"tasks\": [{\"cost\": 30, \"hours\": 2, \"value\": 5}]}' | fettlefund-staging\n\n"
+    "The form of problem and answer is told in EXCHANGE.md, installed with the\n"
+    "documentation. Exit code: 0 an answer with a choice, 2 bad input, 3 proven\n"
+    "impossible, 4 stopped before a choice was found, 1 internal fault.";
 
-Asked asked_by(const std::vector<std::string>& args) {
-  Asked asked;
-  bool named = false;
-  for (std::size_t i = 0; i < args.size() && asked.wrong.empty(); ++i) {
-    const std::string& word = args[i];
-    if (word == "--effort" || word == "--steps") {
-      asked.wrong = set(asked, word, ++i < args.size() ? args[i] : "");
-    } else if (word == "--help" || word == "-h") {
-      asked.help = true;
-    } else if (word == "--version") {
-      asked.version = true;
-    } else if ((word != "-" && word.starts_with("-")) || named) {
-      asked.wrong = fmt::format("'{}' is not understood here", word);
-    } else {
-      asked.file = word;
-      named = true;
-    }
-  }
-  return asked;
+void set_up(CLI::App& app, Asked& asked) {
+  app.set_version_flag("--version", version_text(), "print the version");
+  app.set_help_flag("-h,--help", "print this help");
+  app.add_option("FILE", asked.file, "the problem; - or none: standard input")->type_name("");
+  app.add_option("--effort", asked.effort, "how long to look: quick, normal (default) or thorough")
+      ->type_name("LEVEL")
+      ->check(CLI::IsMember({"quick", "normal", "thorough"}).description(""));
+  app.add_option("--steps", asked.steps, "no more than so many steps of the effort's")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(std::int64_t{1}, std::numeric_limits<std::int64_t>::max()).description(""));
+  app.footer(more);
 }
 
 /// Nothing where the file cannot be read.
@@ -74,43 +59,19 @@ int code_of(const budgets::Result& result) {
   return budgets::plan_of(result) != nullptr ? done : no_plan;
 }
 
-int answer(const Asked& asked, const std::string& text, std::ostream& out) {
+int answer(const Asked& asked, const std::string& text, std::ostream& out, const std::atomic<bool>* stop) {
   const budgets::Problem problem = exchange::staging_problem(exchange::read_exchange(text));
-  const budgets::Result result = budgets::solve(problem, asked.options);
+  budgets::SolveOptions options;
+  options.effort = budgets::find_effort(asked.effort).value();
+  options.steps = asked.steps;
+  options.stop = stop;
+  const budgets::Result result = budgets::solve(problem, options);
   out << exchange::write_answer(problem, result);
   return code_of(result);
 }
 
-}  // namespace
-
-std::string staging_help() {
-  return "fettlefund-staging [FILE] [--effort quick|normal|thorough] [--steps NUMBER]\n\n"
-         "Reads a staging problem in the exchange form (JSON) from FILE or standard input\n"
-         "and writes the best choice, with its proof, to standard output as JSON.\n\n"
-         "  FILE              the problem; - or none: standard input\n"
-         "  --effort LEVEL    how long to look, in steps and not in seconds\n"
-         "  --steps NUMBER    no more than so many steps of the effort's\n"
-         "  --help, --version\n\n"
-         "Example:\n"
-         "  echo '{\"stages\": [{\"cash_in\": 50, \"hours\": 4}],\n"
-         "         \"tasks\": [{\"cost\": 30, \"hours\": 2, \"value\": 5}]}' | fettlefund-staging\n\n"
-         "The form of problem and answer is told in EXCHANGE.md, installed with the\n"
-         "documentation. Exit code: 0 an answer with a choice, 2 bad input, 3 proven\n"
-         "impossible, 4 stopped before a choice was found, 1 internal fault.\n";
-}
-
-int run_staging(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err,
+int solve_asked(const Asked& asked, std::istream& in, std::ostream& out, std::ostream& err,
                 const Surroundings& surroundings) {
-  Asked asked = asked_by(args);
-  if (!asked.wrong.empty()) {
-    err << "fettlefund-staging: " << asked.wrong << "\n\n" << staging_help();
-    return bad_input;
-  }
-  if (asked.help || asked.version) {
-    out << (asked.help ? staging_help() : version_text() + "\n") << std::flush;
-    return out ? done : bad_input;
-  }
-  asked.options.stop = surroundings.stop;
   const std::optional<std::string> text = text_of(asked.file, in);
   if (!text) {
     err << "fettlefund-staging: cannot read " << asked.file << '\n';
@@ -118,18 +79,51 @@ int run_staging(const std::vector<std::string>& args, std::istream& in, std::ost
   }
   const std::string where = asked.file == "-" ? "standard input" : asked.file;
   try {
-    const int code = answer(asked, *text, out);
+    const int code = answer(asked, *text, out, surroundings.stop);
     out.flush();
     if (out) return code;
     err << "fettlefund-staging: cannot write to standard output\n";
   } catch (const std::logic_error& internal) {  // Problem refuses with one kind of these
     const bool refused = dynamic_cast<const std::invalid_argument*>(&internal) != nullptr;
     err << fmt::format("fettlefund-staging: {}: {}\n", refused ? where : "internal fault", internal.what());
-    return refused ? bad_input : fault;
+    return refused ? bad_input : internal_fault;
   } catch (const std::exception& trouble) {
     err << fmt::format("fettlefund-staging: {}: {}\n", where, trouble.what());
   }
   return bad_input;
+}
+
+/// A text asked for; its reader may have gone.
+int print(const std::string& text, std::ostream& out) {
+  out << text << std::flush;
+  return out ? done : bad_input;
+}
+
+}  // namespace
+
+std::string staging_help() {
+  CLI::App app(about, "fettlefund-staging");
+  Asked asked;
+  set_up(app, asked);
+  return app.help();
+}
+
+int run_staging(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err,
+                const Surroundings& surroundings) {
+  CLI::App app(about, "fettlefund-staging");
+  Asked asked;
+  set_up(app, asked);
+  try {
+    app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
+  } catch (const CLI::CallForHelp&) {
+    return print(app.help(), out);
+  } catch (const CLI::CallForVersion& version) {
+    return print(std::string(version.what()) + "\n", out);
+  } catch (const CLI::ParseError& error) {
+    err << fmt::format("fettlefund-staging: {}\nTry 'fettlefund-staging --help'.\n", error.what());
+    return bad_input;
+  }
+  return solve_asked(asked, in, out, err, surroundings);
 }
 
 }  // namespace fettlefund::cli

@@ -44,8 +44,7 @@ std::optional<log::Reading> read_log(const Request& request, const Console& cons
   if (two_logs(request)) {
     console.err << fmt::format(
         "fettlefund: {} and {} are both logs of this build; only one can hold its money: look at both, and "
-        "move "
-        "the one that does not count out of the folder\n",
+        "move the one that does not count out of the folder\n",
         *path, log::older_path_for(request.file));
     return std::nullopt;
   }

@@ -63,8 +63,4 @@ std::string write_exchange(const Exchange& exchange);
 /// Problem refuses (cycles, amounts out of range).
 budgets::Problem staging_problem(const Exchange& exchange);
 
-/// The same problem as an integer program in CPLEX LP format, to be minimised: its optimum is the negative of
-/// the best value.
-std::string write_lp(const Exchange& exchange);
-
 }  // namespace fettlefund::exchange

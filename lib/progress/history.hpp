@@ -106,6 +106,8 @@ struct History {
   std::size_t later = 0;                    ///< entries after the day, left out
 };
 
+inline constexpr Date last_date{2'932'896};  ///< 9999-12-31, the last that can be typed: no entry is later
+
 /// The entries that count (not undone) and are dated up to `day`. A corrected amount is spread over several
 /// purchases of one key as if all of it was paid with the first.
 History history_of(const log::Log& log, Date day);

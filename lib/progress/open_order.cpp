@@ -71,17 +71,20 @@ bool names_supplier(std::string_view shown, const std::string& supplier_name) {
   return shown == supplier_name || shown.starts_with(supplier_name + ", order of ");
 }
 
+build::Id only_supplier(const build::Article& article) {
+  const auto& offers = article.offers;
+  const bool one = !offers.empty() && std::all_of(offers.begin(), offers.end(), [&](const auto& offer) {
+    return offer.supplier == offers.front().supplier;
+  });
+  return one ? offers.front().supplier : build::Id();
+}
+
 build::Id supplier_of(const build::Build& build, const Bought& bought) {
   if (bought.what.kind == Kind::delivery) return bought.what.id;
   if (bought.what.kind != Kind::article) return {};
   if (!bought.supplier.empty()) return bought.supplier;
   const int a = find_id(build.articles, bought.what.id);
-  if (a < 0) return {};
-  const auto& offers = build.articles[static_cast<std::size_t>(a)].offers;
-  const bool one = !offers.empty() && std::all_of(offers.begin(), offers.end(), [&](const auto& offer) {
-    return offer.supplier == offers.front().supplier;
-  });
-  return one ? offers.front().supplier : build::Id();
+  return a < 0 ? build::Id() : only_supplier(build.articles[static_cast<std::size_t>(a)]);
 }
 
 void keep_orders_open(build::Build& build, const History& history, Date day, int stage) {

@@ -19,6 +19,9 @@ std::string open_order_name(const std::string& supplier_name, Date day);
 /// Whether `shown` is the supplier's name, or its name with any day's open order.
 bool names_supplier(std::string_view shown, const std::string& supplier_name);
 
+/// Who offers the article, where one alone does; else empty.
+build::Id only_supplier(const build::Article& article);
+
 /// Whom a purchase was ordered from: as recorded, else the only one who offers it; empty: not known.
 build::Id supplier_of(const build::Build& build, const Bought& bought);
 

@@ -178,7 +178,9 @@ class Maker {
       const build::Offer* offer = a < 0 ? nullptr : offer_of(build_.articles[at(a)], bought);
       if (offer == nullptr || bought.ordered < 1) continue;
       const Money each = Money::of_minor((bought.paid.minor() + bought.ordered / 2) / bought.ordered);
-      last[{a, offer->supplier}] = {bought.what.id, offer->supplier, offer->price.likely, each};
+      const int s = find_id(build_.suppliers, offer->supplier);
+      last[{a, offer->supplier}] = {build_.articles[at(a)].name, build_.suppliers[at(s)].name,
+                                    offer->price.likely, each};
     }
     for (const auto& [where, price] : last) {
       if (price.paid != price.likely && price.paid > Money()) year_.prices.push_back(price);

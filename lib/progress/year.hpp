@@ -25,10 +25,11 @@ struct JobAgainst {
   std::optional<std::int64_t> taken;  ///< minutes, where recorded
 };
 
-/// A price really paid that is not the build file's likely one: the last for that article and supplier.
+/// A price really paid that is not the build file's likely one: the last for that article and supplier. Where
+/// the supplier is not known, the cheapest is named.
 struct PricePaid {
-  build::Id article, supplier;  ///< `supplier` may be empty: not known
-  Money likely, paid;           ///< of one pack
+  std::string article_name, supplier_name;
+  Money likely, paid;  ///< of one pack
 };
 
 struct Year {

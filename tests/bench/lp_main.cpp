@@ -1,6 +1,7 @@
 #include <cstdio>
 #include <exception>
 
+#include "tests/bench/exchange_lp.hpp"
 #include "tests/bench/families.hpp"
 
 // Writes the problem of a file to standard output as an integer program in CPLEX LP format.

@@ -36,10 +36,6 @@ std::string impossible() {
 
 struct Place : RecordPlace {
   explicit Place(const std::string& build) { put("bike.build", build); }
-  int record(std::vector<std::string> words) {
-    words.insert(words.begin(), {"record", "bike.build"});
-    return run(words);
-  }
   bool plan_says(const std::string& sentence) {
     CHECK(run({"plan", "bike.build"}) == 0);
     return out.find(sentence) != std::string::npos;

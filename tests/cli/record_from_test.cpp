@@ -1,12 +1,9 @@
 #include <set>
 #include <sstream>
 
-#include "lib/build/read/read.hpp"
-#include "lib/log/read.hpp"
-#include "lib/progress/replan.hpp"
+#include "tests/cli/support/handed_workbook.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
-#include "tests/lib/support/typed_workbook.hpp"
 
 #include <doctest/doctest.h>
 
@@ -36,15 +33,7 @@ std::string two_jobs(const std::string& name = "test build") {
 struct Place : RecordPlace {
   Place() { put("bike.build", two_jobs()); }
 
-  /// The workbook of the current plan, as `sheet` writes it.
-  TypedWorkbook workbook(const std::string& day = "") {
-    const auto build = build::read_file("bike.build").build;
-    const auto reading = log::read_file("bike.record");
-    const auto standing = reading.log ? planning::stand_on(*build, *reading.log, *budgets::read_date(day), 61)
-                                      : planning::Standing{*build, {}, {}};
-    const auto planning = planning::replan(standing);
-    return TypedWorkbook(std::get<planning::Outcome>(planning));
-  }
+  TypedWorkbook workbook(const std::string& day = "") { return test::handed_workbook(day); }
   int from(const TypedWorkbook& book, const std::string& on = "2027-01-02", bool dry = false) {
     book.save("typed.xlsx");
     std::vector<std::string> words = {"record", "bike.build", "--from", "typed.xlsx", "--on", on};

@@ -24,13 +24,6 @@ BuildText lamp_and_seat() {
 
 struct Books : RecordPlace {
   explicit Books(const std::string& build = lamp_and_seat().text()) { put("bike.build", build); }
-  int record(std::vector<std::string> words) {
-    words.insert(words.begin(), {"record", "bike.build"});
-    return run(words);
-  }
-  bool told(const std::string& text) const {
-    return out.find(text) != std::string::npos || err.find(text) != std::string::npos;
-  }
 };
 
 }  // namespace

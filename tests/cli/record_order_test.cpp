@@ -1,12 +1,9 @@
 // An order is a thing of its own, and the past stays as it was recorded.
 #include <sstream>
 
-#include "lib/build/read/read.hpp"
-#include "lib/log/read.hpp"
-#include "lib/progress/replan.hpp"
+#include "tests/cli/support/handed_workbook.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
-#include "tests/lib/support/typed_workbook.hpp"
 
 #include <doctest/doctest.h>
 
@@ -31,10 +28,6 @@ BuildText lamp_and_seat() {
 
 struct Place : RecordPlace {
   explicit Place(const BuildText& text = lamp_and_seat()) { put("bike.build", text.text()); }
-  int record(std::vector<std::string> words) {
-    words.insert(words.begin(), {"record", "bike.build"});
-    return run(words);
-  }
   /// Whether the plan says so, wherever its lines break.
   bool plan_says(const std::string& sentence) {
     CHECK(run({"plan", "bike.build"}) == 0);
@@ -43,15 +36,7 @@ struct Place : RecordPlace {
     while (words >> word) all += word + " ";
     return all.find(sentence) != std::string::npos;
   }
-  /// The workbook of the plan from the day on, by the log so far.
-  TypedWorkbook workbook(const std::string& day) {
-    const auto build = build::read_file("bike.build").build;
-    const auto reading = log::read_file("bike.record");
-    const auto standing = reading.log ? planning::stand_on(*build, *reading.log, *budgets::read_date(day), 61)
-                                      : planning::Standing{*build, {}, {}};
-    const auto planning = planning::replan(standing);
-    return TypedWorkbook(std::get<planning::Outcome>(planning));
-  }
+  TypedWorkbook workbook(const std::string& day) { return test::handed_workbook(day); }
   int from(const TypedWorkbook& book, const std::string& on) {
     book.save("typed.xlsx");
     return record({"--from", "typed.xlsx", "--on", on});

@@ -24,10 +24,6 @@ std::string two_jobs() {
 
 struct Place : RecordPlace {
   Place() { put("bike.build", two_jobs()); }
-  int record(std::vector<std::string> words) {
-    words.insert(words.begin(), {"record", "bike.build"});
-    return run(words);
-  }
 };
 
 }  // namespace

@@ -84,12 +84,18 @@ TEST_CASE("bad input is told with its place and ends with 2") {
   CHECK(cycle.err.starts_with("fettlefund-staging: standard input: "));
 }
 
-TEST_CASE("wrong usage shows the help and the help stands alone") {
+TEST_CASE("wrong usage is told with where its help is and the help stands alone") {
+  const std::string hint = "\nTry 'fettlefund-staging --help'.\n";
   CHECK(Run("", {"--effort", "much"}).err ==
-        "fettlefund-staging: --effort takes quick, normal or thorough\n\n" + cli::staging_help());
+        "fettlefund-staging: --effort: much not in {quick,normal,thorough}" + hint);
   CHECK(Run("", {"--steps", "0"}).code == 2);
-  CHECK(Run("", {"--wide"}).err.starts_with("fettlefund-staging: '--wide' is not understood here\n"));
+  CHECK(Run("", {"--steps", "many"}).code == 2);
+  const Run wide("", {"--wide"});
+  CHECK(wide.code == 2);
+  CHECK(wide.err.ends_with("--wide" + hint));
+  CHECK(Run("", {"one.json", "two.json"}).code == 2);
   CHECK(Run("", {"--help"}).out == cli::staging_help());
+  CHECK(cli::staging_help().find("no more than so many steps of the effort's") != std::string::npos);
   CHECK(Run("", {"--version"}).out == cli::version_text() + "\n");
 }
 

@@ -1,6 +1,6 @@
 """Files that call themselves forms and mean harm, or mean something else: what is said of each, within limits.
 
-Limits as of a workbook handed to `record`: 5 s of processor time and 512 MiB beside what the program itself takes."""
+Limits: 10 s of processor time and 1 GiB of address space."""
 import os
 import resource
 import shutil

@@ -3,6 +3,7 @@
 
 #include "budgets/search/bound/linear_dual.hpp"
 #include "budgets/solve.hpp"
+#include "tests/bench/exchange_lp.hpp"
 #include "tests/bench/families.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/small.hpp"

@@ -4,20 +4,9 @@
 cd "$(dirname "$0")/../.." || exit 1
 program=${FETTLEFUND:-build/release/cli/fettlefund}
 build=$(cd "$(dirname "$program")/.." 2>/dev/null && pwd)
-passed=0 failed=0
-check() {  # check TEXT COMMAND...
-  local text=$1
-  shift
-  if "$@" >"$work/told" 2>&1; then
-    passed=$((passed + 1))
-  else
-    failed=$((failed + 1))
-    printf 'broken: %s\n' "$text"
-    tail -n 20 "$work/told"
-  fi
-}
+. tests/package/claims.sh
 work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
+trap 'rm -rf "$work" "$told"' EXIT
 for tool in cpack dpkg-shlibdeps dpkg-deb file; do
   command -v "$tool" >/dev/null && continue
   echo "skipped: $tool is not installed"

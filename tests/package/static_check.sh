@@ -9,7 +9,7 @@ if [ ! -x "$program" ]; then
   exit 0
 fi
 root=$(mktemp -d)
-trap 'rm -rf "$root"' EXIT
+trap 'rm -rf "$root" "$told"' EXIT
 cp "$program" "$root/fettlefund"
 cp "$(dirname "$program")/fettlefund-staging" "$root/"
 mkdir "$root/tmp"  # the library that writes workbooks keeps its parts there
@@ -20,18 +20,7 @@ if ! chroot "$root" /fettlefund --version >/dev/null 2>&1; then
     exit 0
   fi
 fi
-passed=0 failed=0
-check() {  # check TEXT COMMAND...
-  local text=$1
-  shift
-  if "$@" >"$root/told" 2>&1; then
-    passed=$((passed + 1))
-  else
-    failed=$((failed + 1))
-    printf 'broken: %s\n' "$text"
-    tail -n 5 "$root/told"
-  fi
-}
+. tests/package/claims.sh
 inside() { chroot "$root" "$@"; }
 check "it needs no other file" bash -c '! ldd "$0"' "$root/fettlefund"
 check "it tells its version" inside /fettlefund --version

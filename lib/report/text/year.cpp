@@ -115,8 +115,8 @@ class YearPage {
     page_.heading("Prices paid that are not the build file's");
     for (const planning::PricePaid& price : year_.prices) {
       page_.item("  ",
-                 fmt::format("{} from {}: {} a pack, likely {}", price.article, price.supplier,
-                             text(price.paid), text(price.likely)),
+                 fmt::format("{} from {}: {} a pack, likely {}", printable(price.article_name),
+                             printable(price.supplier_name), text(price.paid), text(price.likely)),
                  4);
     }
   }

@@ -19,7 +19,6 @@ using budgets::Money;
 using planning::ShoppingKey;
 
 constexpr int kYear = 366;
-constexpr Date kLastDay{2'932'896};  // 9999-12-31
 
 /// What the log holds of one key.
 struct Known {
@@ -33,7 +32,11 @@ struct Known {
 class Settler {
  public:
   Settler(const Readback& back, const build::Build& build, const log::Log& log, Date day)
-      : back_(back), build_(build), log_(log), history_(planning::history_of(log, kLastDay)), day_(day) {
+      : back_(back),
+        build_(build),
+        log_(log),
+        history_(planning::history_of(log, planning::last_date)),
+        day_(day) {
     paydays_ = planning::calendar_of(build.money).paydays;
     const std::vector<bool> counts = log::living(log);
     for (std::size_t i = 0; i < log.entries.size(); ++i) {
@@ -305,7 +308,7 @@ class Settler {
     if (what.kind == ShoppingKey::Kind::article) bought.supplier = supplier_named(said.supplier);
     const std::optional<Date> arrives =
         said.arrives_is_typed ? said.arrives : arrival(what, bought.supplier, said, on);
-    if (arrives && *arrives > on && *arrives <= kLastDay) bought.arrives = arrives;
+    if (arrives && *arrives > on && *arrives <= planning::last_date) bought.arrives = arrives;
     if (said.arrives_is_typed && said.arrives && *said.arrives < on)
       return tell(true, fmt::format("it arrives on {}, before it is bought on {}",
                                     budgets::write_date(*said.arrives), budgets::write_date(on)));

@@ -49,6 +49,17 @@ class RecordPlace : public Workplace {
     return code;
   }
 
+  /// Runs a `record` command on bike.build.
+  int record(std::vector<std::string> words) {
+    words.insert(words.begin(), {"record", "bike.build"});
+    return run(words);
+  }
+
+  /// Whether the last command said so anywhere.
+  bool told(const std::string& text) const {
+    return out.find(text) != std::string::npos || err.find(text) != std::string::npos;
+  }
+
   static void put(const std::string& path, const std::string& text) {
     std::ofstream(path, std::ios::binary) << text;
   }

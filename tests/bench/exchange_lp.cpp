@@ -1,14 +1,14 @@
+#include "tests/bench/exchange_lp.hpp"
+
 #include <cstdlib>
 #include <set>
-
-#include "lib/exchange/exchange.hpp"
 
 // Variables, all 0 or 1 and growing with t where they say "by": y_j_t task j is done by stage t; z_k_t
 // once-item k is paid by stage t; o_r_t opening r is opened in stage t; s_q_t source q is used in stage t.
 // "In stage t" of a task is y_j_t - y_j_(t-1). This form gives a far tighter relaxation than variables "done
 // in stage t".
 
-namespace fettlefund::exchange {
+namespace fettlefund::bench {
 namespace {
 
 std::string name(char letter, std::size_t index, std::size_t stage) {
@@ -160,4 +160,4 @@ void LpWriter::hours_row(std::size_t t) {
 
 std::string write_lp(const Exchange& exchange) { return LpWriter(exchange).write(); }
 
-}  // namespace fettlefund::exchange
+}  // namespace fettlefund::bench
