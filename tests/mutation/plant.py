@@ -3,7 +3,7 @@
 
 usage: plant.py BUILD_DIR [NAME...]
 
-Sources are put back afterwards, whatever happens. Exit status 1 if a fault stays alive.
+Sources are put back afterwards, whatever happens. Exit status 1 if a fault stays alive or does not build.
 """
 import os
 import pathlib
@@ -22,8 +22,11 @@ def faults(names):
             yield fault
 
 
+def builds(build):
+    return subprocess.run(["ninja", "-C", build, "-j2", "budgets_tests"], stdout=subprocess.DEVNULL).returncode == 0
+
+
 def is_killed(build, tests, cases):
-    subprocess.run(["ninja", "-C", build, "-j2", "budgets_tests"], check=True, stdout=subprocess.DEVNULL)
     run = subprocess.run([f"{build}/tests/budgets_tests", f"-tc={tests}", "-aa=1"], cwd=root,
                          env={**os.environ, "FETTLEFUND_CASES": cases}, capture_output=True, text=True)
     return run.returncode != 0
@@ -37,6 +40,8 @@ def planted(build, fault):
         return f"{name}: the fragment stands {text.count(fragment)} times in {file}"
     try:
         path.write_text(text.replace(fragment, instead))
+        if not builds(build):
+            return f"{name}: does not build, so it shows nothing"
         return "" if is_killed(build, tests, cases) else f"{name}: alive"
     finally:
         path.write_text(text)
