@@ -126,10 +126,10 @@ void Buyer::note_joins(const WaysByStage& ways) {
   }
 }
 
-/// The last stage whose bench date is not after `use_by`; -1 if there is none.
+/// The last stage whose last day is not after `use_by`; -1 if there is none.
 int Buyer::last_usable(std::optional<Date> use_by) const {
   int last = problem_.stage_count() - 1;
-  while (use_by && last >= 0 && problem_.data().stages[last].bench > *use_by) --last;
+  while (use_by && last >= 0 && problem_.data().stages[last].last_day() > *use_by) --last;
   return last;
 }
 

@@ -88,6 +88,14 @@ void Account::charge_time(int t) {
   const StageCost& stage = plan_.stages[t];
   const std::int64_t minutes = stage.job_minutes + stage.removal_minutes;
   plan_.minutes += minutes;
+  if (const auto late = overdue_in(problem_, t, stage.jobs)) {
+    broken_.push_back({Rule::hours,
+                       t,
+                       -1,
+                       {},
+                       "what is due by day " + number(late->day.days) + " in stage " + number(t) + " takes " +
+                           number(late->minutes) + " minutes of " + number(late->room)});
+  }
   if (minutes <= data_.stages[t].minutes) return;
   broken_.push_back({Rule::hours,
                      t,

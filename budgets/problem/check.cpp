@@ -53,6 +53,19 @@ void check_any(const std::string& where, const std::vector<std::vector<int>>& se
   }
 }
 
+void check_marks(const std::string& where, const Stage& stage) {
+  if (stage.last) check_date(where + ".last", *stage.last);
+  if (stage.last && *stage.last < stage.bench) refuse(where + ".last", "is before the stage's bench date");
+  for (std::size_t i = 0; i < stage.marks.size(); ++i) {
+    const std::string here = at(where + ".marks", i);
+    const Mark* before = i == 0 ? nullptr : &stage.marks[i - 1];
+    check_range(here + ".minutes", stage.marks[i].minutes, before ? before->minutes + 1 : 0, stage.minutes);
+    if (stage.marks[i].day < stage.bench) refuse(here + ".day", "is before the stage's bench date");
+    if (stage.marks[i].day >= stage.last_day()) refuse(here + ".day", "is not before the stage's last day");
+    if (before && stage.marks[i].day <= before->day) refuse(here + ".day", "is not after the day before");
+  }
+}
+
 void check_stage(const std::string& where, const Stage& stage, const Stage* before) {
   check_date(where + ".payday", stage.payday);
   check_date(where + ".bench", stage.bench);
@@ -64,6 +77,10 @@ void check_stage(const std::string& where, const Stage& stage, const Stage* befo
   if (before && stage.payday <= before->bench) {
     refuse(where + ".payday", "is not after the bench date before");
   }
+  if (before && stage.payday <= before->last_day()) {
+    refuse(where + ".payday", "is not after the last day of bench time before");
+  }
+  check_marks(where, stage);
 }
 
 void check_worth(const std::string& where, const std::vector<std::int64_t>& worth, const ProblemData& data) {
@@ -86,6 +103,7 @@ void check_job(const std::string& where, const Job& job, const ProblemData& data
   check_any(where + ".any_tools", job.any_tools, data);
   check_range(where + ".earliest", job.earliest, 0, stages);
   check_range(where + ".latest", job.latest, -1, stages - 1);
+  if (job.by) check_date(where + ".by", *job.by);
 }
 
 void check_removal(const std::string& where, const Removal& removal, const ProblemData& data) {

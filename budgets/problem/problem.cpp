@@ -77,6 +77,27 @@ std::vector<std::vector<int>> close_removals(const ProblemData& data) {
   return closed;
 }
 
+/// The job and all that must be done before it or with it, directly or not; sorted.
+std::vector<int> done_by_then(const ProblemData& data, int job) {
+  std::vector<char> found(data.jobs.size(), 0);
+  std::vector<int> open{job};
+  while (!open.empty()) {
+    const int j = open.back();
+    open.pop_back();
+    if (std::exchange(found[j], 1) != 0) continue;
+    open.insert(open.end(), data.jobs[j].after.begin(), data.jobs[j].after.end());
+    for (const std::vector<int>& group : data.together) {
+      const bool among = std::find(group.begin(), group.end(), j) != group.end();
+      if (among) open.insert(open.end(), group.begin(), group.end());
+    }
+  }
+  std::vector<int> jobs;
+  for (int j = 0; j < static_cast<int>(found.size()); ++j) {
+    if (found[j]) jobs.push_back(j);
+  }
+  return jobs;
+}
+
 }  // namespace
 
 Problem::Problem(ProblemData data) : data_(std::move(data)) {
@@ -92,6 +113,9 @@ Problem::Problem(ProblemData data) : data_(std::move(data)) {
     opened_by_.push_back(std::move(opened));
   }
   order_ = sort_or_refuse("jobs.after", after);
+  for (int j = 0; j < job_count(); ++j) {
+    due_with_.push_back(data_.jobs[j].by ? done_by_then(data_, j) : std::vector<int>());
+  }
 }
 
 int order_stage(const ProblemData& data, const Offer& offer, int stage) {

@@ -19,14 +19,28 @@ struct Need {
   Quantity amount = 0;  ///< > 0
 };
 
-/// One payday and the bench time until the next.
+/// How much of a stage's bench time there is up to and including a day.
+struct Mark {
+  Date day;
+  std::int64_t minutes = 0;
+};
+
+/// One payday and the bench time until the next: on one day, or on several, of which `bench` is the first.
 struct Stage {
   Date payday;    ///< strictly increasing over the stages
-  Date bench;     ///< payday <= bench, and before the next stage's payday
+  Date bench;     ///< payday <= bench, and before the next stage's payday; goods are there by then
   Money cash_in;  ///< all money dated after the previous payday and up to this one; may be negative
   Money floor;    ///< least cash that must be left after this payday's spending (keep-back + bills before the
                   ///< next payday)
   std::int64_t minutes = 0;  ///< bench time, >= 0
+  /// The last day of its bench time, before the next stage's payday: goods must keep up to it, jobs count as
+  /// done on it. Nothing: `bench`.
+  std::optional<Date> last = {};
+  /// Bench time up to days before the last: days and minutes strictly increasing, from `bench` on, minutes
+  /// from 0 to those of the stage.
+  std::vector<Mark> marks = {};
+
+  Date last_day() const { return last.value_or(bench); }
 };
 
 struct Job {
@@ -41,6 +55,9 @@ struct Job {
   int latest = -1;    ///< last stage allowed; -1 means the last stage; before `earliest` means never
   bool must = false;  ///< must be done within [earliest, latest]
   std::vector<std::vector<int>> any_tools = {};  ///< of each of these sets one tool at least; none is empty
+  /// Where this day lies within the bench time of the stage in which it is done, the stage's time up to then
+  /// must hold it (see overdue_in).
+  std::optional<Date> by = {};
 };
 
 /// Something that comes off and goes back on. Charged once in each stage in which it is opened.
@@ -69,7 +86,8 @@ struct Offer {
 /// Stock on hand of an article. A lot without `use_by` of an article with `keeping_days` is closed: it goes
 /// off once opened, as what is bought does. Closed lots that are there count as one; what is taken from them
 /// beyond whole packs opens a pack (one that is not whole first), and the rest of that pack is usable up to
-/// the bench date + keeping_days. Closed packs are used after what is open.
+/// the bench date + keeping_days. Where a stage's bench time has several days, it must keep up to the last.
+/// Closed packs are used after what is open.
 struct Lot {
   Quantity amount = 0;  ///< > 0
   std::optional<Date>
@@ -156,12 +174,16 @@ class Problem {
   int latest(int job) const { return latest_[job]; }
   /// Jobs in an order in which `after` points backwards; among equals by index.
   const std::vector<int>& order() const { return order_; }
+  /// Of a job with a day `by`: itself and all that must be done before it or with it (`after`, `together`,
+  /// directly or through others), sorted. Of others nothing.
+  const std::vector<int>& due_with(int job) const { return due_with_[job]; }
 
  private:
   ProblemData data_;
   std::vector<std::vector<int>> opened_by_;
   std::vector<int> latest_;
   std::vector<int> order_;
+  std::vector<std::vector<int>> due_with_;
 };
 
 /// The latest payday (stage index) on which `offer` can be ordered so that it arrives by the bench date of
@@ -170,6 +192,20 @@ int order_stage(const ProblemData& data, const Offer& offer, int stage);
 
 /// The earliest such payday; -1 if there is none.
 int first_order_stage(const ProblemData& data, const Offer& offer, int stage);
+
+/// More is due by a day within a stage's bench time than the time up to then holds.
+struct Overdue {
+  Date day;
+  std::int64_t minutes = 0;  ///< that what is due takes
+  std::int64_t room = 0;     ///< that there are
+};
+
+/// Rule of the days within a stage. On each day from the stage's bench date to the day before its last, what
+/// is due by then (jobs whose `by` lies from the bench date to that day, with what they must be done after or
+/// together with in the same stage, and all removals that these open) takes no more than the bench time up to
+/// then: that of the last mark not after the day, or none.
+/// The first day that breaks the rule where just `jobs` are done in `stage`.
+std::optional<Overdue> overdue_in(const Problem& problem, int stage, const std::vector<int>& jobs);
 
 /// What a renewal earns where each job is done in that stage (-1: left out).
 std::int64_t worth_of(const Renewal& renewal, const std::vector<int>& stage_of);

@@ -90,6 +90,10 @@ std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule) {
   return needed;
 }
 
+void forget_days(ProblemData& data) {
+  for (Job& job : data.jobs) job.by.reset();
+}
+
 std::int64_t extra_for(const ProblemData& data, const Plan& plan) {
   std::int64_t needed = 0;
   Money cash = data.opening;
@@ -106,6 +110,7 @@ Feasibility Feasible::ask(const std::vector<int>& musts, std::int64_t extra, boo
   for (Stage& stage : changed.stages) {
     if (any_time) stage.minutes = Limits::minutes;
   }
+  if (any_time) forget_days(changed);
   Reduced reduced = reduce(changed, musts);
   if (reduced.jobs.size() == changed.jobs.size()) return ask_whole(changed, musts);
   std::vector<int> own;
@@ -149,6 +154,7 @@ std::vector<int> contradicting_musts(const Problem& problem, const Size& size, s
   ProblemData data = problem.data();
   data.opening += Money::of_minor(boundless(data));
   for (Stage& stage : data.stages) stage.minutes = Limits::minutes;
+  forget_days(data);
   Feasible feasible(data, size, share, meter);
   std::vector<int> musts = musts_of(data);
   if (musts.empty() || feasible.ask(musts).answer != Answer::no) return {};

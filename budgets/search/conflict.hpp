@@ -42,6 +42,9 @@ std::int64_t boundless(const ProblemData& data);
 /// cash and musts: in whatever way.
 std::int64_t extra_needed(const ProblemData& data, const Schedule& schedule);
 
+/// Lets every job be done on any day of its stage's bench time.
+void forget_days(ProblemData& data);
+
 /// For questions that have to be answered at once.
 inline constexpr Size little{20'000, 10'000};
 inline constexpr std::int64_t little_steps = 50'000'000;

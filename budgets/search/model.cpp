@@ -47,6 +47,7 @@ Model::Model(const Problem& problem)
   make_units(unit_of);
   link_units(unit_of);
   narrow_windows();
+  find_days();
   find_allowed();
   find_conflicts(unit_of);
   find_free();
@@ -171,12 +172,27 @@ void Model::find_allowed() {
     for (int r : unit.removals) minutes += data().removals[r].minutes;
     bool any = false;
     for (int t = std::max(unit.first, 0); t <= unit.last; ++t) {
-      const bool ok = minutes <= data().stages[t].minutes && can_be_had(unit, t);
+      const bool ok = minutes <= data().stages[t].minutes && keeps_days({u}, t) && can_be_had(unit, t);
       allowed_[u * stages + t] = ok;
       any |= ok;
     }
     hopeless_ |= unit.must && !any;
   }
+}
+
+void Model::find_days() {
+  for (const Stage& stage : data().stages) {
+    has_days_.push_back(std::any_of(data().jobs.begin(), data().jobs.end(), [&](const Job& job) {
+      return job.by && *job.by >= stage.bench && *job.by < stage.last_day();
+    }));
+  }
+}
+
+std::int64_t Model::find_late(const std::vector<int>& units, int stage) const {
+  std::vector<int> jobs;
+  for (const int u : units) append(jobs, units_[u].jobs);
+  const auto late = overdue_in(problem_, stage, jobs);
+  return late ? late->minutes - late->room : 0;
 }
 
 /// False only where tools or goods of the unit cannot be there at that stage whatever was done before.

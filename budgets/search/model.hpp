@@ -89,6 +89,13 @@ class Model {
   /// Whether all mates agree and no clash is open when exactly the units of `done` are done and of the free
   /// carriers those of `here` are on the machine.
   bool fits(const std::uint64_t* done, const std::uint64_t* here) const;
+  /// Whether the bench time up to each day within the stage holds what is due by then. More units never help.
+  bool keeps_days(const std::vector<int>& units, int stage) const { return minutes_late(units, stage) == 0; }
+  bool has_days(int stage) const { return has_days_[stage] != 0; }
+  /// By how much it does not, on the first such day.
+  std::int64_t minutes_late(const std::vector<int>& units, int stage) const {
+    return has_days_[stage] ? find_late(units, stage) : 0;
+  }
   bool matters_for_fit(int unit) const { return fit_unit_[unit]; }
 
  private:
@@ -104,6 +111,8 @@ class Model {
   void find_contradictions();
   bool sure_to_stay(int carrier) const;
   void find_free();
+  void find_days();
+  std::int64_t find_late(const std::vector<int>& units, int stage) const;
   bool requires_unit(int unit, int other) const;
   bool present(int carrier, const std::uint64_t* done, const std::uint64_t* here) const;
 
@@ -120,6 +129,7 @@ class Model {
   std::vector<int> free_;     ///< carriers
   std::vector<int> free_at_;  ///< [carrier] its place among them, or -1
   std::vector<char> fit_unit_;
+  std::vector<char> has_days_;  ///< [stage] whether some job is due within its bench time
   bool hopeless_ = false;
 };
 

@@ -55,14 +55,15 @@ void heap_closed(std::vector<Pile>& piles, Date bench) {
   if (sum > 0) piles.push_back({sum, std::nullopt, std::nullopt, true});
 }
 
-/// Takes `amount` from the piles that are good on `bench`, those that spoil soonest first; returns what is
+/// Takes `amount` from the piles that are there on the bench date and good to the last day, those that spoil soonest first; returns what is
 /// still short.
-Quantity take(const Article& article, std::vector<Pile>& piles, Quantity amount, Date bench) {
+Quantity take(const Article& article, std::vector<Pile>& piles, Quantity amount, const Stage& stage) {
+  const Date bench = stage.bench, last = stage.last ? *stage.last : bench;
   heap_closed(piles, bench);
   std::stable_sort(piles.begin(), piles.end(), spoils_sooner);
   Quantity opened = 0;
   for (Pile& pile : piles) {
-    if (pile.last_day && *pile.last_day < bench.days) continue;
+    if (pile.last_day && *pile.last_day < last.days) continue;
     if (!is_there(pile, bench)) continue;
     const Quantity taken = std::min(pile.amount, amount);
     pile.amount -= taken;
@@ -93,7 +94,7 @@ void want_article(const ProblemData& data, int index, std::vector<StageFacts>& s
   std::vector<Pile> piles = piles_on_hand(article);
   for (std::size_t s = 0; s < stages.size(); ++s) {
     const Date bench = data.stages[s].bench;
-    const Quantity lacking = take(article, piles, demand(data, stages[s], index), bench);
+    const Quantity lacking = take(article, piles, demand(data, stages[s], index), data.stages[s]);
     if (lacking == 0) continue;
     const Quantity over = lacking % article.pack;
     stages[s].wanted.push_back({false, index, lacking / article.pack + (over != 0 ? 1 : 0)});

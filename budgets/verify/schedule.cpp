@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "budgets/verify/parts.hpp"
 
@@ -66,6 +67,63 @@ void check_hours(const Subject& subject, Findings& findings) {
   }
 }
 
+/// Job `j` and, round by round, all that is done before it or with it.
+std::set<int> due_with(const ProblemData& data, int j) {
+  std::set<int> due{j};
+  for (std::size_t before = 0; before != due.size();) {
+    before = due.size();
+    for (const int member : std::set<int>(due)) {
+      const std::vector<int>& after = data.jobs[member].after;
+      due.insert(after.begin(), after.end());
+      for (const std::vector<int>& group : data.together)
+        if (std::count(group.begin(), group.end(), member) > 0) due.insert(group.begin(), group.end());
+    }
+  }
+  return due;
+}
+
+/// What must be done in the stage by the day takes: a removal once.
+std::int64_t minutes_due(const Subject& subject, int stage, Date day) {
+  const ProblemData& data = subject.data;
+  std::set<int> due, opened;
+  for (const int j : subject.stages[stage].jobs)
+    if (data.jobs[j].by && *data.jobs[j].by >= data.stages[stage].bench && *data.jobs[j].by <= day)
+      due.merge(due_with(data, j));
+  std::int64_t minutes = 0;
+  for (const int j : due) {
+    if (stage_of(subject, j) != stage) continue;
+    minutes += data.jobs[j].minutes;
+    std::vector<int> waiting = data.jobs[j].removals;
+    while (!waiting.empty()) {
+      const int r = waiting.back();
+      waiting.pop_back();
+      if (opened.insert(r).second)
+        waiting.insert(waiting.end(), data.removals[r].needs.begin(), data.removals[r].needs.end());
+    }
+  }
+  for (const int r : opened) minutes += data.removals[r].minutes;
+  return minutes;
+}
+
+/// What is due on a day between the first and the last of the stage's bench time is held by the time up to
+/// it.
+void check_days(const Subject& subject, Findings& findings) {
+  for (int s = 0; s < stage_count(subject); ++s) {
+    const Stage& stage = subject.data.stages[s];
+    for (const int j : subject.stages[s].jobs) {
+      const std::optional<Date> day = subject.data.jobs[j].by;
+      if (!day || *day < stage.bench || !stage.last || *day >= *stage.last) continue;
+      std::int64_t room = 0;
+      for (const Mark& mark : stage.marks)
+        if (mark.day <= *day) room = std::max(room, mark.minutes);
+      const std::int64_t minutes = minutes_due(subject, s, *day);
+      if (minutes > room)
+        found(findings, Rule::hours, s, j, "job ", j, " is due on day ", day->days, " within stage ", s,
+              ", and what is due by then takes ", minutes, " minutes of ", room);
+    }
+  }
+}
+
 /// On the machine at the end of the stage: it was there or came by then, and what takes it off was not done
 /// from that stage on.
 bool present(const Subject& subject, int carrier, int stage) {
@@ -108,6 +166,7 @@ void check_schedule(const Subject& subject, Findings& findings) {
   check_after(subject, findings);
   check_groups(subject, findings);
   check_hours(subject, findings);
+  check_days(subject, findings);
 }
 
 void check_fit(const Subject& subject, Findings& findings) {

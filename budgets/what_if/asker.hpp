@@ -12,15 +12,15 @@
 namespace fettlefund::budgets {
 
 /// What a plan is compared by.
-struct Mark {
+struct Measure {
   std::int64_t value = 0, spent = 0, minutes = 0;
-  bool operator==(const Mark&) const = default;
-  bool no_worse(const Mark& other) const {
+  bool operator==(const Measure&) const = default;
+  bool no_worse(const Measure& other) const {
     if (value != other.value) return value > other.value;
     return spent != other.spent ? spent < other.spent : minutes <= other.minutes;
   }
 };
-inline Mark mark_of(const Plan& plan) { return {plan.value, plan.spent.minor(), plan.minutes}; }
+inline Measure mark_of(const Plan& plan) { return {plan.value, plan.spent.minor(), plan.minutes}; }
 
 /// What there may be more of.
 enum class More { cash, minutes };
@@ -65,8 +65,8 @@ class Asker {
   std::int64_t needed(More kind, int stage, const Plan& plan) const;
   SolveOptions options_with(More kind, int stage, std::int64_t amount) const;
   Result solve(const SolveOptions& options);
-  Reply reaches(More kind, int stage, std::int64_t amount, const Mark& target);
-  std::optional<Mark> best_with(More kind, int stage, std::int64_t amount);
+  Reply reaches(More kind, int stage, std::int64_t amount, const Measure& target);
+  std::optional<Measure> best_with(More kind, int stage, std::int64_t amount);
 
   Solver& solver_;
   const ProblemData& data_;
@@ -75,7 +75,7 @@ class Asker {
   int job_;
   const WhyOptions& options_;
   Purse purse_;
-  std::map<std::int64_t, std::optional<Mark>> best_with_cash_;
+  std::map<std::int64_t, std::optional<Measure>> best_with_cash_;
 };
 
 }  // namespace fettlefund::budgets

@@ -11,6 +11,7 @@ void lift_dates(ProblemData& data) {
   for (Job& job : data.jobs) {
     job.earliest = 0;
     job.latest = -1;
+    job.by.reset();
   }
 }
 
@@ -58,6 +59,7 @@ void lift(ProblemData& data, Hold hold) {
       return;
     case Hold::hours:
       for (Stage& stage : data.stages) stage.minutes = Limits::minutes;
+      search::forget_days(data);
       return;
     case Hold::order:
       return lift_order(data);

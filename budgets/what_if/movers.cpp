@@ -14,7 +14,7 @@ constexpr std::int64_t refining_without_proof = 1'000'000'000;
 }  // namespace
 
 /// Is some plan with the job by `stage` no worse than `target`, given so much more?
-Reply Asker::reaches(More kind, int stage, std::int64_t amount, const Mark& target) {
+Reply Asker::reaches(More kind, int stage, std::int64_t amount, const Measure& target) {
   SolveOptions options = options_with(kind, stage, amount);
   options.placements = {{job_, 0, stage, true}};
   const Result result = solve(options);
@@ -31,12 +31,12 @@ Reply Asker::reaches(More kind, int stage, std::int64_t amount, const Mark& targ
 }
 
 /// The mark of the best plans given so much more; nothing where it is not proven.
-std::optional<Mark> Asker::best_with(More kind, int stage, std::int64_t amount) {
+std::optional<Measure> Asker::best_with(More kind, int stage, std::int64_t amount) {
   if (kind == More::cash) {
     if (const auto known = best_with_cash_.find(amount); known != best_with_cash_.end()) return known->second;
   }
   const Result result = solve(options_with(kind, stage, amount));
-  std::optional<Mark> mark;
+  std::optional<Measure> mark;
   const auto* best = std::get_if<Proven>(&result);
   if (best != nullptr && best->ties_proven) mark = mark_of(best->plan);
   if (kind == More::cash) best_with_cash_[amount] = mark;
@@ -108,10 +108,10 @@ std::int64_t Asker::too_little_cash(const std::vector<AtStage>& stages, std::siz
 }
 
 void Asker::move_by(Mover& mover, More kind, int stage) {
-  const auto ask_for = [&](const Mark& target) {
+  const auto ask_for = [&](const Measure& target) {
     return [this, kind, stage, target](std::int64_t amount) { return reaches(kind, stage, amount, target); };
   };
-  Mark target = mark_of(plan_);
+  Measure target = mark_of(plan_);
   mover.as_good = least_enough(ask_for(target), mover.as_good, unlimited(kind));
   mover.best = {mover.as_good.at_least, {}, mover.as_good.never};
   if (!proven_) return;

@@ -178,7 +178,9 @@ bool Expander::add(const Candidate& candidate, Node& node) {
   for (int g : model_.units()[u].groups) taken_[g] = 1;
   set_bit(done_.data(), u);
   chosen_.push_back(u);
-  return true;
+  if (model_.keeps_days(chosen_, stage_)) return true;
+  remove(u);
+  return false;
 }
 
 void Expander::remove(int unit) {

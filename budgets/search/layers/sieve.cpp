@@ -42,6 +42,17 @@ bool Sieve::money_holds() const {
   return true;
 }
 
+bool Sieve::days_hold(const Placing& placing) const {
+  for (int t = 0; t < relaxed_.stages; ++t) {
+    std::vector<int> units;
+    for (int u = 0; u < relaxed_.units; ++u) {
+      if (placing[u] == t) units.push_back(u);
+    }
+    if (!relaxed_.model->keeps_days(units, t)) return false;
+  }
+  return true;
+}
+
 std::optional<std::int64_t> Sieve::value(const Placing& placing) {
   spent_.assign(relaxed_.stages, 0);
   minutes_.assign(relaxed_.stages, 0);
@@ -60,7 +71,7 @@ std::optional<std::int64_t> Sieve::value(const Placing& placing) {
   for (int t = 0; t < relaxed_.stages; ++t) {
     if (minutes_[t] > relaxed_.model->data().stages[t].minutes) return std::nullopt;
   }
-  if (!money_holds()) return std::nullopt;
+  if (!money_holds() || !days_hold(placing)) return std::nullopt;
   return value_;
 }
 

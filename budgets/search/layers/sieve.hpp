@@ -26,6 +26,7 @@ class Sieve {
   bool order_holds(int unit, const Placing& placing);
   void add(int unit, int stage);
   bool money_holds() const;
+  bool days_hold(const Placing& placing) const;
 
   const Relaxed& relaxed_;
   std::vector<std::int64_t> spent_, minutes_;  ///< [stage]

@@ -139,6 +139,7 @@ void SoftTrial::work_out(int stage) {
     day.value -= data.bother * data.removals[r].minutes;
     day.fees += data.removals[r].cost.minor();
   });
+  day.late = model_.has_days(stage) ? model_.minutes_late(members(day.errand.units), stage) : 0;
 }
 
 /// Chooses again for each tool whose use differs.
@@ -252,7 +253,8 @@ void SoftTrial::add_up_work() {
     const Day& day = at(s);
     result_.rank.value += day.value;
     result_.rank.minutes += day.minutes;
-    result_.minutes_lacking += std::max<std::int64_t>(0, day.minutes - model_.data().stages[s].minutes);
+    result_.minutes_lacking +=
+        std::max({std::int64_t{0}, day.minutes - model_.data().stages[s].minutes, day.late});
     result_.misfits += day.fits ? 0 : 1;
   }
 }

@@ -43,7 +43,7 @@ class SoftTrial {
     Errand errand;
     Bits tools, hired;  ///< used; of these hired
     int not_had = 0;    ///< tools that can neither be bought nor hired
-    std::int64_t minutes = 0, value = 0, fees = 0, hire = 0;
+    std::int64_t minutes = 0, late = 0, value = 0, fees = 0, hire = 0;
     Stores before;                                   ///< what shopping finds
     std::vector<std::pair<int, std::int64_t>> paid;  ///< for goods: payday, minor units
     bool missing = false;

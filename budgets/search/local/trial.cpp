@@ -237,7 +237,7 @@ bool Trial::simulate(int stage) {
   });
   if (!now.renewed.empty()) now.value -= model_.earned_twice(at_[stage], stage, now.renewed.data());
   now.minutes += minutes;
-  if (minutes > data.stages[stage].minutes) return false;
+  if (minutes > data.stages[stage].minutes || !model_.keeps_days(at_[stage], stage)) return false;
   model_.change_free(now.here.data(), at_[stage]);
   if (fit_changed && !model_.fits(now.done.data(), now.here.data())) return false;
   if (!pay(stage, now)) return false;

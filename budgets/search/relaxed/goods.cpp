@@ -107,7 +107,7 @@ std::int64_t RelaxedGoods::packs_lacking(const Need& need, int stage) const {
   const Article& article = model_.data().articles[need.article];
   Quantity stock = 0;
   for (const Lot& lot : article.on_hand) {
-    if (!lot.use_by || model_.data().stages[stage].bench <= *lot.use_by) stock += lot.amount;
+    if (!lot.use_by || model_.data().stages[stage].last_day() <= *lot.use_by) stock += lot.amount;
   }
   return (std::max<Quantity>(0, need.amount - stock) + article.pack - 1) / article.pack;
 }

@@ -46,7 +46,7 @@ class Plain {
                                          const std::vector<std::vector<int>>& any) const;
   std::set<int> opened(const Schedule& schedule, int t) const;
   std::map<int, Quantity> needs(const Schedule& schedule, int t) const;
-  Quantity use_stock(int article, Quantity amount, Date bench);
+  Quantity use_stock(int article, Quantity amount, const Stage& stage);
   void add_thing(Thing thing);
   int latest(const Offer& offer, int stage) const;
   bool open(const Offer& offer, int payday) const;
@@ -92,7 +92,8 @@ std::map<int, Quantity> Plain::needs(const Schedule& schedule, int t) const {
   return total;
 }
 
-Quantity Plain::use_stock(int article, Quantity amount, Date bench) {
+Quantity Plain::use_stock(int article, Quantity amount, const Stage& stage) {
+  const Date bench = stage.bench, last = stage.last.value_or(bench);
   std::vector<Lot>& lots = stock_[article];
   const Article& kind = data_.articles[article];
   const auto closed = [&](const Lot& lot) {
@@ -105,7 +106,7 @@ Quantity Plain::use_stock(int article, Quantity amount, Date bench) {
     return a.use_by.value_or(Date{INT32_MAX}) < b.use_by.value_or(Date{INT32_MAX});
   });
   for (Lot& lot : lots) {
-    if ((lot.use_by && *lot.use_by < bench) || (lot.from && *lot.from > bench)) continue;
+    if ((lot.use_by && *lot.use_by < last) || (lot.from && *lot.from > bench)) continue;
     const Quantity taken = std::min(lot.amount, amount);
     lot.amount -= taken;
     amount -= taken;
@@ -153,7 +154,7 @@ void Plain::add_stage(const Schedule& schedule, int t) {
   const Date bench = data_.stages[t].bench;
   for (const auto& [a, amount] : needs(schedule, t)) {
     const Article& article = data_.articles[a];
-    const Quantity lacking = use_stock(a, amount, bench);
+    const Quantity lacking = use_stock(a, amount, data_.stages[t]);
     if (lacking == 0) continue;
     const std::int64_t packs = (lacking + article.pack - 1) / article.pack;
     const Quantity rest = packs * article.pack - lacking;

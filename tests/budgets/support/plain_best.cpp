@@ -25,6 +25,7 @@ class Judge {
     }
     for (std::size_t t = 0; t < data_.stages.size(); ++t) {
       if (minutes(static_cast<int>(t)) > data_.stages[t].minutes || !fits(static_cast<int>(t))) return false;
+      if (!days_hold(static_cast<int>(t))) return false;
     }
     return groups_are_right() && tools_are_used();
   }
@@ -77,6 +78,51 @@ class Judge {
     for (std::size_t j = 0; j < at_.size(); ++j) sum += at_[j] == stage ? data_.jobs[j].minutes : 0;
     for (int r : opened_[stage]) sum += data_.removals[r].minutes;
     return sum;
+  }
+
+  /// On every day of the stage what is due by then has its time.
+  bool days_hold(int stage) const {
+    const Stage& here = data_.stages[stage];
+    for (Date day = here.bench; day < here.last.value_or(here.bench); day = day + 1) {
+      const std::vector<char> due = due_by(stage, day);
+      if (std::none_of(due.begin(), due.end(), [](char one) { return one != 0; })) continue;
+      std::int64_t room = 0, needed = 0;
+      for (const Mark& mark : here.marks) room = mark.day <= day ? mark.minutes : room;
+      std::set<int> open;
+      for (std::size_t j = 0; j < due.size(); ++j) {
+        if (!due[j]) continue;
+        needed += data_.jobs[j].minutes;
+        for (int r : data_.jobs[j].removals) add_removal(r, open);
+      }
+      for (int r : open) needed += data_.removals[r].minutes;
+      if (needed > room) return false;
+    }
+    return true;
+  }
+
+  void add_removal(int r, std::set<int>& open) const {
+    open.insert(r);
+    for (int need : data_.removals[r].needs) add_removal(need, open);
+  }
+
+  /// Marks the jobs of the stage with that day or an earlier one, and what goes before or with a marked one.
+  std::vector<char> due_by(int stage, Date day) const {
+    std::vector<char> due(at_.size(), 0);
+    for (std::size_t j = 0; j < at_.size(); ++j) {
+      const auto& by = data_.jobs[j].by;
+      due[j] = at_[j] == stage && by && *by >= data_.stages[stage].bench && *by <= day;
+    }
+    for (std::size_t round = 0; round < at_.size(); ++round) {
+      for (std::size_t j = 0; j < at_.size(); ++j) {
+        if (!due[j]) continue;
+        for (int other : data_.jobs[j].after) due[other] = due[other] || at_[other] == stage;
+        for (const auto& group : data_.together) {
+          if (std::count(group.begin(), group.end(), static_cast<int>(j)) == 0) continue;
+          for (int other : group) due[other] = due[other] || at_[other] == stage;
+        }
+      }
+    }
+    return due;
   }
 
   bool there(const Carrier& carrier, int stage) const {

@@ -262,6 +262,29 @@ ProblemData random_problem(std::uint64_t seed, int most_jobs, int most_stages) {
   return Maker(seed, most_jobs, most_stages).make();
 }
 
+budgets::ProblemData with_days(std::uint64_t seed, budgets::ProblemData data) {
+  Random random(seed ^ 0x5e55105u);
+  for (std::size_t t = 0; t < data.stages.size(); ++t) {
+    Stage& stage = data.stages[t];
+    const bool known = t + 1 < data.stages.size();
+    const int gap = known ? data.stages[t + 1].payday - stage.bench : 30;
+    if (gap < 2 || random.chance(20)) continue;
+    stage.last = stage.bench + random.between(1, gap - 1);
+    std::int64_t so_far = -1;
+    for (Date day = stage.bench; day < *stage.last; day = day + random.between(1, 9)) {
+      if (so_far >= stage.minutes || random.chance(25)) continue;
+      so_far += random.between(1, static_cast<int>(stage.minutes - so_far));
+      stage.marks.push_back({day, so_far});
+    }
+  }
+  for (budgets::Job& job : data.jobs) {
+    if (!random.chance(50)) continue;
+    const Stage& stage = data.stages[random.below(static_cast<int>(data.stages.size()))];
+    job.by = stage.bench + random.below(stage.last_day() - stage.bench + 1);
+  }
+  return data;
+}
+
 ScheduleDraw random_schedule(std::uint64_t seed, const ProblemData& data) {
   Random random(seed);
   const int stages = static_cast<int>(data.stages.size());

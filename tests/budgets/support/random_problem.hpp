@@ -13,6 +13,9 @@ namespace fettlefund::testing {
 /// same problem on every platform.
 budgets::ProblemData random_problem(std::uint64_t seed, int most_jobs, int most_stages);
 
+/// The same problem where some stages have bench time on several days and some jobs a day within it.
+budgets::ProblemData with_days(std::uint64_t seed, budgets::ProblemData data);
+
 /// A random schedule of such a problem, mostly within windows; it may break rules.
 struct ScheduleDraw {
   std::vector<int> stage_of;
