@@ -4,6 +4,7 @@
 #include "cli/planned.hpp"
 #include "cli/replacing.hpp"
 #include "cli/standing.hpp"
+#include "lib/progress/past.hpp"
 #include "lib/report/files/atomic_file.hpp"
 #include "lib/report/text/text.hpp"
 #include "lib/sheets/book/workbook.hpp"
@@ -33,16 +34,27 @@ Typed typed_there(const Request& request, const build::Build& build) {
   return typed_in_workbook(workbook_path(request), build, log);
 }
 
+/// What has happened up to the day from which the rest is planned, as the log told it then.
+planning::Past past_at(const Request& request, const build::Build& whole, const planning::Outcome& outcome) {
+  const std::optional<budgets::Date> day = outcome.build->money.from;
+  if (!day) return {};
+  const auto path = request.no_log ? std::nullopt : log_path(request);
+  log::Log log = path ? log::read_file(*path).log.value_or(log::Log{}) : log::Log{};
+  if (log.entries.size() > outcome.build->log_entries) log.entries.resize(outcome.build->log_entries);
+  return planning::past_of(whole, log, *day);
+}
+
 /// Looks once more at what is typed: planning takes its time.
 int write(const Request& request, const Console& console, const build::Build& build,
           const planning::Outcome& outcome) {
   const std::string path = workbook_path(request);
   const Typed typed = typed_there(request, build);
   if (!may_replace(request, console, path, typed)) return bad_input;
+  const planning::Past past = past_at(request, build, outcome);
   std::string kept;
   const bool whole = written(console, [&] {
     report::write_atomically(path, [&](const std::string& temporary) {
-      sheets::write_workbook(outcome, temporary);
+      sheets::write_workbook(outcome, temporary, past);
       if (!typed.nothing()) kept = keep_beside(path);
     });
   });

@@ -41,9 +41,18 @@ class Historian {
   }
 
   void operator()(const log::Bought& one) {
-    history_.bought.push_back({one.key, read_key(one.key), one.packs, one.paid, date_, number_,
-                               one.arrives.value_or(date_), one.supplier, one.rest,
-                               one.rest_on.value_or(one.arrives.value_or(date_)), one.packs});
+    history_.bought.push_back({one.key,
+                               read_key(one.key),
+                               one.packs,
+                               one.paid,
+                               date_,
+                               number_,
+                               one.arrives.value_or(date_),
+                               one.supplier,
+                               one.rest,
+                               one.rest_on.value_or(one.arrives.value_or(date_)),
+                               one.packs,
+                               {}});
   }
   void operator()(const log::Paid& one) {
     Money rest = one.amount;
@@ -82,6 +91,7 @@ class Historian {
       Bought& bought = history_.bought[i - 1];
       if (bought.what.kind != ShoppingKey::Kind::article || bought.what.id != one.article) continue;
       const std::int64_t taken = std::min(packs, bought.packs);
+      if (taken > 0) bought.gone.emplace_back(one.how, taken);
       bought.packs -= taken;
       packs -= taken;
       if (bought.packs > 0) continue;

@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "lib/build/diagnostic.hpp"
@@ -35,6 +36,8 @@ struct Bought {
   Money rest = {};           ///< still to be paid
   Date rest_on = {};         ///< when
   std::int64_t ordered = 0;  ///< packs as recorded; `packs` are less by what is gone since
+  std::vector<std::pair<std::string, std::int64_t>> gone =
+      {};  ///< how, and how many packs, in the log's order
 };
 
 /// Packs that are gone and were not bought: of what was on hand at the start.

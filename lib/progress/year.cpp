@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "lib/progress/as_planned.hpp"
 #include "lib/progress/open_order.hpp"
 #include "lib/progress/replan.hpp"
 #include "lib/staging/demands.hpp"
@@ -22,7 +23,10 @@ constexpr int on_no_list = 6;
 class Maker {
  public:
   Maker(const build::Build& build, const log::Log& log, Date day)
-      : build_(build), history_(history_of(log, day)), demands_(demands_of(build)) {
+      : build_(build),
+        history_(history_of(log, day)),
+        demands_(demands_of(build)),
+        bench_dates_(bench_dates_of(build)) {
     year_.build = &build;
     year_.day = day;
     for (const log::Entry& entry : log.entries) {
@@ -57,34 +61,7 @@ class Maker {
 
   JobAgainst job(std::size_t j) const {
     const build::Job& from = build_.jobs[j];
-    JobAgainst job{from.id, from.name, {}, {}, from.minutes, {}, {}};
-    for (const int r : opened_by(build_, from)) {
-      job.planned_minutes += build_.removals[at(r)].minutes_off + build_.removals[at(r)].minutes_on;
-    }
-    return job;
-  }
-
-  /// The offer it was bought from, or the cheapest where that is not known; none: nobody offers it.
-  const build::Offer* offer_of(const build::Article& article, const Bought& bought) const {
-    const build::Id from = supplier_of(build_, bought);
-    const build::Offer* best = nullptr;
-    for (const build::Offer& offer : article.offers) {
-      if (!from.empty() && offer.supplier != from) continue;
-      if (best == nullptr || offer.price.likely < best->price.likely) best = &offer;
-    }
-    return best;
-  }
-
-  Money planned_for(const Bought& bought) const {
-    const ShoppingKey& what = bought.what;
-    const int a = find_id(build_.articles, what.id), j = find_id(build_.jobs, what.id);
-    const int s = find_id(build_.suppliers, what.id);
-    if (what.kind == Kind::fee && j >= 0) return build_.jobs[at(j)].cost;
-    if (what.kind == Kind::delivery && s >= 0) return build_.suppliers[at(s)].delivery;
-    if (what.kind == Kind::hire && a >= 0) return build_.articles[at(a)].hire.value_or(Money());
-    if (what.kind != Kind::article || a < 0) return {};
-    const build::Offer* offer = offer_of(build_.articles[at(a)], bought);
-    return offer == nullptr ? Money() : offer->price.likely * bought.ordered;
+    return {from.id, from.name, {}, {}, planned_minutes(build_, from), {}, {}};
   }
 
   int kind_of(const ShoppingKey& what) const {
@@ -101,23 +78,14 @@ class Maker {
   }
 
   void add(const Bought& bought) {
-    const Money planned = planned_for(bought);
+    const Money planned = planned_for(build_, bought);
     const int s = find_id(build_.suppliers, supplier_of(build_, bought));
     count(s < 0 ? year_.suppliers.back() : year_.suppliers[at(s)], planned, bought.paid);
     count(year_.kinds[at(kind_of(bought.what))], planned, bought.paid);
-    count(year_.stages[at(stage_at(bought.date))], planned, bought.paid);
+    count(year_.stages[at(stage_on(bench_dates_, bought.date))], planned, bought.paid);
     count_for_job(bought, planned);
     year_.planned += planned;
     year_.paid += bought.paid;
-  }
-
-  /// The first stage whose bench date is not over, else the last.
-  int stage_at(Date day) const {
-    const std::vector<Date> paydays = calendar_of(build_.money).paydays;
-    int stage = 0;
-    while (stage + 1 < std::ssize(paydays) && paydays[at(stage)] + build_.bench.days_after_payday < day)
-      ++stage;
-    return stage;
   }
 
   /// The only job that needs it; -1: none, or several.
@@ -175,7 +143,7 @@ class Maker {
     std::map<std::pair<int, build::Id>, PricePaid> last;
     for (const Bought& bought : history_.bought) {
       const int a = bought.what.kind == Kind::article ? find_id(build_.articles, bought.what.id) : -1;
-      const build::Offer* offer = a < 0 ? nullptr : offer_of(build_.articles[at(a)], bought);
+      const build::Offer* offer = offer_behind(build_, bought);
       if (offer == nullptr || bought.ordered < 1) continue;
       const Money each = Money::of_minor((bought.paid.minor() + bought.ordered / 2) / bought.ordered);
       const int s = find_id(build_.suppliers, offer->supplier);
@@ -190,6 +158,7 @@ class Maker {
   const build::Build& build_;
   History history_;
   Demands demands_;
+  std::vector<Date> bench_dates_;
   Year year_;
 };
 

@@ -91,29 +91,29 @@ void link_stages(Book& book) {
 
 }  // namespace
 
-Book make_book(const Outcome& outcome) {
+Book make_book(const Outcome& outcome, const Past& past) {
   if (outcome.build == nullptr) throw std::logic_error("an outcome without its build");
   Book book;
   book.title = outcome.build->name;
   book.digits = outcome.build->currency.digits;
-  add_overview(book, outcome);
-  add_shopping(book, outcome);
+  add_overview(book, outcome, past);
+  add_shopping(book, outcome, past);
   add_forgotten(book, outcome);
-  add_jobs(book, outcome);
+  add_jobs(book, outcome, past);
   add_work_order(book, outcome);
   add_while_off(book, outcome);
   add_tools(book, outcome);
   add_drive(book, outcome);
-  add_suppliers(book, outcome);
-  add_spending(book, outcome);
+  add_suppliers(book, outcome, past);
+  add_spending(book, outcome, past);
   add_notes(book, outcome);
   link_stages(book);
   add_plan_record(book, outcome);
   return book;
 }
 
-void write_workbook(const planning::Outcome& outcome, const std::string& path) {
-  render(make_book(outcome), path);
+void write_workbook(const planning::Outcome& outcome, const std::string& path, const planning::Past& past) {
+  render(make_book(outcome, past), path);
 }
 
 }  // namespace fettlefund::sheets

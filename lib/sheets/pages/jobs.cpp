@@ -55,6 +55,33 @@ void add_job(Sheet& sheet, const Outcome& outcome, int row, const planning::Stag
   sheet.put(row, key, fmt::format("job:{}@{}", one.id, view.number), Look::note);
 }
 
+/// What is recorded of a job: all of it white but the remark.
+void add_past(Sheet& sheet, int row, const planning::PastJob& one, const Past& past) {
+  using State = planning::PastJob::State;
+  if (one.state == State::done)
+    sheet.put(row, tick, std::string("x"), Look::centred);
+  else
+    sheet.await(row, tick, Shown::text, Look::body);
+  const auto& stage_of_it = past.stages[static_cast<std::size_t>(one.stage - 1)];
+  sheet.put(row, stage, static_cast<std::int64_t>(one.stage), Look::centred);
+  sheet.put(row, bench, stage_of_it.bench);
+  const char* how = one.state == State::begun      ? " (begun)"
+                    : one.state == State::given_up ? " (given up)"
+                                                   : "";
+  sheet.put(row, job, one.name + how, Look::strong);
+  sheet.put(row, hours, Minutes{one.minutes});
+  sheet.put(row, done_on, one.date);
+  if (one.taken)
+    sheet.put(row, taken, Minutes{*one.taken});
+  else
+    sheet.await(row, taken, Shown::hours, Look::body);
+  sheet.put(row, own_remark, join(one.remarks, "; "));
+  sheet.put(row, want, static_cast<std::int64_t>(one.want), Look::centred);
+  sheet.await(row, cost, Shown::money, Look::body);
+  sheet.put(row, in_all, Minutes{one.minutes_in_all});
+  sheet.put(row, key, fmt::format("past:{}:{}", one.entry, one.id), Look::note);
+}
+
 void add_rules(Sheet& sheet, int last) {
   const auto rows = [&](int column) { return Range{kFirstRow, column, last, column}; };
   sheet.entries.push_back({rows(tick), Entry::tick, 0});
@@ -69,7 +96,7 @@ void add_rules(Sheet& sheet, int last) {
 
 }  // namespace
 
-void add_jobs(Book& book, const Outcome& outcome) {
+void add_jobs(Book& book, const Outcome& outcome, const Past& past) {
   Sheet sheet = begin_sheet(kJobs, "Jobs",
                             "Tick with x what is done. Hours taken: with taking off and putting back; empty "
                             "means as planned. Goods, fee "
@@ -89,6 +116,7 @@ void add_jobs(Book& book, const Outcome& outcome) {
   sheet.landscape = true;
   sheet.frozen_columns = job + 1;
   int row = kFirstRow;
+  for (const planning::PastJob& one : past.jobs) add_past(sheet, row++, one, past);
   for (const auto& view : outcome.stages)
     for (const auto& one : view.jobs) add_job(sheet, outcome, row++, view, one);
   if (row == kFirstRow) sheet.put(row++, job, "The plan does no job.");

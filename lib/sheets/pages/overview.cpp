@@ -2,14 +2,13 @@
 
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
+#include "lib/sheets/pages/stage_rows.hpp"
 
 #include <fmt/format.h>
 
 namespace fettlefund::sheets {
 
 namespace {
-
-using planning::StageView;
 
 enum Column {
   stage,
@@ -50,39 +49,15 @@ std::string proof_line(const Outcome& outcome) {
       budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days), kWantMonth);
 }
 
-std::string check_of(const StageView& view) {
-  const bool below = view.cash_after<view.floor, over = view.minutes_used> view.minutes_limit;
-  return below && over ? "below keep-back, over hours"
-         : below       ? "below keep-back"
-         : over        ? "over hours"
-                       : "ok";
-}
-
-std::string jobs_of(const StageView& view) {
-  std::vector<std::string> parts;
-  for (const auto& job : view.jobs) parts.push_back(job.must ? job.name + " (must)" : job.name);
-  return join(parts, "; ");
-}
-
-std::string remarks_of(const StageView& view, const build::Build& build) {
-  const budgets::Currency& currency = build.currency;
-  std::vector<std::string> parts;
-  for (const auto& extra : view.extras)
-    parts.push_back(fmt::format("{}: {} on {}.", extra.what, budgets::write_money(extra.amount, currency),
-                                budgets::write_date(extra.date)));
-  if (view.floor > build.money.keep_back)
-    parts.push_back(fmt::format("Keep-back holds {} for bills before the next payday.",
-                                budgets::write_money(view.floor - build.money.keep_back, currency)));
-  if (view.minutes_limit == 0) parts.push_back("No bench time.");
-  if (!view.bench_note.empty()) parts.push_back("Bench: " + view.bench_note + ".");
-  parts.insert(parts.end(), view.groups.begin(), view.groups.end());
-  return join(parts, " ");
-}
-
 class Overview {
  public:
-  Overview(Book& book, const Outcome& outcome)
-      : book_(book), outcome_(outcome), sheet_(kOverview), last_(kFirst + stage_count() - 1) {}
+  Overview(Book& book, const Outcome& outcome, const Past& past)
+      : book_(book),
+        outcome_(outcome),
+        past_(past),
+        stages_(stage_rows_of(outcome, past)),
+        sheet_(kOverview),
+        last_(kFirst + stage_count() - 1) {}
 
   void fill() {
     set_columns();
@@ -99,7 +74,12 @@ class Overview {
   }
 
  private:
-  int stage_count() const { return static_cast<int>(outcome_.stages.size()); }
+  int stage_count() const { return static_cast<int>(stages_.size()); }
+  /// The row of the first stage that is not over.
+  int first_open() const {
+    const auto over = std::count_if(stages_.begin(), stages_.end(), [](const auto& one) { return one.over; });
+    return kFirst + static_cast<int>(over);
+  }
   Range rows(int column) const { return {kFirst, column, last_, column}; }
 
   void set_columns() {
@@ -118,34 +98,37 @@ class Overview {
 
   void add_stages() {
     int row = kFirst;
-    for (const StageView& view : outcome_.stages) add_stage(row++, view);
+    for (const StageRow& one : stages_) add_stage(row++, one);
   }
 
-  void add_stage(int row, const StageView& view) {
-    sheet_.stage_rows[view.number] = row;
-    sheet_.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
-    sheet_.put(row, payday, view.payday);
-    sheet_.put(row, bench, view.bench);
-    sheet_.put(row, money_in, view.cash_in, Look::input);
+  void add_stage(int row, const StageRow& one) {
+    sheet_.stage_rows[one.number] = row;
+    sheet_.put(row, stage, static_cast<std::int64_t>(one.number), Look::centred);
+    sheet_.put(row, payday, one.payday);
+    sheet_.put(row, bench, one.bench);
+    sheet_.put(row, money_in, one.money_in, Look::input);
     const std::string by_hand =
         fmt::format("SUMIFS({},{},{})", names::forgotten_paid, names::forgotten_stage, reference(row, stage));
-    sheet_.compute(row, planned, rounded(book_, of_shopping(names::shop_planned, row)), view.spent);
-    sheet_.compute(row, paid, rounded(book_, of_shopping(names::shop_paid, row) + "+" + by_hand), Money{});
+    sheet_.compute(row, planned, rounded(book_, of_shopping(names::shop_planned, row)), one.planned);
+    sheet_.compute(row, paid, rounded(book_, of_shopping(names::shop_paid, row) + "+" + by_hand), one.paid);
     sheet_.compute(row, counts, rounded(book_, of_shopping(names::shop_counts, row) + "+" + by_hand),
-                   view.spent);
+                   one.counts);
     const std::string before = row == kFirst ? std::string(names::opening_cash) : reference(row - 1, left);
     sheet_.compute(row, left,
                    rounded(book_, before + "+" + reference(row, money_in) + "-" + reference(row, counts)),
-                   view.cash_after);
-    sheet_.put(row, floor_, view.floor);
-    sheet_.put(row, hours, Minutes{view.minutes_used});
-    sheet_.put(row, hours_have, Minutes{view.minutes_limit}, Look::input);
+                   one.left);
+    sheet_.put(row, floor_, one.floor);
+    sheet_.put(row, hours, Minutes{one.used});
+    sheet_.put(row, hours_have, Minutes{one.have}, Look::input);
     sheet_.compute(row, hours_taken,
                    fmt::format("SUMIFS({},{},{})", names::job_hours, names::job_stage, reference(row, stage)),
-                   Minutes{0});
-    sheet_.compute(row, check, check_formula(row), check_of(view));
-    sheet_.put(row, jobs, jobs_of(view));
-    sheet_.put(row, key, fmt::format("stage:{}", view.number), Look::note);
+                   Minutes{one.taken});
+    if (one.over)
+      sheet_.put(row, check, one.check);
+    else
+      sheet_.compute(row, check, check_formula(row), one.check);
+    sheet_.put(row, jobs, one.jobs);
+    sheet_.put(row, key, fmt::format("stage:{}", one.number), Look::note);
   }
 
   static std::string of_shopping(const char* amounts, int row) {
@@ -177,7 +160,7 @@ class Overview {
                            build.currency.code),
                Look::note);
     label(3, stage, "Opening cash");
-    sheet_.put(3, money_in, build.money.opening, Look::input);
+    sheet_.put(3, money_in, opening_of(outcome_, past_), Look::input);
     label(4, stage, "Allowance, percent");
     sheet_.put(4, money_in, BasisPoints{build.money.allowance_bp}, Look::input);
     label(5, stage, "Left after the last payday");
@@ -195,13 +178,15 @@ class Overview {
   void label(int row, int column, const std::string& text) { sheet_.spread(row, column, 3, text); }
 
   void add_progress() {
-    std::int64_t lines = 0, steps = 0;
-    for (const StageView& view : outcome_.stages) {
-      for (const auto& order : view.orders) lines += static_cast<std::int64_t>(order.lines.size());
-      steps += static_cast<std::int64_t>(view.work.size());
+    std::int64_t lines = std::ssize(past_.purchases), steps = 0;
+    for (const auto& view : outcome_.stages) {
+      for (const auto& order : view.orders) lines += std::ssize(order.lines);
+      steps += std::ssize(view.work);
     }
-    label(3, paid, fmt::format("Shopping ticked, of {} articles", lines));
-    sheet_.compute(3, floor_, fmt::format("COUNTIF({},\"x\")", names::shop_tick), std::int64_t{0});
+    label(3, paid,
+          fmt::format("Shopping ticked, of {} {}", lines, past_.purchases.empty() ? "articles" : "lines"));
+    sheet_.compute(3, floor_, fmt::format("COUNTIF({},\"x\")", names::shop_tick),
+                   static_cast<std::int64_t>(past_.purchases.size()));
     label(4, paid, fmt::format("Work ticked, of {} steps", steps));
     sheet_.compute(4, floor_, fmt::format("COUNTIF({},\"x\")", names::work_tick), std::int64_t{0});
     label(5, paid, "Paid cells that hold no number");
@@ -212,20 +197,23 @@ class Overview {
   }
 
   void add_totals() {
-    Money in;
-    std::int64_t minutes = 0, limit = 0;
-    for (const StageView& view : outcome_.stages) {
-      in += view.cash_in;
-      minutes += view.minutes_used;
-      limit += view.minutes_limit;
+    StageRow all;
+    for (const StageRow& one : stages_) {
+      all.money_in += one.money_in;
+      all.planned += one.planned;
+      all.paid += one.paid;
+      all.counts += one.counts;
+      all.used += one.used;
+      all.have += one.have;
+      all.taken += one.taken;
     }
-    total(money_in, in);
-    total(planned, outcome_.spent);
-    total(paid, Money{});
-    total(counts, outcome_.spent);
-    total(hours, Minutes{minutes});
-    total(hours_have, Minutes{limit});
-    total(hours_taken, Minutes{0});
+    total(money_in, all.money_in);
+    total(planned, all.planned);
+    total(paid, all.paid);
+    total(counts, all.counts);
+    total(hours, Minutes{all.used});
+    total(hours_have, Minutes{all.have});
+    total(hours_taken, Minutes{all.taken});
     put_band(sheet_, last_ + 1, key, "All");
   }
 
@@ -237,23 +225,28 @@ class Overview {
 
   void add_rules() {
     if (stage_count() == 0) return;
-    const int first = kFirst + 1;
     sheet_.entries.push_back({rows(money_in), Entry::any_amount, 0});
     sheet_.entries.push_back({rows(hours_have), Entry::hours, 0});
     sheet_.entries.push_back({{3, money_in, 3, money_in}, Entry::any_amount, 0});
     sheet_.entries.push_back({{4, money_in, 4, money_in}, Entry::amount, 0});
-    const auto warn = [&](int column, const std::string& formula) {
-      sheet_.highlights.push_back({rows(column), formula, Tone::warning});
-    };
-    warn(left, fmt::format("=${}{}<${}{}", column_letters(left), first, column_letters(floor_), first));
-    const auto at = [&](int column) { return "$" + reference(first - 1, column); };
-    for (const int column : {hours, hours_taken})
-      warn(column, fmt::format("=ROUND(60*{},0)>ROUND(60*{},0)", at(column), at(hours_have)));
-    warn(check, fmt::format("=${}{}<>\"ok\"", column_letters(check), first));
+    if (first_open() <= last_) add_warnings_of_stages();
     sheet_.highlights.push_back(
         {{5, floor_, 5, floor_}, fmt::format("={}>0", absolute(5, floor_)), Tone::warning});
     name_rows(book_, sheet_, names::reserve, left, kFirst, last_);
     name_rows(book_, sheet_, names::keep_back, floor_, kFirst, last_);
+  }
+
+  /// Of those that are not over.
+  void add_warnings_of_stages() {
+    const int row = first_open();
+    const auto at = [&](int column) { return "$" + reference(row, column); };
+    const auto warn = [&](int column, const std::string& formula) {
+      sheet_.highlights.push_back({{row, column, last_, column}, formula, Tone::warning});
+    };
+    warn(left, fmt::format("={}<{}", at(left), at(floor_)));
+    for (const int column : {hours, hours_taken})
+      warn(column, fmt::format("=ROUND(60*{},0)>ROUND(60*{},0)", at(column), at(hours_have)));
+    warn(check, fmt::format("={}<>\"ok\"", at(check)));
   }
 
   /// Points that the rows down to the totals take.
@@ -292,11 +285,10 @@ class Overview {
 
   void add_remarks() {
     const int band = row_++;
-    for (const StageView& view : outcome_.stages) {
-      const std::string text = remarks_of(view, *outcome_.build);
-      if (text.empty()) continue;
-      sheet_.put(row_, stage, static_cast<std::int64_t>(view.number), Look::centred);
-      sheet_.spread(row_++, payday, key - payday, text);
+    for (const StageRow& one : stages_) {
+      if (one.remarks.empty()) continue;
+      sheet_.put(row_, stage, static_cast<std::int64_t>(one.number), Look::centred);
+      sheet_.spread(row_++, payday, key - payday, one.remarks);
     }
     if (row_ == band + 1) {
       --row_;
@@ -323,6 +315,8 @@ class Overview {
 
   Book& book_;
   const Outcome& outcome_;
+  const Past& past_;
+  std::vector<StageRow> stages_;
   Sheet sheet_;
   int last_;     ///< row of the last stage
   int row_ = 0;  ///< next free row below the totals
@@ -330,6 +324,8 @@ class Overview {
 
 }  // namespace
 
-void add_overview(Book& book, const Outcome& outcome) { Overview(book, outcome).fill(); }
+void add_overview(Book& book, const Outcome& outcome, const Past& past) {
+  Overview(book, outcome, past).fill();
+}
 
 }  // namespace fettlefund::sheets

@@ -3,14 +3,17 @@
 #include <vector>
 
 #include "lib/outcome/outcome.hpp"
+#include "lib/progress/past.hpp"
 #include "lib/sheets/book/cells.hpp"
 
 /// The sheets of the workbook, one function each, and the places that refer to each other.
 namespace fettlefund::sheets {
 
 using planning::Outcome;
+using planning::Past;
 
-Book make_book(const Outcome& outcome);
+/// `past`: what has happened up to the day from which the outcome is planned; nothing has where it is empty.
+Book make_book(const Outcome& outcome, const Past& past = {});
 
 /// Names of ranges that the formulas of other sheets use.
 namespace names {
@@ -39,17 +42,17 @@ inline constexpr const char* job_hours = "job_hours";
 }  // namespace names
 
 /// Each page adds its names to `book.names`.
-void add_overview(Book& book, const Outcome& outcome);
-void add_shopping(Book& book, const Outcome& outcome);
+void add_overview(Book& book, const Outcome& outcome, const Past& past);
+void add_shopping(Book& book, const Outcome& outcome, const Past& past);
 void add_forgotten(Book& book, const Outcome& outcome);
-void add_jobs(Book& book, const Outcome& outcome);
+void add_jobs(Book& book, const Outcome& outcome, const Past& past);
 void add_work_order(Book& book, const Outcome& outcome);
 void add_while_off(Book& book, const Outcome& outcome);
 void add_tools(Book& book, const Outcome& outcome);
 /// Nothing where the build describes no drive train.
 void add_drive(Book& book, const Outcome& outcome);
-void add_suppliers(Book& book, const Outcome& outcome);
-void add_spending(Book& book, const Outcome& outcome);
+void add_suppliers(Book& book, const Outcome& outcome, const Past& past);
+void add_spending(Book& book, const Outcome& outcome, const Past& past);
 void add_notes(Book& book, const Outcome& outcome);
 /// Hidden: what was written under which key, so that the workbook can be read back. Must come last.
 void add_plan_record(Book& book, const Outcome& outcome);
@@ -92,6 +95,12 @@ enum Column {
   line_counts
 };
 }  // namespace shop
+
+/// "part", "besides": what a line is in the hidden column Kind.
+std::string kind_word(planning::PastKind kind);
+
+/// "past:<entry>:<key>": of the row of a purchase that is in the log.
+std::string past_key(const planning::PastPurchase& purchase);
 
 /// By whose terms it is delivered: its supplier's, or those of an order that is out already.
 const build::Id& terms_of(const planning::OrderView& order);

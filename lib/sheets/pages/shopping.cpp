@@ -37,11 +37,14 @@ std::string kind_of(build::ArticleKind kind) {
 /// Fills the sheet from the top, stage by stage.
 class Shopping {
  public:
-  Shopping(Book& book, const Outcome& outcome)
-      : book_(book), outcome_(outcome), sheet_(begin(outcome)), row_(kFirstRow) {}
+  Shopping(Book& book, const Outcome& outcome, const Past& past)
+      : book_(book), outcome_(outcome), past_(past), sheet_(begin(outcome)), row_(kFirstRow) {}
 
   void fill() {
     sheet_.frozen_columns = shop::article + 1;  // the article stays beside what is typed
+    const int first = outcome_.stages.empty() ? 0 : outcome_.stages.front().number;
+    for (const planning::PastStage& stage : past_.stages)
+      if (stage.number != first) add_over(stage);
     for (const StageView& stage : outcome_.stages) add(stage);
     add_spare_lines();
     finish();
@@ -89,36 +92,93 @@ class Shopping {
     return fmt::format("SUMIFS({},{},{})", column, names::shop_stage, stage);
   }
 
-  /// What the goods of the order of the line in this row have in a column.
+  /// What the goods that are still to be ordered with the line in this row have in a column.
   std::string of_order(const char* column) const {
-    return fmt::format("SUMPRODUCT(({}={})*({}={}),{})", names::shop_stage, cell(shop::stage),
-                       names::shop_supplier, cell(shop::supplier), column);
+    return fmt::format("SUMPRODUCT(({}={})*({}={})*ISNUMBER({}),{})", names::shop_stage, cell(shop::stage),
+                       names::shop_supplier, cell(shop::supplier), names::shop_goods, column);
   }
 
   void add(const StageView& stage) {
-    const int band = row_++;
-    sheet_.stage_rows[stage.number] = band;
-    blocks_.push_back(band);
+    const int band = begin_block(stage.number);
     const int first = row_;
+    const PastSums sums = add_past(stage.number);
+    const int first_planned = row_;
     for (const OrderView& order : stage.orders) add(stage, order);
     for (const auto& hire : stage.hires)
       add_single(stage, "Hire: " + hire.name, hire.amount, "hire", hire.tool);
     for (const auto& fee : stage.fee_lines) add_single(stage, "Fee: " + fee.name, fee.amount, "fee", fee.job);
-    if (row_ > first && outcome_.build->money.allowance_bp > 0) add_allowance(stage);
-    add_band(stage, band, first);
+    if (row_ > first_planned && outcome_.build->money.allowance_bp > 0) add_allowance(stage);
+    const char* note = row_ == first           ? " - nothing to buy"
+                       : row_ == first_planned ? " - nothing more to buy"
+                                               : "";
+    add_band(band, stage.number, stage.payday, note, {sums.planned + stage.spent, sums.paid + stage.spent});
   }
 
-  void add_band(const StageView& stage, int band, int first) {
-    const std::string nothing = row_ == first ? " - nothing to buy" : "";
-    if (row_ > first) {
-      const std::string number = std::to_string(stage.number);
-      sheet_.compute(band, shop::planned, of_stage(names::shop_line_planned, number), stage.spent,
+  void add_over(const planning::PastStage& stage) {
+    const int band = begin_block(stage.number);
+    const int first = row_;
+    const PastSums sums = add_past(stage.number);
+    add_band(band, stage.number, stage.payday, row_ == first ? " - over, nothing was bought" : " - over",
+             sums);
+  }
+
+  int begin_block(int number) {
+    sheet_.stage_rows[number] = row_;
+    blocks_.push_back(row_);
+    return row_++;
+  }
+
+  struct PastSums {
+    Money planned, paid;
+  };
+
+  /// What was bought in the stage: nothing to type but a remark.
+  PastSums add_past(int number) {
+    PastSums sums;
+    for (const planning::PastPurchase& one : past_.purchases) {
+      if (one.stage != number) continue;
+      add_past(one);
+      sums.planned += one.planned;
+      sums.paid += one.paid;
+    }
+    return sums;
+  }
+
+  void add_past(const planning::PastPurchase& one) {
+    sheet_.put(row_, shop::tick, std::string("x"), Look::centred);
+    sheet_.put(row_, shop::stage, static_cast<std::int64_t>(one.stage), Look::centred);
+    sheet_.put(row_, shop::supplier, one.supplier);
+    sheet_.put(row_, shop::article, one.name);
+    sheet_.put(row_, shop::packs, one.packs);
+    if (one.price) sheet_.put(row_, shop::price, *one.price);
+    sheet_.put(row_, shop::planned, one.planned);
+    sheet_.put(row_, shop::paid, one.paid);
+    sheet_.compute(row_, shop::counts, rounded(book_, cell(shop::paid)), one.paid);
+    sheet_.put(row_, shop::bought_on, one.bought);
+    if (one.article) sheet_.put(row_, shop::arrives, one.arrives);
+    std::vector<std::string> words{one.state.empty() ? "bought" : one.state};
+    words.insert(words.end(), one.remarks.begin(), one.remarks.end());
+    sheet_.put(row_, shop::remarks, join(words, "; "));
+    sheet_.await(row_, shop::own_remark, Shown::text);
+    sheet_.put(row_, shop::kind, kind_word(one.kind), Look::note);
+    sheet_.put(row_, shop::key, past_key(one), Look::note);
+    sheet_.compute(row_, shop::line_planned, cell(shop::planned), one.planned);
+    sheet_.compute(row_, shop::line_counts, cell(shop::counts), one.paid);
+    for (int c = shop::tick; c < shop::kind; ++c)
+      if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
+    ++row_;
+  }
+
+  void add_band(int band, int number, Date payday, const std::string& note, const PastSums& sums) {
+    if (row_ > band + 1) {
+      const std::string stage = std::to_string(number);
+      sheet_.compute(band, shop::planned, of_stage(names::shop_line_planned, stage), sums.planned,
                      Look::band_total);
-      sheet_.compute(band, shop::counts, of_stage(names::shop_line_counts, number), stage.spent,
+      sheet_.compute(band, shop::counts, of_stage(names::shop_line_counts, stage), sums.paid,
                      Look::band_total);
     }
     put_band(sheet_, band, shop::kind,
-             fmt::format("Stage {} - payday {}{}", stage.number, budgets::write_date(stage.payday), nothing));
+             fmt::format("Stage {} - payday {}{}", number, budgets::write_date(payday), note));
   }
 
   void add(const StageView& stage, const OrderView& order) {
@@ -273,6 +333,7 @@ class Shopping {
 
   Book& book_;
   const Outcome& outcome_;
+  const Past& past_;
   Sheet sheet_;
   int row_;
   int spare_ = 0;            ///< first spare line
@@ -281,6 +342,18 @@ class Shopping {
 
 }  // namespace
 
-void add_shopping(Book& book, const Outcome& outcome) { Shopping(book, outcome).fill(); }
+std::string kind_word(planning::PastKind kind) {
+  static constexpr const char* words[] = {"part", "consumable", "tool",      "delivery",
+                                          "hire", "fee",        "allowance", "besides"};
+  return words[static_cast<std::size_t>(kind)];
+}
+
+std::string past_key(const planning::PastPurchase& purchase) {
+  return fmt::format("past:{}:{}", purchase.entry, purchase.key);
+}
+
+void add_shopping(Book& book, const Outcome& outcome, const Past& past) {
+  Shopping(book, outcome, past).fill();
+}
 
 }  // namespace fettlefund::sheets

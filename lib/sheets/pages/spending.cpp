@@ -2,6 +2,7 @@
 
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
+#include "lib/sheets/pages/stage_rows.hpp"
 
 #include <fmt/format.h>
 
@@ -12,6 +13,36 @@ namespace {
 enum Column { stage, parts, consumables, tools, delivery, hires, allowance, besides, all, count };
 constexpr int kFirstRow = kHeaderRow + 1;
 constexpr int kChartRows = 20;
+
+int column_of(planning::PastKind kind) {
+  using Kind = planning::PastKind;
+  switch (kind) {
+    case Kind::part:
+      return parts;
+    case Kind::consumable:
+      return consumables;
+    case Kind::tool:
+      return tools;
+    case Kind::delivery:
+      return delivery;
+    case Kind::hire:
+    case Kind::fee:
+      return hires;
+    case Kind::allowance:
+      return allowance;
+    default:
+      return besides;
+  }
+}
+
+/// Adds what has been paid in a stage, by column.
+void add_past(std::array<Money, count>& sums, const Past& past, int number) {
+  for (const planning::PastPurchase& one : past.purchases) {
+    if (one.stage != number) continue;
+    sums[static_cast<std::size_t>(column_of(one.kind))] += one.paid;
+    sums[all] += one.paid;
+  }
+}
 
 /// What a stage spends of each kind as planned, by column.
 std::array<Money, count> planned_of(const planning::StageView& view) {
@@ -26,6 +57,15 @@ std::array<Money, count> planned_of(const planning::StageView& view) {
   sums[hires] = view.hire + view.fees;
   sums[allowance] = view.allowance;
   for (int c = parts; c < all; ++c) sums[all] += sums[static_cast<std::size_t>(c)];
+  return sums;
+}
+
+/// What counts in a stage: what has been paid in it, and what it still spends.
+std::array<Money, count> counted_of(const Outcome& outcome, const Past& past, int number) {
+  std::array<Money, count> sums{};
+  for (const auto& view : outcome.stages)
+    if (view.number == number) sums = planned_of(view);
+  add_past(sums, past, number);
   return sums;
 }
 
@@ -83,7 +123,7 @@ void add_all(Sheet& sheet, int row, const std::array<Money, count>& sums) {
 
 }  // namespace
 
-void add_spending(Book& book, const Outcome& outcome) {
+void add_spending(Book& book, const Outcome& outcome, const Past& past) {
   Sheet sheet =
       begin_sheet(kSpending, "Spending by stage and kind",
                   fmt::format("Amounts in {}: what counts in Shopping, and what is paid in Easily forgotten.",
@@ -99,9 +139,9 @@ void add_spending(Book& book, const Outcome& outcome) {
                    {"All", 12, 16, Heading::figures}});
   int row = kFirstRow;
   std::array<Money, count> sums{};
-  for (const auto& view : outcome.stages) {
-    const auto planned = planned_of(view);
-    sheet.put(row, stage, static_cast<std::int64_t>(view.number), Look::centred);
+  for (const StageRow& one : stage_rows_of(outcome, past)) {
+    const auto planned = counted_of(outcome, past, one.number);
+    sheet.put(row, stage, static_cast<std::int64_t>(one.number), Look::centred);
     for (int c = parts; c < count; ++c) {
       const Money amount = planned[static_cast<std::size_t>(c)];
       sheet.compute(row, c, rounded(book, formula_of(row, c)), amount);

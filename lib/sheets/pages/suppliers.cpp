@@ -20,8 +20,12 @@ int row_of(const Outcome& outcome, const build::Id& id) {
 
 std::string on_sheet(int row, int column) { return std::string(kSuppliers) + "!" + absolute(row, column); }
 
-Money spent_at(const Outcome& outcome, const std::string& name) {
+/// As the sheet's formulas add it up: everything of Shopping under the supplier's name.
+Money spent_at(const Outcome& outcome, const Past& past, const std::string& name,
+               Money planning::PastPurchase::*amount) {
   Money sum;
+  for (const auto& purchase : past.purchases)
+    if (purchase.supplier == name) sum += purchase.*amount;
   for (const auto& stage : outcome.stages)
     for (const auto& order : stage.orders)
       if (order.supplier_name == name) sum += order.goods + order.delivery;
@@ -52,7 +56,7 @@ std::string free_from_cell(const Outcome& outcome, const build::Id& id) {
   return on_sheet(row_of(outcome, id), free_from);
 }
 
-void add_suppliers(Book& book, const Outcome& outcome) {
+void add_suppliers(Book& book, const Outcome& outcome, const Past& past) {
   Sheet sheet = begin_sheet(
       kSuppliers, "Suppliers",
       "Delivery as each supplier charges it for one order; a changed charge changes every order of the plan.",
@@ -75,9 +79,11 @@ void add_suppliers(Book& book, const Outcome& outcome) {
       return rounded(book, fmt::format("SUMPRODUCT(({}={})*1,{})", names::shop_supplier,
                                        reference(row, supplier), amounts));
     };
-    const Money spent = spent_at(outcome, order->supplier_name);
-    sheet.compute(row, planned, there(names::shop_planned), spent);
-    sheet.compute(row, counts, there(names::shop_counts), spent);
+    const auto spent = [&](Money planning::PastPurchase::*amount) {
+      return spent_at(outcome, past, order->supplier_name, amount);
+    };
+    sheet.compute(row, planned, there(names::shop_planned), spent(&planning::PastPurchase::planned));
+    sheet.compute(row, counts, there(names::shop_counts), spent(&planning::PastPurchase::paid));
     sheet.put(row, key, "supplier:" + terms_of(*order), Look::note);
     ++row;
   }

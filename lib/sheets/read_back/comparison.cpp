@@ -149,6 +149,19 @@ class SheetComparison {
     return names.count(heading) != 0;
   }
 
+  /// What was written there as the cell showed it.
+  std::string written(const Pair& pair) const {
+    if (pair.mark == 'm') {
+      std::string digits = std::to_string(std::abs(std::atoll(pair.before.c_str())));
+      const auto decimals = static_cast<std::size_t>(digits_);
+      if (digits.size() <= decimals) digits.insert(0, decimals + 1 - digits.size(), '0');
+      if (decimals > 0) digits.insert(digits.size() - decimals, ".");
+      return (pair.before.starts_with('-') ? "-" : "") + digits;
+    }
+    if (pair.mark == 'h') return number_text(static_cast<double>(std::atoll(pair.before.c_str())) / 60);
+    return pair.mark == 'n' || pair.mark == 'd' ? pair.before : quoted(pair.before);
+  }
+
   void tell_changed(int row, const Pair& pair) {
     const std::string now = shown_text(pair.now);
     const bool other = pair.mark == 'f' && pair.now != nullptr && pair.now->computed;
@@ -156,7 +169,7 @@ class SheetComparison {
         other ? fmt::format("the formula is another one now, and comes to {}; it is not taken", now)
         : pair.mark == 'f'
             ? fmt::format("{} stands where a formula belongs; it is not taken", now)
-            : fmt::format("{} stands where {} was written; it is not taken", now, quoted(pair.before));
+            : fmt::format("{} stands where {} was written; it is not taken", now, written(pair));
     tell(false, row, pair.column, text);
   }
 

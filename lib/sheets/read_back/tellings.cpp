@@ -12,6 +12,11 @@ namespace {
 
 bool is_besides(const std::string& key) { return key.starts_with("besides:") || key.starts_with("added:"); }
 
+bool is_past(const std::string& key) { return key.starts_with("past:"); }
+
+/// "past:12:seat@1": what the log calls it.
+std::string named_in_log(const std::string& key) { return key.substr(key.find(':', 5) + 1); }
+
 /// "step:fork@2.3" or "job:fork@2": the id.
 std::string id_of(const std::string& key) {
   const std::size_t colon = key.find(':'), at = key.rfind('@');
@@ -36,6 +41,10 @@ Tellings::Tellings(const budgets::Currency& currency, bool from_1904, const std:
 
 void Tellings::read() {
   for (const KeyedRow& row : rows_) {
+    if (is_past(row.key)) {
+      remark(row, "Your remark", named_in_log(row.key));
+      continue;
+    }
     if (row.sheet == kShopping && !is_besides(row.key)) read_shopping(row);
     if (is_besides(row.key)) read_besides(row);
     if (row.sheet == kForgotten && !is_besides(row.key)) read_forgotten(row);

@@ -8,7 +8,9 @@
 namespace fettlefund::sheets {
 namespace {
 
+/// Of what is still to be bought.
 bool is_article(const KeyedRow& row) {
+  if (row.key.starts_with("past:")) return false;
   const Pair* kind = row.find("Kind");
   return kind && (kind->before == "part" || kind->before == "consumable" || kind->before == "tool");
 }

@@ -3,6 +3,7 @@
 
 #include "lib/build/read/read.hpp"
 #include "lib/log/read.hpp"
+#include "lib/progress/past.hpp"
 #include "lib/progress/replan.hpp"
 #include "tests/lib/support/typed_workbook.hpp"
 
@@ -15,7 +16,9 @@ inline TypedWorkbook handed_workbook(const std::string& day) {
   const auto standing = reading.log ? planning::stand_on(*build, *reading.log, *budgets::read_date(day), 61)
                                     : planning::Standing{*build, {}, {}};
   const auto planning = planning::replan(standing);
-  return TypedWorkbook(std::get<planning::Outcome>(planning));
+  const planning::Past past =
+      reading.log ? planning::past_of(*build, *reading.log, *budgets::read_date(day)) : planning::Past{};
+  return TypedWorkbook(std::get<planning::Outcome>(planning), past);
 }
 
 }  // namespace fettlefund::test

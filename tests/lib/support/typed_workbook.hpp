@@ -14,7 +14,8 @@ namespace fettlefund::test {
 /// A workbook in which somebody types, before it is saved. Rows are found by key, columns by heading.
 class TypedWorkbook {
  public:
-  explicit TypedWorkbook(const planning::Outcome& outcome) : book_(sheets::make_book(outcome)) {}
+  explicit TypedWorkbook(const planning::Outcome& outcome, const planning::Past& past = {})
+      : book_(sheets::make_book(outcome, past)) {}
 
   sheets::Cell& cell(const std::string& sheet_name, const std::string& key, const std::string& heading) {
     sheets::Sheet& one = sheet(sheet_name);
