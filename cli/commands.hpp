@@ -42,6 +42,7 @@ struct Request {
   std::string file;    ///< the build file, "-" for standard input; for `start` the build's name
   std::string output;  ///< -o; empty: standard output, or the name the command chooses
   bool json = false;
+  bool prices = false;
   bool steps = false;
   bool brief = false;  ///< only what to do next and a line a stage
   bool progress = false;

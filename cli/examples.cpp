@@ -67,6 +67,7 @@ const std::vector<Example>& examples() {
       {"compare", "compare my-bike.build --amounts 60..160/20", "other amounts a payday"},
       {"risk", "risk my-bike.build", "do prices spoil the plan?"},
       {"year", "year my-bike.build", "planned and paid so far"},
+      {"year", "year my-bike.build --prices", "prices to put into the build file"},
       {"calendar", "calendar my-bike.build", "write my-bike.ics"},
       {"shopping", "shopping my-bike.build", "write my-bike.csv"},
       {"page", "page my-bike.build", "write my-bike.html, a card a stage", true},

@@ -61,9 +61,8 @@ void tell_rest(const Recording& recording, const sheets::Settled& settled, int t
                                          settled.known == 1 ? "is" : "are");
   }
   if (ticks > 0) {
-    recording.console.out << fmt::format(
-        "{} of steps, tools and reminders: they are for the eye and not recorded.\n",
-        counted(static_cast<std::size_t>(ticks), "tick"));
+    recording.console.out << fmt::format("{} of rows that no log can name: for the eye, not recorded.\n",
+                                         counted(static_cast<std::size_t>(ticks), "tick"));
   }
 }
 

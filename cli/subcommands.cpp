@@ -101,6 +101,10 @@ void add_year(CLI::App& app, Request& request, Words& words) {
   CLI::App& year = *app.add_subcommand("year", "Print what was planned and what was paid and done.");
   add_file(year, request);
   add_day(year, "--until", request.from, "up to this day; default: the log's last day");
+  CLI::Option* json = year.add_flag("--json", request.json, "report as JSON, for programs");
+  year.add_flag("--prices", request.prices,
+                "print instead the offers whose prices were not the likely ones, as lines for the build file")
+      ->excludes(json);
   add_colour(year, words);
   add_output(year, request, "write the report to FILE instead of the screen");
 }

@@ -20,7 +20,10 @@ int year_command(const Request& request, const Console& console) {
   const budgets::Date day = request.from ? *request.from : last.value_or(first);
   try {
     const planning::Year year = planning::year_of(*loaded.build, log, day);
-    return reply(request, console, report::year_text(year, text_options(request, console)), done);
+    const std::string text = request.prices ? report::prices_text(year)
+                             : request.json ? report::year_json(year)
+                                            : report::year_text(year, text_options(request, console));
+    return reply(request, console, text, done);
   } catch (const budgets::MoneyOverflow&) {
     console.err << "fettlefund: the amounts of the log are too large together to add up\n";
     return bad_input;

@@ -36,9 +36,12 @@ class Rememberer {
     const std::vector<bool> counts = log::living(log);
     for (std::size_t i = 0; i < log.entries.size(); ++i)
       if (counts[i] && log.entries[i].date <= day) living_.push_back(&log.entries[i]);
-    for (const log::Entry* entry : living_)
-      if (const auto* one = std::get_if<log::Remark>(&entry->event))
-        remarks_[one->about].push_back(one->text);
+    for (const log::Entry* entry : living_) {
+      const auto* one = std::get_if<log::Remark>(&entry->event);
+      if (one == nullptr) continue;
+      remarks_[one->about].push_back(one->text);
+      past_.told.emplace(one->about, one->text);
+    }
   }
 
   Past remember() {
@@ -321,7 +324,9 @@ class Rememberer {
 }  // namespace
 
 Past past_of(const build::Build& build, const log::Log& log, Date day) {
-  return Rememberer(build, log, day).remember();
+  Past past = Rememberer(build, log, day).remember();
+  past.year = year_of(build, log, day);
+  return past;
 }
 
 }  // namespace fettlefund::planning

@@ -1,9 +1,11 @@
 #pragma once
 #include <optional>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
-#include "lib/progress/history.hpp"
+#include "lib/progress/year.hpp"
 
 /// What has happened stage by stage, so that the next workbook can show it beside what is still to come.
 namespace fettlefund::planning {
@@ -58,10 +60,13 @@ struct Past {
   std::vector<PastStage> stages;        ///< by number, from 1, without gaps; empty: nothing has happened
   std::vector<PastPurchase> purchases;  ///< by stage, then supplier, day and entry
   std::vector<PastJob> jobs;            ///< by day, then entry
+  std::set<std::pair<std::string, std::string>> told;  ///< remarks: what they are about, and their texts
+  std::optional<Year> year{};                          ///< planned against paid; points to the build
 };
 
 /// What the log tells up to `day`, inclusive. Planned is by the build file as it is now. The last stage's
-/// `left` is the cash on `day`. Throws MoneyOverflow where amounts leave the range of money.
+/// `left` is the cash on `day`. The build outlives the result. Throws MoneyOverflow where amounts leave the
+/// range of money.
 Past past_of(const build::Build& build, const log::Log& log, Date day);
 
 }  // namespace fettlefund::planning

@@ -61,7 +61,7 @@ class Maker {
 
   JobAgainst job(std::size_t j) const {
     const build::Job& from = build_.jobs[j];
-    return {from.id, from.name, {}, {}, planned_minutes(build_, from), {}, {}};
+    return {from.id, from.name, {}, {}, planned_minutes(build_, from), {}, {}, {}, {}};
   }
 
   int kind_of(const ShoppingKey& what) const {
@@ -137,6 +137,15 @@ class Maker {
       year_.jobs[at(j)].fitted = done.date;
       year_.jobs[at(j)].taken = done.minutes;
     }
+    for (const BegunWork& begun : history_.begun)
+      if (JobAgainst* job = not_fitted(begun.job)) job->begun = job->begun.value_or(0) + begun.minutes;
+    for (const GivenUp& given_up : history_.given_up)
+      if (JobAgainst* job = not_fitted(given_up.job)) job->given_up = given_up.date;
+  }
+
+  JobAgainst* not_fitted(const build::Id& id) {
+    const int j = find_id(build_.jobs, id);
+    return j < 0 || year_.jobs[at(j)].fitted ? nullptr : &year_.jobs[at(j)];
   }
 
   void add_prices() {
@@ -147,8 +156,13 @@ class Maker {
       if (offer == nullptr || bought.ordered < 1) continue;
       const Money each = Money::of_minor((bought.paid.minor() + bought.ordered / 2) / bought.ordered);
       const int s = find_id(build_.suppliers, offer->supplier);
-      last[{a, offer->supplier}] = {build_.articles[at(a)].name, build_.suppliers[at(s)].name,
-                                    offer->price.likely, each};
+      last[{a, offer->supplier}] = {build_.articles[at(a)].name,
+                                    build_.suppliers[at(s)].name,
+                                    offer->price.likely,
+                                    each,
+                                    build_.articles[at(a)].id,
+                                    offer,
+                                    bought.date};
     }
     for (const auto& [where, price] : last) {
       if (price.paid != price.likely && price.paid > Money()) year_.prices.push_back(price);

@@ -23,6 +23,8 @@ struct JobAgainst {
   std::int64_t planned_minutes = 0;  ///< with each of its removals once
   std::optional<Date> fitted;
   std::optional<std::int64_t> taken;  ///< minutes, where recorded
+  std::optional<std::int64_t> begun;  ///< minutes that went into it so far, where it is not fitted
+  std::optional<Date> given_up;
 };
 
 /// A price really paid that is not the build file's likely one: the last for that article and supplier. Where
@@ -30,6 +32,9 @@ struct JobAgainst {
 struct PricePaid {
   std::string article_name, supplier_name;
   Money likely, paid;  ///< of one pack
+  build::Id article;
+  const build::Offer* offer = nullptr;  ///< not owned: of the build
+  Date date;                            ///< when it was paid
 };
 
 struct Year {

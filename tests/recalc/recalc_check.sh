@@ -1,6 +1,7 @@
 #!/bin/sh
 # Recalculates workbooks with LibreOffice: every formula cell must come to the value stored in the file, and edits
-# must move the later reserves by exactly what they should.
+# must move the later reserves by exactly what they should. Workbooks of builds under way must come to what `plan` says;
+# FETTLEFUND_REMEMBERED=60 makes more of them.
 #   recalc_check.sh [BUILD FOLDER]     default: the one of $FETTLEFUND, or build, beside tests
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(cd "$here/../.." && pwd)
@@ -48,10 +49,10 @@ for file in "$work"/*.xlsx; do
   if "$python" "$here/recalc.py" "$file"; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 done
 
-if "$python" -c "import openpyxl" 2>/dev/null; then
-  "$python" "$here/edits.py" "$work" >"$work/edits"
-  sed '$d' "$work/edits"
-  counts=$(tail -n 1 "$work/edits")
+# Adds the counts of a script that ends with "N passed, N failed".
+count_those_of() {
+  sed '$d' "$1"
+  counts=$(tail -n 1 "$1")
   case $counts in
     *" passed, "*" failed")
       passed=$((passed + ${counts%% passed*}))
@@ -59,12 +60,19 @@ if "$python" -c "import openpyxl" 2>/dev/null; then
       failed=$((failed + ${rest%% failed}))
       ;;
     *)
-      echo "FAILED: the edits could not be checked"
+      echo "FAILED: $2 could not be checked"
       failed=$((failed + 1))
       ;;
   esac
+}
+
+if "$python" -c "import openpyxl" 2>/dev/null; then
+  "$python" "$here/edits.py" "$work" >"$work/edits"
+  count_those_of "$work/edits" "the edits"
+  "$python" "$here/remembered.py" "$program" "$work" "${FETTLEFUND_REMEMBERED:-6}" >"$work/remembered"
+  count_those_of "$work/remembered" "the workbooks that remember"
 else
-  echo "skipped: edits, since openpyxl is not installed"
+  echo "skipped: edits and workbooks that remember, since openpyxl is not installed"
   skipped=$((skipped + 1))
 fi
 finish

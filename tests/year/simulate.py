@@ -206,8 +206,8 @@ class Year:
             self.books += back
             self.owed = {key: rest for key, rest in self.owed.items() if not key.startswith(article + "@")}
 
-    def live(self):
-        for month in range(1, STAGES + 2):
+    def live(self, months=STAGES + 1):
+        for month in range(1, months + 1):
             for _ in range(self.random.randint(1, 4)):
                 self.until(min(self.day + datetime.timedelta(self.random.randint(0, 9)),
                                datetime.date(2027, month, 28)))

@@ -98,15 +98,21 @@ class YearPage {
     table("Jobs", rows);
   }
 
+  static std::string state_of(const JobAgainst& job) {
+    if (job.fitted) return budgets::write_date(*job.fitted);
+    if (job.given_up) return "given up on " + budgets::write_date(*job.given_up);
+    return job.begun ? "begun" : "not yet";
+  }
+
   void hours() {
     page_.heading("Bench time");
     page_.line(std::string(name_width, ' ') + pad_left("planned", hours_width) +
                pad_left("taken", hours_width) + "   fitted");
     for (const JobAgainst& job : year_.jobs) {
-      const std::string taken = job.taken ? planning::hours_text(*job.taken) : job.fitted ? "?" : "";
+      const std::optional<std::int64_t> minutes = job.taken ? job.taken : job.begun;
+      const std::string taken = minutes ? planning::hours_text(*minutes) : job.fitted ? "?" : "";
       page_.line(named(job.name) + pad_left(planning::hours_text(job.planned_minutes), hours_width) +
-                 pad_left(taken, hours_width) + "   " +
-                 (job.fitted ? budgets::write_date(*job.fitted) : std::string("not yet")));
+                 pad_left(taken, hours_width) + "   " + state_of(job));
     }
   }
 

@@ -4,7 +4,7 @@
 
 #include "lib/sheets/book/render.hpp"
 #include "lib/sheets/book/workbook.hpp"
-#include "lib/sheets/pages/pages.hpp"
+#include "lib/sheets/pages/past_ticks.hpp"
 
 namespace fettlefund::sheets {
 
@@ -106,8 +106,10 @@ Book make_book(const Outcome& outcome, const Past& past) {
   add_drive(book, outcome);
   add_suppliers(book, outcome, past);
   add_spending(book, outcome, past);
+  add_history(book, outcome, past);
   add_notes(book, outcome);
   link_stages(book);
+  tick_again(book, past);
   add_plan_record(book, outcome);
   return book;
 }

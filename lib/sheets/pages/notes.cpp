@@ -12,8 +12,8 @@ enum Column { text, source, count };
 
 const std::vector<std::string>& how_to_use() {
   static const std::vector<std::string> lines = {
-      "Yellow cells are for typing. All others are locked without a password, so that no formula is lost by "
-      "a slip.",
+      "Yellow cells are for typing, and what is typed there is recorded when the workbook is handed back, or "
+      "told with its cell. All others are locked without a password, so that no formula is lost by a slip.",
       "Shopping: type what one line really cost under Paid. It then counts instead of the planned amount, "
       "and every "
       "later reserve on Overview moves with it. An empty Paid cell means: as planned. 0 means: it cost "
@@ -24,7 +24,13 @@ const std::vector<std::string>& how_to_use() {
       "Bought something that is not on the list? Write it into the last lines of Shopping with the stage "
       "whose "
       "payday paid it.",
-      "Money in on Overview is what really came in on or before that payday. Change it when it differs.",
+      "Money in on Overview is income and dated money by the build file, and of stages gone by what else "
+      "came "
+      "or went. Where the cash is another than Left says, count it and type it under Cash counted, with the "
+      "day: the difference is recorded and shown.",
+      "Stages gone by stay: what was planned and paid in them, what was bought with what became of it, and "
+      "the "
+      "jobs done. All of it is white, since it is recorded already.",
       "Left is what was left before, and Money in, less Counts. Where it falls below Keep-back, Check says "
       "so.",
       "A tick is an x. It changes no sum: a planned line counts whether it is ticked or not. A day changes "
@@ -47,9 +53,9 @@ const std::vector<std::string>& how_to_hand_back() {
       "--from FILE.xlsx writes down what was typed; with --dry-run behind it, it only shows that.",
       "Read back are: in Shopping the ticks, Paid, Packs and Price of what is bought, Bought on, Arrives, "
       "Your "
-      "remark and the lines besides the plan; in Easily forgotten what is paid there; in Jobs the ticks, "
-      "Done "
-      "on, Hours taken, Your remark; in Work order Your remark.",
+      "remark and the lines besides the plan; in Easily forgotten the ticks and what is paid there; in Jobs "
+      "the ticks, Done on, Hours taken, Your remark; in Work order and Tools the ticks and Your remark; on "
+      "Overview Cash counted, taken as counted after all else that is typed.",
       "A line counts as bought when it is ticked or has an amount under Paid. Without an amount it is taken "
       "as "
       "planned, without a day as of the day of the recording. A job counts as done when it is ticked in "
@@ -69,7 +75,7 @@ const std::vector<std::string>& how_to_hand_back() {
       "taken as it is. Comments may be written; they are told and not recorded.",
       "Two people may fill in a copy each and hand both back, in any order: the same line is recorded once, "
       "and two different amounts for it are asked about. Lines besides the plan are known by what they say.",
-      "Changed amounts, hours or charges of what is not bought are for trying out; they are told and not "
+      "A changed price or number of packs of what is not bought is for trying out; it is told and not "
       "recorded. The same workbook may be handed back again and again: what is recorded already is not "
       "recorded "
       "twice."};

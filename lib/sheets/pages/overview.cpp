@@ -106,7 +106,7 @@ class Overview {
     sheet_.put(row, stage, static_cast<std::int64_t>(one.number), Look::centred);
     sheet_.put(row, payday, one.payday);
     sheet_.put(row, bench, one.bench);
-    sheet_.put(row, money_in, one.money_in, Look::input);
+    sheet_.put(row, money_in, one.money_in);
     const std::string by_hand =
         fmt::format("SUMIFS({},{},{})", names::forgotten_paid, names::forgotten_stage, reference(row, stage));
     sheet_.compute(row, planned, rounded(book_, of_shopping(names::shop_planned, row)), one.planned);
@@ -119,7 +119,7 @@ class Overview {
                    one.left);
     sheet_.put(row, floor_, one.floor);
     sheet_.put(row, hours, Minutes{one.used});
-    sheet_.put(row, hours_have, Minutes{one.have}, Look::input);
+    sheet_.put(row, hours_have, Minutes{one.have});
     sheet_.compute(row, hours_taken,
                    fmt::format("SUMIFS({},{},{})", names::job_hours, names::job_stage, reference(row, stage)),
                    Minutes{one.taken});
@@ -160,9 +160,9 @@ class Overview {
                            build.currency.code),
                Look::note);
     label(3, stage, "Opening cash");
-    sheet_.put(3, money_in, opening_of(outcome_, past_), Look::input);
+    sheet_.put(3, money_in, opening_of(outcome_, past_));
     label(4, stage, "Allowance, percent");
-    sheet_.put(4, money_in, BasisPoints{build.money.allowance_bp}, Look::input);
+    sheet_.put(4, money_in, BasisPoints{build.money.allowance_bp});
     label(5, stage, "Left after the last payday");
     sheet_.compute(5, money_in,
                    stage_count() == 0 ? std::string(names::opening_cash) : reference(last_, left),
@@ -171,11 +171,22 @@ class Overview {
     sheet_.put(4, key, std::string("plan:allowance"), Look::note);
     sheet_.put(5, key, std::string("plan:left"), Look::note);
     add_progress();
+    add_count();
     name_rows(book_, sheet_, names::opening_cash, money_in, 3, 3);
     name_rows(book_, sheet_, names::allowance_percent, money_in, 4, 4);
   }
 
   void label(int row, int column, const std::string& text) { sheet_.spread(row, column, 3, text); }
+
+  /// Where the cash is written down that was really there.
+  void add_count() {
+    label(3, hours, "Cash counted");
+    sheet_.await(3, check, Shown::money);
+    label(4, hours, "Counted on");
+    sheet_.await(4, check, Shown::date);
+    sheet_.entries.push_back({{3, check, 3, check}, Entry::any_amount, 0});
+    sheet_.entries.push_back({{4, check, 4, check}, Entry::day, 0});
+  }
 
   void add_progress() {
     std::int64_t lines = std::ssize(past_.purchases), steps = 0;
@@ -225,10 +236,6 @@ class Overview {
 
   void add_rules() {
     if (stage_count() == 0) return;
-    sheet_.entries.push_back({rows(money_in), Entry::any_amount, 0});
-    sheet_.entries.push_back({rows(hours_have), Entry::hours, 0});
-    sheet_.entries.push_back({{3, money_in, 3, money_in}, Entry::any_amount, 0});
-    sheet_.entries.push_back({{4, money_in, 4, money_in}, Entry::amount, 0});
     if (first_open() <= last_) add_warnings_of_stages();
     sheet_.highlights.push_back(
         {{5, floor_, 5, floor_}, fmt::format("={}>0", absolute(5, floor_)), Tone::warning});

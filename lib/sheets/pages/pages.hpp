@@ -53,6 +53,8 @@ void add_tools(Book& book, const Outcome& outcome);
 void add_drive(Book& book, const Outcome& outcome);
 void add_suppliers(Book& book, const Outcome& outcome, const Past& past);
 void add_spending(Book& book, const Outcome& outcome, const Past& past);
+/// Nothing where nothing is recorded.
+void add_history(Book& book, const Outcome& outcome, const Past& past);
 void add_notes(Book& book, const Outcome& outcome);
 /// Hidden: what was written under which key, so that the workbook can be read back. Must come last.
 void add_plan_record(Book& book, const Outcome& outcome);
@@ -67,6 +69,7 @@ inline constexpr const char* kTools = "Tools";
 inline constexpr const char* kDrive = "Drive train";
 inline constexpr const char* kSuppliers = "Suppliers";
 inline constexpr const char* kSpending = "Spending";
+inline constexpr const char* kHistory = "History";
 inline constexpr const char* kPlanRecord = "Plan record";
 
 /// Columns of the sheet Shopping.

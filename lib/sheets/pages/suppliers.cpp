@@ -59,7 +59,8 @@ std::string free_from_cell(const Outcome& outcome, const build::Id& id) {
 void add_suppliers(Book& book, const Outcome& outcome, const Past& past) {
   Sheet sheet = begin_sheet(
       kSuppliers, "Suppliers",
-      "Delivery as each supplier charges it for one order; a changed charge changes every order of the plan.",
+      "Delivery as each supplier charges it for one order, by the build file. What an order really cost is "
+      "typed in Shopping.",
       {{"Supplier", 24, 40},
        {"Delivery charge", 12, 16, Heading::figures},
        {"Free from", 12, 16, Heading::figures},
@@ -69,12 +70,11 @@ void add_suppliers(Book& book, const Outcome& outcome, const Past& past) {
   int row = kFirstRow;
   for (const auto* order : suppliers_of(outcome)) {
     sheet.put(row, supplier, order->supplier_name, Look::strong);
-    const bool charged = order->delivery_charge > Money{};  // where not, Shopping has no line for it
-    sheet.put(row, charge, order->delivery_charge, charged ? Look::input : Look::body);
+    sheet.put(row, charge, order->delivery_charge);
     if (order->free_from)
-      sheet.put(row, free_from, *order->free_from, Look::input);
+      sheet.put(row, free_from, *order->free_from);
     else
-      sheet.await(row, free_from, Shown::money, charged ? Look::input : Look::body);
+      sheet.await(row, free_from, Shown::money, Look::body);
     const auto there = [&](const char* amounts) {
       return rounded(book, fmt::format("SUMPRODUCT(({}={})*1,{})", names::shop_supplier,
                                        reference(row, supplier), amounts));
@@ -87,7 +87,6 @@ void add_suppliers(Book& book, const Outcome& outcome, const Past& past) {
     sheet.put(row, key, "supplier:" + terms_of(*order), Look::note);
     ++row;
   }
-  if (row > kFirstRow) sheet.entries.push_back({{kFirstRow, charge, row - 1, free_from}, Entry::amount, 0});
   book.sheets.push_back(std::move(sheet));
 }
 

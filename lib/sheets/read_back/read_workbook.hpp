@@ -46,6 +46,12 @@ struct SaidRemark {
   std::string text;
 };
 
+/// The cash there was, after all else that the workbook tells of that day.
+struct SaidCounted {
+  budgets::Money cash;
+  std::optional<budgets::Date> on;
+};
+
 /// A delivery that is neither ticked nor paid although goods of its order are.
 struct SilentDelivery {
   std::string sheet, key, supplier;
@@ -55,7 +61,7 @@ struct SilentDelivery {
 /// One thing that the workbook tells, and the cell that tells it.
 struct Said {
   std::string sheet, cell;
-  std::variant<SaidBought, SaidDone, SaidRemark> what;
+  std::variant<SaidBought, SaidDone, SaidRemark, SaidCounted> what;
   std::string day_cell{};  ///< where its day stands; empty: nowhere of its own
 };
 
@@ -65,7 +71,7 @@ struct Readback {
   std::vector<SilentDelivery> deliveries;
   std::set<std::string> keys;  ///< of all lines of the shopping list, ticked or not
   std::vector<Remarkable> remarkable;
-  int ticks_for_the_eye = 0;  ///< of steps, tools and reminders: they help at the bench, nobody records them
+  int ticks_for_the_eye = 0;  ///< of rows whose keys no log can hold: nobody records them
 };
 
 /// Reads the workbook at `path`. Throws Unreadable where it is no whole workbook of fettlefund.

@@ -57,6 +57,7 @@ class Settler {
       said_ = &said;
       std::visit(*this, said.what);
     }
+    to_.proposed.insert(to_.proposed.end(), counted_.begin(), counted_.end());
     tell_deliveries();
     tell_untold();
     return std::move(to_);
@@ -98,6 +99,24 @@ class Settler {
     tell(true, fmt::format("{} is recorded otherwise: {} on {}; undo that entry first, or put this right",
                            said.job, log::in_words(log::Fitted{said.job, before->minutes}, build_.currency),
                            budgets::write_date(before->date)));
+  }
+
+  /// What the workbook tells besides is paid by then, so it comes last.
+  void operator()(const SaidCounted& said) {
+    const Date on = said.on.value_or(day_);
+    const std::vector<bool> counts = log::living(log_);
+    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
+      const log::Entry& entry = log_.entries[i];
+      const auto* one = std::get_if<log::Counted>(&entry.event);
+      if (one == nullptr || !counts[i] || entry.number <= back_.record.log_entries) continue;
+      if (one->cash == said.cash && (!said.on || entry.date == on)) return void(++to_.known);
+      if (entry.date == on)
+        return tell(true, fmt::format("{} counted here, {} in entry {} of the log on the same day; which is "
+                                      "right? Undo that entry, or put this right",
+                                      budgets::write_money(said.cash, build_.currency),
+                                      budgets::write_money(one->cash, build_.currency), entry.number));
+    }
+    if (day_fits(on)) counted_.push_back({said_->sheet, said_->cell, {on, log::Counted{said.cash}}});
   }
 
   void operator()(const SaidRemark& said) {
@@ -338,6 +357,7 @@ class Settler {
   std::set<std::string> told_;                             ///< keys and jobs
   std::set<std::string> decided_;                          ///< keys whose amount the log corrects
   std::set<std::pair<std::string, std::string>> remarks_;  ///< that the log holds
+  std::vector<Proposed> counted_;
   const Said* said_ = nullptr;
   Settled to_;
 };

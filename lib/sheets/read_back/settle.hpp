@@ -34,8 +34,9 @@ struct Settled {
 /// supplier under a key that the workbook does not have is taken as the same, and told. Delivery of goods
 /// that are bought is told where it is not. What is bought on another day than planned arrives as many days
 /// later as its offer takes, unless typed. A line besides the plan without a day is dated by the payday of
-/// its stage if that is over. A job fitted otherwise than recorded is an error. What has no day in the
-/// workbook happened on `day`; a later day, and one more than a year before the first payday, is an error.
+/// its stage if that is over. A job fitted otherwise than recorded is an error, and so is cash counted
+/// otherwise on the same day. What has no day in the workbook happened on `day`; a later day, and one more
+/// than a year before the first payday, is an error.
 Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day);
 
 }  // namespace fettlefund::sheets

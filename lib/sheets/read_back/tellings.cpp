@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "lib/log/entry.hpp"
-#include "lib/sheets/pages/pages.hpp"
+#include "lib/sheets/pages/past_ticks.hpp"
 
 #include <fmt/format.h>
 
@@ -50,7 +50,8 @@ void Tellings::read() {
     if (row.sheet == kForgotten && !is_besides(row.key)) read_forgotten(row);
     if (row.sheet == kJobs) read_job(row);
     if (row.sheet == kWorkOrder) read_step(row);
-    if (row.sheet == kTools) to_.ticks_for_the_eye += tick(row);
+    if (row.sheet == kTools) remember_tick(row, "Tool");
+    if (row.sheet == kOverview && row.key == "plan:opening") read_count(row);
     if (row.sheet == kOverview || row.sheet == kSuppliers) read_what_if(row);
   }
 }
@@ -142,7 +143,7 @@ void Tellings::read_besides(const KeyedRow& row) {
 
 void Tellings::read_forgotten(const KeyedRow& row) {
   bool good = true;
-  to_.ticks_for_the_eye += tick(row);
+  remember_tick(row, "What");
   const auto paid = limited(row, "Paid", good);
   if (paid && !asks_about(row, *paid, std::nullopt))
     to_.said.push_back(
@@ -165,13 +166,45 @@ void Tellings::read_job(const KeyedRow& row) {
 }
 
 void Tellings::read_step(const KeyedRow& row) {
-  to_.ticks_for_the_eye += tick(row);
+  remember_tick(row, "What to do");
   remark(row, "Your remark", id_of(row.key));
+}
+
+/// Of a row that is no purchase and no job, a tick is remembered with what the row says: another plan may
+/// have another step under its key.
+void Tellings::remember_tick(const KeyedRow& row, const std::string& heading) {
+  const bool ticked = tick(row);
+  if (!changed(row, "Tick")) return;
+  const Pair* what = row.find(heading);
+  const log::Remark remark{row.key, ticked_words(what == nullptr ? "" : what->before)};
+  if (!ticked) {
+    if (row.find("Tick")->before == "x")
+      tell(false, row, "Tick", "the tick is gone; that it was ticked is recorded, and stays");
+  } else if (log::fault_of(remark).empty()) {
+    to_.said.push_back({row.sheet, row.place("Tick"), SaidRemark{remark.about, remark.text}});
+  } else {
+    ++to_.ticks_for_the_eye;
+  }
+}
+
+/// The day stands in the row below it.
+void Tellings::read_count(const KeyedRow& row) {
+  bool good = true;
+  const auto cash = limited(row, "Check", good, true);
+  const auto below = std::find_if(rows_.begin(), rows_.end(), [](const KeyedRow& one) {
+    return one.sheet == kOverview && one.key == "plan:allowance";
+  });
+  const auto on = below == rows_.end() ? std::nullopt : day(*below, "Check", good);
+  if (!good) return;
+  if (on && !cash) tell(false, *below, "Check", "no cash is counted above; the day alone is not recorded");
+  if (cash)
+    to_.said.push_back(
+        {row.sheet, row.place("Check"), SaidCounted{*cash, on}, on ? below->place("Check") : ""});
 }
 
 void Tellings::read_what_if(const KeyedRow& row) {
   for (const auto& [heading, pair] : row.cells) {
-    if (!changed(row, heading)) continue;
+    if (heading == "Check" || !changed(row, heading)) continue;
     tell(false, row, heading,
          fmt::format("{} instead of what was planned with is not recorded; to plan with it put it into the "
                      "build file",

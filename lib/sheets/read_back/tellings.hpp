@@ -23,7 +23,9 @@ class Tellings {
   void read_forgotten(const KeyedRow& row);
   void read_job(const KeyedRow& row);
   void read_step(const KeyedRow& row);
+  void read_count(const KeyedRow& row);
   void read_what_if(const KeyedRow& row);
+  void remember_tick(const KeyedRow& row, const std::string& heading);
 
   // of a line of the shopping list
   void tell_not_bought(const KeyedRow& row);
@@ -35,6 +37,7 @@ class Tellings {
   std::optional<budgets::Money> planned(const KeyedRow& row);
   std::optional<budgets::Money> product(const KeyedRow& row);
   std::optional<budgets::Money> delivery(const KeyedRow& row);
+  std::optional<budgets::Money> charged(const KeyedRow& supplier, const std::string& heading, bool& good);
   std::optional<budgets::Money> limited(const KeyedRow& row, const std::string& heading, bool& good,
                                         bool below_zero = false);
 

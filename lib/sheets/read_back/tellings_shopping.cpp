@@ -1,3 +1,5 @@
+#include <cstdlib>
+
 #include "lib/log/entry.hpp"
 #include "lib/sheets/pages/pages.hpp"
 #include "lib/sheets/read_back/tellings.hpp"
@@ -100,6 +102,8 @@ void Tellings::tell_bought(const KeyedRow& row, const std::optional<budgets::Mon
   if (paid && asks_about(row, *paid, plan)) return;
   const auto amount = paid ? paid : planned(row);
   if (!amount) return;
+  if (changed(row, "Arrives") && !arrives)
+    tell(false, row, "Arrives", "emptied; the day by the offer's lead time is recorded");
   const std::string place = row.place(paid ? "Paid" : "Tick");
   to_.said.push_back({row.sheet, place,
                       SaidBought{row.key,
@@ -108,7 +112,7 @@ void Tellings::tell_bought(const KeyedRow& row, const std::optional<budgets::Mon
                                  paid.has_value(),
                                  on,
                                  arrives,
-                                 changed(row, "Arrives"),
+                                 changed(row, "Arrives") && arrives,
                                  plan,
                                  {},
                                  before(row, "Supplier"),
@@ -145,6 +149,15 @@ std::optional<budgets::Money> Tellings::planned(const KeyedRow& row) {
   return std::nullopt;
 }
 
+/// As it was written; workbooks of earlier versions had it for typing.
+std::optional<budgets::Money> Tellings::charged(const KeyedRow& supplier, const std::string& heading,
+                                                bool& good) {
+  const Pair* pair = supplier.find(heading);
+  if (pair != nullptr && pair->input()) return limited(supplier, heading, good);
+  if (pair == nullptr || pair->mark != 'm') return std::nullopt;
+  return budgets::Money::of_minor(std::atoll(pair->before.c_str()));
+}
+
 /// As the sheet's formula: nothing where nothing is ordered or the goods reach the free-from amount.
 std::optional<budgets::Money> Tellings::delivery(const KeyedRow& row) {
   budgets::Money goods;
@@ -163,8 +176,8 @@ std::optional<budgets::Money> Tellings::delivery(const KeyedRow& row) {
   bool good = supplier != nullptr;
   if (!good) tell(true, row, "Tick", "what delivery comes to is not known: its supplier's row is gone");
   if (!good || packs == 0) return good ? std::optional(budgets::Money()) : std::nullopt;
-  const auto charge = limited(*supplier, "Delivery charge", good);
-  const auto free_from = limited(*supplier, "Free from", good);
+  const auto charge = charged(*supplier, "Delivery charge", good);
+  const auto free_from = charged(*supplier, "Free from", good);
   if (!good) return std::nullopt;
   return free_from && goods >= *free_from ? budgets::Money() : charge.value_or(budgets::Money());
 }

@@ -1,75 +1,19 @@
 #include <algorithm>
+#include <map>
 
 #include "lib/progress/past.hpp"
 #include "lib/sheets/read_back/settle.hpp"
-#include "tests/lib/support/standing_fixture.hpp"
-#include "tests/lib/support/typed_workbook.hpp"
+#include "tests/lib/support/remembered.hpp"
 
 #include <doctest/doctest.h>
 
 using namespace fettlefund;
 using sheets::Money;
-using test::BuildText;
 using test::cents;
 using test::day;
-using test::TypedWorkbook;
-
-namespace {
-
-/// Five things, paydays on the first of January to June 2027, 100.00 each, bench on the fourth.
-build::Build five_jobs() {
-  BuildText text;
-  text.stages = "6";
-  text.money_more = R"(, "allowance_percent": 5)";
-  text.suppliers = R"("shop": {"name": "Corner Shop"}, "post": {"name": "Post Parts", "delivery": 5})";
-  for (int i = 1; i <= 5; ++i) {
-    const std::string n = std::to_string(i), comma = i == 1 ? "" : ", ";
-    text.articles += comma + "\"thing-" + n + R"(": {"name": "Thing )" + n +
-                     R"(", "kind": "part", "offers": [{"supplier": ")" + (i % 2 == 0 ? "post" : "shop") +
-                     R"(", "price": )" + std::to_string(60 + i) + "}]}";
-    text.jobs += comma + "\"fit-" + n + R"(": {"name": "Fit )" + n + R"(", "want": 5, "hours": 2,
-      "uses": [{"article": "thing-)" +
-                 n + R"("}]})";
-  }
-  return text.read();
-}
-
-/// A workbook of the build as it stands on a day, with what went before.
-struct Remembered {
-  Remembered(const build::Build& of, std::vector<log::NewEntry> events, const std::string& on)
-      : build(of),
-        log(test::log_of(events)),
-        standing(test::stood(of, events, on)),
-        outcome(test::replanned(standing)),
-        past(planning::past_of(of, log, day(on))),
-        book(outcome, past) {}
-
-  sheets::Value value(const std::string& sheet, const std::string& key, const std::string& heading) {
-    return book.cell(sheet, key, heading).value;
-  }
-  Money money(const std::string& key, const std::string& heading) {
-    return std::get<Money>(value("Overview", key, heading));
-  }
-
-  const build::Build& build;
-  log::Log log;
-  planning::Standing standing;
-  planning::Outcome outcome;
-  planning::Past past;
-  TypedWorkbook book;
-};
-
-std::vector<log::NewEntry> two_stages() {
-  return {{day("2027-01-01"), log::Bought{"thing-1@1", 1, cents(6500), {}}},
-          {day("2027-01-01"), log::Bought{"thing-2@1", 1, cents(6200), day("2027-01-03")}},
-          {day("2027-01-01"), log::Bought{"delivery:post@1", 1, cents(500), {}}},
-          {day("2027-01-04"), log::Fitted{"fit-1", 150}},
-          {day("2027-01-20"), log::Moved{cents(-1000), "paint"}},
-          {day("2027-02-01"), log::Bought{"thing-3@2", 1, cents(6100), {}}},
-          {day("2027-02-01"), log::Bought{"thing-4@2", 1, cents(6400), day("2027-02-20")}}};
-}
-
-}  // namespace
+using test::five_jobs;
+using test::Remembered;
+using test::two_stages;
 
 TEST_CASE("Overview goes on from the stages gone by and every reserve is the plan's") {
   const build::Build build = five_jobs();
@@ -152,4 +96,31 @@ TEST_CASE("a changed paid amount of what is recorded is told with its cell and n
   CHECK(settled.proposed.empty());
   CHECK(test::told(settled.remarkable) ==
         "Shopping I6 warning: 70 stands where 65.00 was written; it is not taken\n");
+}
+
+TEST_CASE("History holds planned against paid and what became of each job") {
+  const build::Build build = five_jobs();
+  const Remembered one(build, two_stages(), "2027-02-02");
+  const sheets::Book book = sheets::make_book(one.outcome, one.past);
+  const auto found = std::find_if(book.sheets.begin(), book.sheets.end(),
+                                  [](const auto& sheet) { return sheet.name == sheets::kHistory; });
+  REQUIRE(found != book.sheets.end());
+  std::map<std::string, int> rows;  // the last that begins so
+  for (const auto& [place, cell] : found->cells)
+    if (const auto* text = std::get_if<std::string>(&cell.value); text && place.second == 0)
+      rows[*text] = place.first;
+  const auto money = [&](const std::string& name, int column) {
+    return std::get<Money>(found->find(rows.at(name), column)->value);
+  };
+  CHECK(money("Corner Shop", 1) == cents(6100 + 6300));
+  CHECK(money("Corner Shop", 2) == cents(6500 + 6100));
+  CHECK(money("Corner Shop", 3) == cents(200));
+  CHECK(money("Stage 1, payday 2027-01-01", 2) == cents(13200));
+  CHECK(money("Fit 1", 2) == cents(6500));
+  CHECK(money("All", 2) == cents(6500 + 6200 + 500 + 6100 + 6400));
+  CHECK(money("Thing 1 from Corner Shop", 2) == cents(6500));
+  CHECK(found->find(rows.at("Fit 1"), 7)->value == sheets::Value(std::string("done")));
+  CHECK(found->find(rows.at("Fit 1"), 5)->value == sheets::Value(sheets::Minutes{150}));
+  CHECK(found->find(rows.at("Fit 5"), 7)->value != sheets::Value(std::string("done")));
+  for (const auto& [place, cell] : found->cells) CHECK(cell.style.look != sheets::Look::input);
 }

@@ -32,6 +32,10 @@ std::string words(const Said& said) {
     return "done " + one->job + (one->minutes ? " in " + std::to_string(*one->minutes) : "") +
            (one->on ? " on " + budgets::write_date(*one->on) : "");
   }
+  if (const auto* one = std::get_if<sheets::SaidCounted>(&said.what)) {
+    return "counted " + std::to_string(one->cash.minor()) +
+           (one->on ? " on " + budgets::write_date(*one->on) : "");
+  }
   const auto& remark = std::get<sheets::SaidRemark>(said.what);
   return "remark about " + remark.about + ": " + remark.text;
 }

@@ -1,0 +1,84 @@
+#include "tests/cli/support/handed_workbook.hpp"
+#include "tests/cli/support/workplace.hpp"
+#include "tests/lib/support/build_text.hpp"
+
+#include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
+
+using namespace fettlefund;
+using test::BuildText;
+using test::RecordPlace;
+using test::TypedWorkbook;
+
+namespace {
+
+/// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
+struct Place : RecordPlace {
+  Place() {
+    BuildText text;
+    text.articles =
+        R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
+      "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "shop", "price": 150}]},
+      "rack": {"name": "Rack", "kind": "part", "offers": [{"supplier": "shop", "price": 90}]})";
+    text.jobs = R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": [{"article": "lamp"}]},
+      "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "uses": [{"article": "seat"}]},
+      "carry": {"name": "Fit the rack", "want": 3, "hours": 2, "uses": [{"article": "rack"}]})";
+    put("bike.build", text.text());
+  }
+};
+
+}  // namespace
+
+TEST_CASE("sheet shows the stages gone by and goes on with the plan's reserves") {
+  Place place;
+  REQUIRE(place.record({"bought", "seat@1=148.50", "--on", "2027-01-01"}) == 0);
+  REQUIRE(place.record({"fitted", "sit", "--hours", "2.5", "--on", "2027-01-04"}) == 0);
+  REQUIRE(place.record({"in", "12", "old seat sold", "--on", "2027-01-20"}) == 0);
+  REQUIRE(place.record({"bought", "lamp@2", "--on", "2027-02-01"}) == 0);
+  REQUIRE(place.run({"sheet", "bike.build", "--from", "2027-02-02"}) == 0);
+  TypedWorkbook book = test::handed_workbook("2027-02-02");
+  book.save("typed.xlsx");
+  CHECK(place.contents("bike.xlsx") == place.contents("typed.xlsx"));
+  const auto money = [&](const std::string& key, const std::string& heading) {
+    return std::get<sheets::Money>(book.cell("Overview", key, heading).value).minor();
+  };
+  CHECK(money("stage:1", "Planned") == 15000);
+  CHECK(money("stage:1", "Paid so far") == 14850);
+  CHECK(money("stage:1", "Left") == 10000 + 10000 - 14850);
+  CHECK(money("stage:2", "Paid so far") == 6000);
+  REQUIRE(place.run({"plan", "bike.build", "--from", "2027-02-02", "--json"}) == 0);
+  const auto plan = nlohmann::json::parse(place.out);
+  for (const auto& stage : plan["stages"]) {
+    const std::string key = "stage:" + std::to_string(stage["number"].get<int>());
+    CHECK(budgets::write_money(budgets::Money::of_minor(money(key, "Left")),
+                               *budgets::find_currency("EUR")) == stage["money"]["left"]);
+  }
+  // handed back untouched it tells nothing new
+  CHECK(place.run({"record", "bike.build", "--from", "bike.xlsx", "--on", "2027-02-02"}) == 0);
+  CHECK(place.told("Nothing new to record in bike.xlsx.\n"));
+}
+
+TEST_CASE("a tick of a step stops sheet until it is recorded and stands in the next workbook") {
+  Place place;
+  TypedWorkbook book = test::handed_workbook("");
+  REQUIRE(place.run({"sheet", "bike.build"}) == 0);
+  book.type("Work order", "step:sit@1.1", "Tick", std::string("x"));
+  book.save("bike.xlsx");
+  CHECK(place.run({"sheet", "bike.build"}) == 2);
+  CHECK(place.told("Work order A"));
+  CHECK(place.run({"record", "bike.build", "--from", "bike.xlsx", "--on", "2027-01-02"}) == 0);
+  CHECK(place.told("remark about step:sit@1.1: ticked: "));
+  CHECK(place.run({"sheet", "bike.build", "--from", "2027-01-02"}) == 0);
+  TypedWorkbook next = test::handed_workbook("2027-01-02");
+  CHECK(next.cell("Work order", "step:sit@1.1", "Tick").value == sheets::Value(std::string("x")));
+}
+
+TEST_CASE("the year is told for programs and its prices as lines to paste") {
+  Place place;
+  REQUIRE(place.record({"bought", "seat@1=148.50", "--on", "2027-01-01"}) == 0);
+  CHECK(place.run({"year", "bike.build", "--json"}) == 0);
+  CHECK(nlohmann::json::parse(place.out)["paid"] == "148.50");
+  CHECK(place.run({"year", "bike.build", "--prices"}) == 0);
+  CHECK(place.told("{\"supplier\": \"shop\", \"price\": \"148.50\"}\n"));
+  CHECK(place.run({"year", "bike.build", "--prices", "--json"}) == 2);
+}

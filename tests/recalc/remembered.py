@@ -1,0 +1,92 @@
+"""Workbooks of builds under way: what went before stands in them as formulas too, and every reserve, recalculated by
+LibreOffice, is the one of `plan` after what was recorded. Every second one is sorted by article first, as a person may.
+
+  remembered.py FETTLEFUND FOLDER [WORKBOOKS [FIRST SEED]]      default: 6 workbooks, seed 1
+
+Years of tests/year/simulate.py are lived through up to some month. Prints a line for each workbook that goes wrong and
+"N passed, N failed". Needs LibreOffice and openpyxl. All builds are invented.
+"""
+import json
+import os
+import sys
+import tempfile
+
+import edits
+import recalc
+import xlsx_cells
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "year"))
+import simulate
+
+BATCH = 20
+
+
+def lived(program, folder, seed):
+    """A workbook after some months, and what `plan` says is left after each stage to come; nothing if all is over."""
+    home = os.path.join(folder, "year-%d" % seed)
+    os.makedirs(home)
+    year = simulate.Year(program, home, seed)
+    year.live(3 + seed % 4)
+    day = ["--from", year.day.isoformat()]
+    plan = json.loads(year.run("plan", "shed.build", "--json", *day))
+    path = os.path.join(folder, "remembered-%d.xlsx" % seed)
+    year.run("sheet", "shed.build", "-o", path, *day)
+    left = {stage["number"]: simulate.minor(stage["money"]["left"]) for stage in plan["stages"]}
+    return path, left
+
+
+def past_rows(cells):
+    """Rows of Shopping that were bought before."""
+    return [place for place, (_, value) in cells.items()
+            if place[0] == "Shopping" and isinstance(value, str) and value.startswith("past:")]
+
+
+def reserves(cells):
+    return {int(cells["Overview", "A%d" % row][1]): edits.minor(cells["Overview", "H%d" % row][1])
+            for row in range(edits.FIRST_STAGE_ROW, edits.FIRST_STAGE_ROW + simulate.STAGES)}
+
+
+def wrong_with(path, is_sorted, copy, left):
+    cells = xlsx_cells.read(copy)
+    if not past_rows(cells):
+        return "nothing is remembered"
+    found = reserves(cells)
+    other = {stage: (found.get(stage), cash) for stage, cash in left.items() if found.get(stage) != cash}
+    if other:
+        return "left (sheet, plan) by stage: %s" % other
+    if is_sorted:
+        return ""
+    count, differing = recalc.differences(path, copy)
+    return "" if count and not differing else "%d of %d formulas differ: %s" % (len(differing), count, differing[:3])
+
+
+def main():
+    program = os.path.abspath(sys.argv[1])
+    folder = tempfile.mkdtemp(dir=sys.argv[2])
+    count = int(sys.argv[3]) if len(sys.argv) > 3 else 6
+    first = int(sys.argv[4]) if len(sys.argv) > 4 else 1
+    jobs = []
+    for seed in range(first, first + count):
+        path, left = lived(program, folder, seed)
+        is_sorted = seed % 2 == 0
+        if is_sorted:
+            book = edits.Book(path)
+            book.sort("Shopping", 3)
+            path = path.replace("remembered", "sorted")
+            book.save(path)
+        jobs.append((path, is_sorted, left))
+    failed = 0
+    for begin in range(0, len(jobs), BATCH):
+        batch = jobs[begin:begin + BATCH]
+        copies = recalc.recalculated([job[0] for job in batch], folder)
+        for (path, is_sorted, left), copy in zip(batch, copies):
+            why = wrong_with(path, is_sorted, copy, left)
+            if why:
+                failed += 1
+                print("FAILED: %s: %s" % (os.path.basename(path), why))
+    print("%d passed, %d failed" % (len(jobs) - failed, failed))
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
