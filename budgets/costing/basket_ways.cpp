@@ -30,13 +30,6 @@ std::int64_t total(const Tally& tally) {
   return std::accumulate(tally.paid.begin(), tally.paid.end(), tally.closed);
 }
 
-/// An order of tallies for the narrow search: less money first, then money paid later.
-bool cheaper(const Tally& a, const Tally& b) {
-  const std::int64_t x = total(a), y = total(b);
-  if (x != y) return x < y;
-  return std::tie(a.paid, a.picks, a.orders) < std::tie(b.paid, b.picks, b.orders);
-}
-
 }  // namespace
 
 std::vector<std::int64_t> spending_caps(const ProblemData& data) {
@@ -120,13 +113,12 @@ bool BasketWays::affordable(const Tally& tally, const Limits& limits) const {
 }
 
 /// What it may cost more, not to have this order of another state: it has to be placed anew to be joined, and
-/// the other may yet get its delivery back. `same`: set to false if it is not there as good or better.
-std::int64_t BasketWays::regret(const OpenOrder& order, const std::vector<OpenOrder>& others,
-                                bool& same) const {
+/// the other may yet get its delivery back. `other`: the same payday's and supplier's order; null: none.
+/// `same`: set to false if it is not there as good or better.
+std::int64_t BasketWays::regret(const OpenOrder& order, const OpenOrder* other, bool& same) const {
   const Supplier& supplier = problem_.data().suppliers[order.supplier];
   const std::int64_t delivery = supplier.delivery.minor();
   const std::int64_t back = supplier.free_from && !is_free(supplier, order.goods) ? delivery : 0;
-  const OpenOrder* other = find(others, order);
   if (other == nullptr) {
     same = false;
     return delivery + back;
@@ -140,8 +132,27 @@ std::int64_t BasketWays::regret(const OpenOrder& order, const std::vector<OpenOr
   return as_good ? 0 : back;
 }
 
-/// Whether `a` has paid more than `b` up to some payday, whatever its orders are worth: then it never outdoes
-/// it.
+/// Fills `more_`: of each payday what `a` may have to pay more for not having the orders of `b`. False once
+/// that is more than it has paid less in all.
+bool BasketWays::regrets(const Standing& a, const Standing& b, bool& same) const {
+  const std::int64_t with_allowance = whole + problem_.data().allowance_bp;
+  std::int64_t spare = (b.closed - a.closed) * whole;
+  for (int p = 0; p < a.paydays; ++p) spare += (b.paid[p] - a.paid[p]) * with_allowance;
+  more_.assign(static_cast<std::size_t>(a.paydays), 0);
+  auto own = a.orders.begin();
+  for (const OpenOrder& order : b.orders) {
+    for (; own != a.orders.end() && earlier(*own, order); ++own) same = same && !own->waits;
+    const bool has = own != a.orders.end() && !earlier(order, *own);
+    const std::int64_t more = regret(order, has ? &*own : nullptr, same);
+    more_[order.stage - a.first] += more;
+    spare -= more * with_allowance;
+    if (spare < 0) return false;
+    if (has) ++own;
+  }
+  for (; own != a.orders.end(); ++own) same = same && !own->waits;
+  return true;
+}
+
 bool BasketWays::ahead_somewhere(const Standing& a, const Standing& b) const {
   const std::int64_t with_allowance = whole + problem_.data().allowance_bp;
   std::int64_t ahead = (a.closed - b.closed) * whole;
@@ -156,11 +167,7 @@ bool BasketWays::ahead_somewhere(const Standing& a, const Standing& b) const {
 Match BasketWays::match(const Standing& a, const Standing& b) const {
   if (ahead_somewhere(a, b)) return Match::none;
   bool same = true;
-  std::vector<std::int64_t> more(static_cast<std::size_t>(a.paydays), 0);
-  for (const OpenOrder& order : b.orders) more[order.stage - a.first] += regret(order, a.orders, same);
-  for (const OpenOrder& order : a.orders) {
-    if (order.waits) same &= find(b.orders, order) != nullptr;
-  }
+  if (!regrets(a, b, same)) return Match::none;
   const std::int64_t bp = problem_.data().allowance_bp;
   bool each = a.closed <= b.closed, equal = a.closed == b.closed, sums = true;
   // With an allowance sums are compared exactly; each payday that may differ can round up by less than one.
@@ -170,7 +177,7 @@ Match BasketWays::match(const Standing& a, const Standing& b) const {
   for (int p = 0; p < a.paydays; ++p) {
     each &= a.paid[p] <= b.paid[p];
     equal &= a.paid[p] == b.paid[p];
-    ahead += (a.paid[p] + more[p] - b.paid[p]) * (whole + bp);
+    ahead += (a.paid[p] + more_[p] - b.paid[p]) * (whole + bp);
     sums &= ahead <= 0;
   }
   if (same && equal) return Match::equal;
@@ -204,20 +211,74 @@ void BasketWays::join_beyond(std::size_t width, std::vector<Tally>& tallies) con
   tallies.resize(width);
 }
 
+/// The order in which a narrow search keeps them: less money first, then money paid later.
+void BasketWays::sort_by_money(std::vector<Tally>& tallies) {
+  std::vector<std::pair<std::int64_t, std::size_t>> ranks;
+  for (std::size_t i = 0; i < tallies.size(); ++i) ranks.emplace_back(total(tallies[i]), i);
+  std::sort(ranks.begin(), ranks.end(), [&](const auto& x, const auto& y) {
+    if (x.first != y.first) return x.first < y.first;
+    const Tally &a = tallies[x.second], &b = tallies[y.second];
+    return std::tie(a.paid, a.picks, a.orders) < std::tie(b.paid, b.picks, b.orders);
+  });
+  std::vector<Tally> sorted;
+  sorted.reserve(tallies.size());
+  for (const auto& rank : ranks) sorted.push_back(std::move(tallies[rank.second]));
+  tallies = std::move(sorted);
+}
+
+/// Fills `sums_` with a row for each tally: what is paid up to each payday, weighted as `ahead_somewhere`
+/// does.
+void BasketWays::add_up(const std::vector<Tally>& tallies) {
+  const std::int64_t with_allowance = whole + problem_.data().allowance_bp;
+  sums_.clear();
+  for (const Tally& tally : tallies) {
+    std::int64_t sum = tally.closed * whole;
+    sums_.push_back(sum);
+    for (const std::int64_t paid : tally.paid) sums_.push_back(sum += paid * with_allowance);
+  }
+}
+
+/// `ahead_somewhere` for tallies i and j of `sums_`.
+bool BasketWays::is_ahead(std::size_t i, std::size_t j, std::size_t row) const {
+  const std::int64_t *a = sums_.data() + i * row, *b = sums_.data() + j * row;
+  if (a[row - 1] > b[row - 1]) return true;
+  bool ahead = false;
+  for (std::size_t p = 0; p < row; ++p) ahead |= a[p] > b[p];
+  return ahead;
+}
+
+/// Drops what another outdoes; they are in order. From the first on of which there are more than `most` that
+/// nothing outdoes, the rest is only kept.
+void BasketWays::drop_outdone(std::size_t most, std::vector<Tally>& tallies) {
+  if (tallies.empty()) return;
+  add_up(tallies);
+  const std::size_t row = tallies.front().paid.size() + 1;
+  const auto beats = [&](std::size_t i, std::size_t j) {
+    return !is_ahead(i, j, row) && outdoes(tallies[i], tallies[j]);
+  };
+  std::vector<std::size_t> kept;
+  for (std::size_t i = 0; i < tallies.size(); ++i) {
+    if (kept.size() > most) {
+      kept.push_back(i);
+      continue;
+    }
+    work_ += 1 + 2 * static_cast<std::int64_t>(kept.size());
+    if (std::any_of(kept.begin(), kept.end(), [&](std::size_t k) { return beats(k, i); })) continue;
+    std::erase_if(kept, [&](std::size_t k) { return beats(i, k); });
+    kept.push_back(i);
+  }
+  std::vector<Tally> left;
+  left.reserve(kept.size());
+  for (const std::size_t k : kept) left.push_back(std::move(tallies[k]));
+  tallies = std::move(left);
+}
+
 bool BasketWays::thin(const Limits& limits, std::vector<Tally>& tallies) {
   std::erase_if(tallies, [&](const Tally& t) { return !affordable(t, limits); });
-  std::sort(tallies.begin(), tallies.end(), cheaper);
+  sort_by_money(tallies);
   // To find out what outdoes what among many takes longer than it is worth.
   if (limits.join) join_beyond(2 * limits.width, tallies);
-  std::vector<Tally> kept;
-  for (Tally& tally : tallies) {
-    work_ += 1 + 2 * static_cast<std::int64_t>(kept.size());
-    const auto better = [&](const Tally& k) { return outdoes(k, tally); };
-    if (std::any_of(kept.begin(), kept.end(), better)) continue;
-    std::erase_if(kept, [&](const Tally& k) { return outdoes(tally, k); });
-    kept.push_back(std::move(tally));
-  }
-  tallies = std::move(kept);
+  drop_outdone(limits.join ? tallies.size() : limits.width, tallies);
   if (tallies.size() <= limits.width) return true;
   if (limits.join) {
     join_beyond(limits.width, tallies);

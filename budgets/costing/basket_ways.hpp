@@ -44,8 +44,8 @@ enum class Match {
 /// floor, and no more than on any later payday. May be negative.
 std::vector<std::int64_t> spending_caps(const ProblemData& data);
 
-/// Tallies of stages, extended line by line. Of two of which one has paid no more up to any payday and can
-/// buy as well later on, only that one is kept.
+/// Tallies of stages, extended line by line. Not for use from two threads at once. Of two of which one has
+/// paid no more up to any payday and can buy as well later on, only that one is kept.
 class BasketWays {
  public:
   BasketWays(const Problem& problem, const Buyer& buyer) : problem_(problem), buyer_(buyer) {}
@@ -80,6 +80,9 @@ class BasketWays {
   Tally joined(const Tally* tally, const Tally* end) const;
 
   Match match(const Standing& a, const Standing& b) const;
+  /// Whether `a` has paid more than `b` up to some payday, whatever its orders are worth: then `match` is
+  /// none.
+  bool ahead_somewhere(const Standing& a, const Standing& b) const;
 
   std::int64_t work() const { return work_; }  ///< comparisons and placings so far
 
@@ -90,14 +93,20 @@ class BasketWays {
   void join_orders(const Tally* tally, const Tally* end, std::vector<OpenOrder>& orders) const;
   void join_beyond(std::size_t width, std::vector<Tally>& tallies) const;
   bool affordable(const Tally& tally, const Limits& limits) const;
-  bool ahead_somewhere(const Standing& a, const Standing& b) const;
   bool outdoes(const Tally& a, const Tally& b) const;
-  std::int64_t regret(const OpenOrder& order, const std::vector<OpenOrder>& others, bool& same) const;
+  static void sort_by_money(std::vector<Tally>& tallies);
+  void add_up(const std::vector<Tally>& tallies);
+  bool is_ahead(std::size_t i, std::size_t j, std::size_t row) const;
+  void drop_outdone(std::size_t most, std::vector<Tally>& tallies);
+  std::int64_t regret(const OpenOrder& order, const OpenOrder* other, bool& same) const;
+  bool regrets(const Standing& a, const Standing& b, bool& same) const;
   Standing standing(const Tally& tally) const;
 
   const Problem& problem_;
   const Buyer& buyer_;
   std::int64_t work_ = 0;
+  std::vector<std::int64_t> sums_;          ///< scratch of `drop_outdone`
+  mutable std::vector<std::int64_t> more_;  ///< scratch of `match`
 };
 
 }  // namespace fettlefund::budgets

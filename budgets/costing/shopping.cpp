@@ -14,8 +14,7 @@ namespace {
 constexpr std::size_t first_width = 16;
 constexpr std::size_t last_width = 8192;
 constexpr std::int64_t most_work = 60'000;
-constexpr std::int64_t far_too_much_work =
-    5 * most_work;  ///< where nothing affordable is known, unless asked for
+constexpr std::int64_t far_too_much_work = 5 * most_work;  ///< then a round is given up
 
 /// What a way of buying comes to. Ordered: less is better.
 struct Figure {
@@ -140,8 +139,13 @@ std::vector<std::int64_t> Shopping::sure_from(int stage, std::size_t line) const
   return sure;
 }
 
-/// True if no way was left out that could be better, or enough has been done.
+/// True if no way was left out that could be better, or enough has been done. Not `capped`: one that lacks
+/// money, but no more than the best known, may be as well.
 bool Shopping::follow(std::size_t width, bool capped) {
+  std::vector<std::int64_t> caps = caps_;
+  if (!capped) {
+    for (std::int64_t& cap : caps) cap += best_->lack;
+  }
   BasketWays ways(problem_, buyer_);
   std::vector<Tally> tallies(1);
   tallies[0].paid.assign(list_.fees.size(), 0);
@@ -152,11 +156,12 @@ bool Shopping::follow(std::size_t width, bool capped) {
     const Line* end = lines.data() + lines.size();
     for (std::size_t i = 0; i < lines.size(); ++i) {
       const std::vector<std::int64_t> sure = sure_from(t, i + 1);
-      BasketWays::Limits limits{nullptr, 0, width, nullptr, 0};
-      if (capped) limits = {&caps_, best_->lack > 0 ? caps_.back() : best_->spent, width, &sure, 0};
+      const std::int64_t most = best_->lack > 0 ? caps.back() : best_->spent;
+      const BasketWays::Limits limits{&caps, most, width, &sure, 0};
       all = ways.extend(t, &lines[i], end, limits, tallies) && all;
-      gave_up_ = !lacking_ && best_->lack > 0 && ways.work() > far_too_much_work;
-      if (!gave_up_) continue;
+      if (ways.work() <= far_too_much_work) continue;
+      gave_up_ = !lacking_ && best_->lack > 0;
+      left_out_ = true;
       work_ += ways.work();
       return true;
     }

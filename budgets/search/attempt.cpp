@@ -20,6 +20,7 @@ constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'000;
 constexpr std::int64_t steps_of_three_pairs = 10;
 
+constexpr std::int64_t steps_of_costing = 30;  ///< for each comparison of two ways of buying
 constexpr std::int64_t first_descent = 200'000'000;
 
 constexpr int few_units = 50;    ///< layers of so few mostly lead to the best plan: orders are enough
@@ -39,7 +40,8 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       relaxed_(model_),
       bounder_(relaxed_, sets_to_list(size, relaxed_)),
       search_(model_, relaxed_, bounder_, meter, std::move(watch)),
-      annealer_(model_, meter) {
+      annealer_(model_, meter),
+      coster_(model_.problem()) {
   meter_.add(50 * std::int64_t{bounder_.completion().pattern_count()});
   size_.width = std::min(size_.width, room_for_rows());
 }
@@ -125,9 +127,10 @@ void Attempt::offer_stages(const std::vector<int>& found) {
 
 /// Bought in the best way, which may be better than what it was tried with.
 void Attempt::offer_schedule(const Schedule& schedule) {
-  const auto costed = cost(model_.problem(), schedule);
-  const Plan* plan = std::get_if<Plan>(&costed);
-  if (plan != nullptr) search_.offer({schedule, {plan->value, plan->spent.minor(), plan->minutes}});
+  const std::int64_t before = coster_.work();
+  const auto plan = coster_.plan(schedule);
+  meter_.add(steps_of_costing * (coster_.work() - before + 100));
+  if (plan) search_.offer({schedule, {plan->value, plan->spent.minor(), plan->minutes}});
 }
 
 std::int64_t Attempt::first_improvement() const {

@@ -59,6 +59,7 @@ class Attempt {
   Bounder bounder_;
   Search search_;
   Annealer annealer_;
+  Coster coster_;
   Rescue rescue_;
   std::uint64_t rounds_ = 0;  ///< of descents and of better_relaxed_plan and use_rest: seeds of their changes
   std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for

@@ -8,9 +8,9 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::size_t most_choices = 12;
-constexpr int stage_bits = 15;            ///< of a stage's number in the words of a state
-constexpr std::int64_t work_steps = 150;  ///< for each comparison of two ways of buying
-constexpr std::size_t least_ways = 4;     ///< that are followed from line to line
+constexpr int stage_bits = 15;           ///< of a stage's number in the words of a state
+constexpr std::int64_t work_steps = 50;  ///< for each comparison of two ways of buying
+constexpr std::size_t least_ways = 4;    ///< that are followed from line to line
 
 std::uint64_t pack(int high, int low) {
   return static_cast<std::uint64_t>(high) << 32 | static_cast<std::uint32_t>(low);

@@ -50,8 +50,9 @@ void decode_orders(const std::uint64_t* words, std::uint32_t count, std::vector<
   }
 }
 
-Standing Layer::standing(const Row& row, const std::uint64_t* words, std::vector<OpenOrder>& orders) const {
-  decode_orders(words + row.key_words, row.order_words, orders);
+/// `orders`: where those of the row are to be put; not done yet.
+Standing Layer::standing(const Row& row, const std::uint64_t* words,
+                         const std::vector<OpenOrder>& orders) const {
   const auto* paid = reinterpret_cast<const std::int64_t*>(words + row.key_words + row.order_words);
   std::int64_t closed = row.spent;
   for (std::uint32_t i = 0; i < row.open_paydays; ++i) closed -= with_allowance(paid[i], allowance_bp_);
@@ -63,8 +64,11 @@ bool Layer::dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
                       const std::uint64_t* b_words) const {
   if (!no_worse(a, b) || a.spent > b.spent) return false;
   if (a.open_paydays == 0 && a.order_words == 0 && b.order_words == 0) return true;
-  std::vector<OpenOrder> a_orders, b_orders;
-  switch (ways_->match(standing(a, a_words, a_orders), standing(b, b_words, b_orders))) {
+  const Standing one = standing(a, a_words, a_orders_), other = standing(b, b_words, b_orders_);
+  if (ways_->ahead_somewhere(one, other)) return false;
+  decode_orders(a_words + a.key_words, a.order_words, a_orders_);
+  decode_orders(b_words + b.key_words, b.order_words, b_orders_);
+  switch (ways_->match(one, other)) {
     case Match::none:
       return false;
     case Match::later:

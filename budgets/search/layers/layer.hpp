@@ -50,11 +50,12 @@ class Layer {
  private:
   bool dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
                  const std::uint64_t* b_words) const;
-  Standing standing(const Row& row, const std::uint64_t* words, std::vector<OpenOrder>& orders) const;
+  Standing standing(const Row& row, const std::uint64_t* words, const std::vector<OpenOrder>& orders) const;
   bool same_key(const Row& a, const Row& b, const std::uint64_t* b_words) const;
   void grow();
 
   const BasketWays* ways_;
+  mutable std::vector<OpenOrder> a_orders_, b_orders_;  ///< scratch of `dominates`
   std::int64_t allowance_bp_;
   std::vector<Row> rows_;
   std::vector<std::uint64_t> words_;

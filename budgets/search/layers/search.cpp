@@ -12,7 +12,7 @@ constexpr std::int64_t least_effort = 300'000;       ///< steps for the multipli
 constexpr std::int64_t linear_effort = 400'000'000;  ///< for the first multipliers, at most
 constexpr int vain_share = 40;  ///< of the steps left, for schedules that turn out not to be bought for
 constexpr std::size_t most_costed = 100'000;
-constexpr std::int64_t cost_steps = 150;  ///< for each comparison of two ways of buying
+constexpr std::int64_t cost_steps = 30;  ///< for each comparison of two ways of buying
 constexpr int many_units = 100;  ///< so many rounded costs blur a coarse axis more than its steps are worth
 
 }  // namespace
