@@ -4,8 +4,8 @@
 namespace fettlefund::cli {
 
 int calendar_command(const Request& request, const Console& console) {
-  return with_plan(request, console, [&](const planning::Outcome& outcome) {
-    return write_output(request, console, ".ics", report::calendar(outcome, {request.revision}));
+  return with_plan(request, console, [&](const planning::Outcome& outcome, const std::string& as_of) {
+    return write_output(request, console, ".ics", report::calendar(outcome, {request.revision}), as_of);
   });
 }
 

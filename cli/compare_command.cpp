@@ -2,6 +2,7 @@
 #include <ostream>
 #include <stdexcept>
 
+#include "cli/planned.hpp"
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
@@ -48,7 +49,7 @@ std::optional<planning::Changed> changed(const Console& console, const build::Bu
 }
 
 int side_by_side(const Request& request, const Console& console, const build::Build& build,
-                 const build::Build& whole, int stages) {
+                 const build::Build& whole, int stages, const std::string& as_of) {
   std::vector<planning::Changed> all;
   for (const std::string& text : request.with) {
     std::optional<planning::Changed> one = changed(console, build, whole, text);
@@ -60,7 +61,7 @@ int side_by_side(const Request& request, const Console& console, const build::Bu
   progress.end();
   return reply(request, console,
                request.json ? report::compare_json(comparison)
-                            : report::compare_text(comparison, text_options(request, console)),
+                            : report::compare_text(comparison, text_options(request, console, as_of)),
                done);
 }
 
@@ -80,18 +81,20 @@ std::vector<budgets::Money> amounts_of(const std::string& text, const budgets::C
   return amounts;
 }
 
-int write_workbook(const Request& request, const Console& console, const planning::FrontierReport& report) {
+int write_workbook(const Request& request, const Console& console, const planning::FrontierReport& report,
+                   const std::string& as_of) {
   const bool whole = written(console, [&] {
     report::write_atomically(request.output, [&](const std::string& temporary) {
       sheets::write_frontier_workbook(report, temporary);
     });
   });
   if (!whole) return bad_input;
-  console.out << "Wrote " << request.output << ".\n";
+  console.out << as_of_line(as_of) << "Wrote " << request.output << ".\n";
   return done;
 }
 
-int over_amounts(const Request& request, const Console& console, const build::Build& build, int stages) {
+int over_amounts(const Request& request, const Console& console, const build::Build& build, int stages,
+                 const std::string& as_of) {
   const std::vector<budgets::Money> amounts = amounts_of(request.amounts, build.currency);
   if (amounts.empty()) {
     console.err << fmt::format(
@@ -104,10 +107,10 @@ int over_amounts(const Request& request, const Console& console, const build::Bu
     const planning::FrontierReport report = planning::frontier(build, amounts, progress.options());
     progress.end();
     if (std::filesystem::path(request.output).extension() == ".xlsx")
-      return write_workbook(request, console, report);
+      return write_workbook(request, console, report, as_of);
     return reply(request, console,
                  request.json ? report::frontier_json(report)
-                              : report::frontier_text(report, text_options(request, console)),
+                              : report::frontier_text(report, text_options(request, console, as_of)),
                  done);
   } catch (const std::invalid_argument& wrong) {
     progress.end();
@@ -129,8 +132,9 @@ int compare_command(const Request& request, const Console& console) {
   if (!standing) return bad_input;
   try {
     return request.amounts.empty()
-               ? side_by_side(request, console, *standing->build, *loaded.build, stages_left(*standing))
-               : over_amounts(request, console, *standing->build, stages_left(*standing));
+               ? side_by_side(request, console, *standing->build, *loaded.build, stages_left(*standing),
+                              standing->as_of)
+               : over_amounts(request, console, *standing->build, stages_left(*standing), standing->as_of);
   } catch (const budgets::MoneyOverflow&) {
   } catch (const std::invalid_argument&) {  // what was paid so far, and these amounts
   }

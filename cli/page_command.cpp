@@ -4,8 +4,8 @@
 namespace fettlefund::cli {
 
 int page_command(const Request& request, const Console& console) {
-  return with_plan(request, console, [&](const planning::Outcome& outcome) {
-    return write_output(request, console, ".html", report::stage_cards(outcome));
+  return with_plan(request, console, [&](const planning::Outcome& outcome, const std::string& as_of) {
+    return write_output(request, console, ".html", report::stage_cards(outcome), as_of);
   });
 }
 

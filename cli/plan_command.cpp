@@ -26,10 +26,10 @@ int no_such_stage(const planning::Outcome& outcome, const Console& console, int 
 }  // namespace
 
 int plan_command(const Request& request, const Console& console) {
-  return with_plan(request, console, [&](const planning::Outcome& outcome) {
+  return with_plan(request, console, [&](const planning::Outcome& outcome, const std::string& as_of) {
     if (request.stage > 0 && !has_stage(outcome, request.stage))
       return no_such_stage(outcome, console, request.stage);
-    report::TextOptions options = text_options(request, console);
+    report::TextOptions options = text_options(request, console, as_of);
     options.brief = request.brief;
     options.stage = request.stage;
     const std::string report = request.json ? report::json(outcome) : report::text(outcome, options);

@@ -10,8 +10,7 @@
 
 namespace fettlefund::cli {
 
-int with_plan(const Request& request, const Console& console,
-              const std::function<int(const planning::Outcome&)>& use,
+int with_plan(const Request& request, const Console& console, const UsePlan& use,
               const std::function<bool(const build::Build&)>& may_go_on) {
   const Loaded loaded = load(request, console);
   if (!loaded.build) return refuse(request, console, loaded);
@@ -22,12 +21,12 @@ int with_plan(const Request& request, const Console& console,
   const planning::Planning planning = planning::replan(*standing, progress.options());
   progress.end();
   if (const auto* conflict = std::get_if<planning::Conflict>(&planning)) {
-    return tell_conflict(request, console, *conflict);
+    return tell_conflict(request, console, *conflict, standing->as_of);
   }
   if (const auto* nothing = std::get_if<planning::NoPlan>(&planning)) {
     return tell_no_plan(request, console, *nothing);
   }
-  return use(std::get<planning::Outcome>(planning));
+  return use(std::get<planning::Outcome>(planning), standing->as_of);
 }
 
 std::string output_path(const Request& request, const std::string& extension) {
@@ -37,9 +36,10 @@ std::string output_path(const Request& request, const std::string& extension) {
 }
 
 int write_output(const Request& request, const Console& console, const std::string& extension,
-                 const std::string& text) {
+                 const std::string& text, const std::string& as_of) {
   const std::string path = output_path(request, extension);
   if (path == "-") {
+    console.err << as_of_line(as_of);
     console.out << text;
     return done;
   }
@@ -48,8 +48,10 @@ int write_output(const Request& request, const Console& console, const std::stri
     return bad_input;
   }
   if (!written(console, [&] { report::write_file(path, text); })) return bad_input;
-  console.out << "Wrote " << path << ".\n";
+  console.out << as_of_line(as_of) << "Wrote " << path << ".\n";
   return done;
 }
+
+std::string as_of_line(const std::string& as_of) { return as_of.empty() ? "" : as_of + "\n"; }
 
 }  // namespace fettlefund::cli

@@ -7,8 +7,9 @@
 
 namespace fettlefund::cli {
 
-report::TextOptions text_options(const Request& request, const Console& console) {
+report::TextOptions text_options(const Request& request, const Console& console, const std::string& as_of) {
   report::TextOptions options;
+  options.as_of = as_of;
   options.steps = request.steps;
   options.thorough = request.effort == budgets::Effort::thorough;
   const bool fits = request.output.empty() && console.around.out_is_terminal && !console.around.no_colour;
@@ -29,9 +30,10 @@ int refuse(const Request& request, const Console& console, const Loaded& loaded)
   return bad_input;
 }
 
-int tell_conflict(const Request& request, const Console& console, const planning::Conflict& conflict) {
+int tell_conflict(const Request& request, const Console& console, const planning::Conflict& conflict,
+                  const std::string& as_of) {
   if (request.json) return reply(request, console, report::json(conflict), impossible);
-  console.err << report::text(conflict, text_options(request, console));
+  console.err << report::text(conflict, text_options(request, console, as_of));
   return impossible;
 }
 

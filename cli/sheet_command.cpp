@@ -46,7 +46,7 @@ planning::Past past_at(const Request& request, const build::Build& whole, const 
 
 /// Looks once more at what is typed: planning takes its time.
 int write(const Request& request, const Console& console, const build::Build& build,
-          const planning::Outcome& outcome) {
+          const planning::Outcome& outcome, const std::string& as_of) {
   const std::string path = workbook_path(request);
   const Typed typed = typed_there(request, build);
   if (!may_replace(request, console, path, typed)) return bad_input;
@@ -59,6 +59,7 @@ int write(const Request& request, const Console& console, const build::Build& bu
     });
   });
   if (!whole) return bad_input;
+  console.out << as_of_line(as_of);
   if (!kept.empty()) console.out << "What was typed in the earlier workbook is kept in " << kept << ".\n";
   console.out << "Wrote " << path << ".\n" << report::proof_line(outcome) << '\n';
   return done;
@@ -83,7 +84,10 @@ int sheet_command(const Request& request, const Console& console) {
   };
   return with_plan(
       request, console,
-      [&](const planning::Outcome& outcome) { return write(request, console, *whole, outcome); }, may_go_on);
+      [&](const planning::Outcome& outcome, const std::string& as_of) {
+        return write(request, console, *whole, outcome, as_of);
+      },
+      may_go_on);
 }
 
 }  // namespace fettlefund::cli

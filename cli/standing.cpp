@@ -83,11 +83,20 @@ std::optional<planning::Standing> stand_by(const std::optional<log::Log>& log, c
         request.file, budgets::write_date(day));
     return std::nullopt;
   }
-  if (standing && log && last) {
-    console.err << fmt::format("fettlefund: planned from {} on with {} of {}; --no-log leaves them out\n",
-                               budgets::write_date(day), counted(log->entries.size(), "log line"), log->file);
-  }
+  if (standing) standing->as_of = as_of_text(log, day, request.from.has_value());
   return standing;
+}
+
+std::string as_of_text(const std::optional<log::Log>& log, budgets::Date day, bool asked) {
+  std::string why = asked ? "asked for" : "last entry of the record";
+  if (log && asked) {
+    const auto later = planning::history_of(*log, day).later;
+    if (later > 0) {
+      why += fmt::format("; {} later {} of the record {} left out", later, later == 1 ? "entry" : "entries",
+                         later == 1 ? "is" : "are");
+    }
+  }
+  return fmt::format("As of {} ({})", budgets::write_date(day), why);
 }
 
 std::optional<planning::Standing> stand(const Request& request, const Console& console,

@@ -18,15 +18,19 @@ std::optional<std::string> log_path(const Request& request);
 std::optional<log::Reading> read_log(const Request& request, const Console& console,
                                      const build::Build& build);
 
-/// What is left to plan, by the log beside the build file if there is one (told on `err` in one line) and
-/// from the day asked for. Without either it is the build itself. Nothing: `err` tells why there is nothing
-/// to plan.
+/// What is left to plan, by the log beside the build file if there is one and from the day asked for. Without
+/// either it is the build itself. The standing tells its day in words: every command says it, and plans as of
+/// the same day as all others. Nothing: `err` tells why there is nothing to plan.
 std::optional<planning::Standing> stand(const Request& request, const Console& console,
                                         const build::Build& build);
 
 /// As `stand`, for a log already read.
 std::optional<planning::Standing> stand_by(const std::optional<log::Log>& log, const Request& request,
                                            const Console& console, const build::Build& build);
+
+/// "As of 2027-03-31 (last entry of the record)", for people, without a full stop. `asked`: the day was asked
+/// for.
+std::string as_of_text(const std::optional<log::Log>& log, budgets::Date day, bool asked);
 
 int stages_left(const planning::Standing& standing);
 

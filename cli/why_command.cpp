@@ -36,17 +36,19 @@ std::string refusal(const Request& request, const build::Build& build, const pla
                      nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest));
 }
 
-int tell(const Request& request, const Console& console, const planning::WhyAnswer& answer) {
+int tell(const Request& request, const Console& console, const planning::WhyAnswer& answer,
+         const std::string& as_of) {
   if (const auto* conflict = std::get_if<planning::Conflict>(&answer)) {
-    return tell_conflict(request, console, *conflict);
+    return tell_conflict(request, console, *conflict, as_of);
   }
   if (const auto* nothing = std::get_if<planning::NoPlan>(&answer)) {
     return tell_no_plan(request, console, *nothing);
   }
   const auto& why = std::get<planning::WhyReport>(answer);
-  return reply(request, console,
-               request.json ? report::why_json(why) : report::why_text(why, text_options(request, console)),
-               done);
+  return reply(
+      request, console,
+      request.json ? report::why_json(why) : report::why_text(why, text_options(request, console, as_of)),
+      done);
 }
 
 }  // namespace
@@ -69,7 +71,7 @@ int why_command(const Request& request, const Console& console) {
   ProgressLine progress(request, console, stages_left(*standing));
   const planning::WhyAnswer answer = planning::why(*standing, request.job, request.stage, progress.options());
   progress.end();
-  return tell(request, console, answer);
+  return tell(request, console, answer, standing->as_of);
 }
 
 }  // namespace fettlefund::cli

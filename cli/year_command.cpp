@@ -20,9 +20,11 @@ int year_command(const Request& request, const Console& console) {
   const budgets::Date day = request.from ? *request.from : last.value_or(first);
   try {
     const planning::Year year = planning::year_of(*loaded.build, log, day);
+    const std::string as_of =
+        request.from || last ? as_of_text(reading->log, day, request.from.has_value()) : "";
     const std::string text = request.prices ? report::prices_text(year)
                              : request.json ? report::year_json(year)
-                                            : report::year_text(year, text_options(request, console));
+                                            : report::year_text(year, text_options(request, console, as_of));
     return reply(request, console, text, done);
   } catch (const budgets::MoneyOverflow&) {
     console.err << "fettlefund: the amounts of the log are too large together to add up\n";

@@ -42,6 +42,7 @@ Staging to_staging(const build::Build& build);
 struct Conflict {
   std::vector<Id> jobs;
   std::vector<std::string> sentences;  ///< what clashes, and what would release it
+  std::optional<Date> from = {};       ///< as in the build's money
 };
 
 /// The effort ran out before any plan was found.

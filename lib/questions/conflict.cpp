@@ -203,7 +203,9 @@ budgets::Least releasing_minutes(const budgets::Problem& problem, const budgets:
 
 Conflict conflict_of(const build::Build& build, const budgets::Problem& problem,
                      const budgets::Impossible& impossible, const budgets::SolveOptions& options) {
-  return ConflictTeller(build, problem, impossible, options).tell();
+  Conflict conflict = ConflictTeller(build, problem, impossible, options).tell();
+  conflict.from = build.money.from;
+  return conflict;
 }
 
 }  // namespace fettlefund::planning

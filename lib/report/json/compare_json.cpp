@@ -19,7 +19,8 @@ class Teller {
             {"status", "ok"},
             {"exit_code", 0},
             {"build", build_.name},
-            {"currency", build_.currency.code}};
+            {"currency", build_.currency.code},
+            {"from", date(build_.money.from)}};
   }
 
   Json money(budgets::Money amount) const { return budgets::write_money(amount, build_.currency); }

@@ -256,6 +256,7 @@ std::string json(const planning::Conflict& conflict) {
   return written({{"report", 1},
                   {"status", "impossible"},
                   {"exit_code", 3},
+                  {"from", conflict.from ? Json(budgets::write_date(*conflict.from)) : Json()},
                   {"jobs", conflict.jobs},
                   {"sentences", conflict.sentences}});
 }

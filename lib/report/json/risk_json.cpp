@@ -25,11 +25,13 @@ class Teller {
   explicit Teller(const RiskReport& risk) : risk_(risk) {}
 
   Json all() const {
+    const std::optional<budgets::Date>& from = risk_.build->money.from;
     return {{"report", 1},
             {"status", risk_.proof == planning::Proof::proven ? "proven" : "stopped"},
             {"exit_code", 0},
             {"build", risk_.build->name},
             {"currency", risk_.build->currency.code},
+            {"from", from ? Json(budgets::write_date(*from)) : Json()},
             {"samples", risk_.samples},
             {"uncertain_prices", risk_.uncertain_prices},
             {"uncertain_lead_times", risk_.uncertain_leads},

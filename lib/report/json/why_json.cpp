@@ -16,6 +16,7 @@ class Teller {
   explicit Teller(const WhyReport& why) : why_(why) {}
 
   Json all() const {
+    const std::optional<budgets::Date>& from = why_.build->money.from;
     Json stages = Json::array();
     for (const WhyStage& one : why_.stages) stages.push_back(stage(one));
     return {{"report", 1},
@@ -23,6 +24,7 @@ class Teller {
             {"exit_code", 0},
             {"build", why_.build->name},
             {"currency", why_.build->currency.code},
+            {"from", from ? Json(budgets::write_date(*from)) : Json()},
             {"job", why_.job},
             {"name", why_.name},
             {"stage", why_.stage > 0 ? Json(why_.stage) : Json()},

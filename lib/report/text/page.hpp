@@ -10,7 +10,10 @@ namespace fettlefund::report {
 /// A text page in the making. Texts from the build pass through `printable` before they come here.
 class Page {
  public:
-  Page(const planning::Outcome* outcome, const TextOptions& options) : outcome_(outcome), options_(options) {}
+  /// Begins with the line that tells as of which day everything is, where there is one.
+  Page(const planning::Outcome* outcome, const TextOptions& options) : outcome_(outcome), options_(options) {
+    if (!options_.as_of.empty()) item("", options_.as_of, 0);
+  }
 
   const TextOptions& options() const { return options_; }
   void blank() { all_ += '\n'; }

@@ -13,6 +13,7 @@ struct TextOptions {
   bool brief = false;     ///< only what to do next, the overview table and the proof
   int stage = 0;          ///< only this stage, by its number; 0: all
   bool thorough = false;  ///< the plan was looked for with the greatest effort there is
+  std::string as_of = {};  ///< the first line of every report; empty: none
   int width = 80;         ///< columns, >= 80; only amounts of a million and more make the overview wider
 };
 
