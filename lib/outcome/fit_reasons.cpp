@@ -21,6 +21,7 @@ class FitTeller {
     for (const Misfit& misfit : fit_.misfits()) {
       if (unavoidable(misfit)) say(misfit);
     }
+    say_choices();
     return std::move(sentences_);
   }
 
@@ -59,6 +60,31 @@ class FitTeller {
                            std::string(misfit.key >= 0 ? "." : " or makes them fit."));
     }
     for (const int way : ways) sentences_.push_back(told(way, misfit));
+    std::vector<int> open;
+    for (const int way : ways) {
+      if (objection(way, misfit).empty()) open.push_back(way);
+    }
+    if (!open.empty()) open_ways_.push_back(std::move(open));
+  }
+
+  /// Two misfits whose ways out are all of one choice: only one of them can be mended.
+  void say_choices() {
+    for (std::size_t a = 0; a < open_ways_.size(); ++a) {
+      for (std::size_t b = a + 1; b < open_ways_.size(); ++b) {
+        if (!exclude(open_ways_[a], open_ways_[b])) continue;
+        const int one = open_ways_[a].front(), other = open_ways_[b].front();
+        sentences_.push_back(job(one).name + " and " + job(other).name + " are of one choice ('" +
+                             job(one).one_of + "'): at most one of them is done.");
+      }
+    }
+  }
+
+  bool exclude(const std::vector<int>& ways, const std::vector<int>& others) const {
+    return std::all_of(ways.begin(), ways.end(), [&](int way) {
+      return std::all_of(others.begin(), others.end(), [&](int other) {
+        return way != other && !job(way).one_of.empty() && job(way).one_of == job(other).one_of;
+      });
+    });
   }
 
   /// A job that would part the two or make them fit, and what speaks against it.
@@ -75,10 +101,14 @@ class FitTeller {
     return {};
   }
 
+  /// Itself, or what it asks for, is of one choice with what has to be done.
   std::string choice(int way) const {
-    for (const int j : jobs_) {
-      if (!job(way).one_of.empty() && job(j).one_of == job(way).one_of) {
-        return "only one of it and " + job(j).name + " is done ('" + job(way).one_of + "')";
+    for (const int asked : with_what_they_ask(data_, {way})) {
+      for (const int j : jobs_) {
+        if (j == asked || job(asked).one_of.empty() || job(j).one_of != job(asked).one_of) continue;
+        const std::string what = asked == way ? "" : "it needs " + job(asked).name + ", and ";
+        return what + "only one of " + (asked == way ? "it" : job(asked).name) + " and " + job(j).name +
+               " is done ('" + job(asked).one_of + "')";
       }
     }
     return {};
@@ -120,6 +150,8 @@ class FitTeller {
   int last_;
   Fit fit_;
   std::vector<std::string> sentences_;
+  std::vector<std::vector<int>>
+      open_ways_;  ///< of each misfit told, the ways out that nothing speaks against
 };
 
 }  // namespace

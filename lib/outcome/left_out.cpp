@@ -204,10 +204,7 @@ class Reasons {
              " at the least, with it in " +
              stage_text(view_.place_of(trials.cash_stage), view_.stage(trials.cash_stage).bench);
     }
-    if (trials.hours) {
-      return "it takes " + hours_text(least_minutes(view_.problem, unit(j))) +
-             " with what it opens, and no stage it may be done in has the hours left for it";
-    }
+    if (trials.hours) return no_hours(j);
     if (trials.misfit) {
       const std::string why = fit_->why(*trials.misfit);
       return "with it, " + fit_->words(*trials.misfit) + " would be on the machine together" +
@@ -216,6 +213,16 @@ class Reasons {
     if (trials.fit) return "it does not fit together with what is on the machine in the plan";
     if (trials.goods) return "something it needs cannot arrive in time";
     return in_general();
+  }
+
+  std::string no_hours(int j) const {
+    const std::int64_t least = least_minutes(view_.problem, unit(j));
+    std::int64_t most = 0;
+    for (int t = data(j).earliest; t <= view_.problem.latest(j); ++t)
+      most = std::max(most, view_.stage(t).minutes);
+    return "it takes " + hours_text(least) + " with what it opens, and " +
+           (least > most ? "a stage it may be done in has at most " + hours_text(most)
+                         : "no stage it may be done in has the hours left for it");
   }
 
   std::string in_general() const {

@@ -67,7 +67,42 @@ class ConflictTeller {
     std::string what = single() ? "It costs at least " : "Together they cost at least ";
     say(what + money(least) + " with what has to come off or be done first, delivery not counted; at most " +
         money(most) + " can be spent " + up_to() + ".");
-    if (impossible_.short_by) say("The money is short by " + money(*impossible_.short_by) + ".");
+    if (!impossible_.short_by) return;
+    const bool adds_up = least - most == *impossible_.short_by;
+    if (!adds_up) say_hurry(least - most);
+    say("The money is short by " + money(*impossible_.short_by) +
+        (adds_up || !any_delivery() ? "." : ", delivery counted."));
+  }
+
+  bool any_delivery() const {
+    return std::any_of(data_.suppliers.begin(), data_.suppliers.end(),
+                       [](const budgets::Supplier& one) { return one.delivery > Money(); });
+  }
+
+  /// The payday that has to pay for what takes long to arrive, where that asks for more than `told`.
+  void say_hurry(Money told) {
+    Hurried worst;
+    int payday = -1;
+    for (int t = 0; t < last_; ++t) {
+      Hurried here = hurried(problem_, demanded_, last_, t);
+      const Money most = std::max(Money(), most_to_spend(data_, t));
+      if (here.articles.empty() || here.least - most <= told) continue;
+      told = here.least - most;
+      payday = t;
+      worst = std::move(here);
+    }
+    if (payday < 0) return;
+    const Staging staging = to_staging(build_);
+    std::vector<std::string> names;
+    for (const int a : worst.articles) {
+      const int article = staging.article_of[static_cast<std::size_t>(a)];
+      names.push_back(build_.articles[static_cast<std::size_t>(article)].name);
+    }
+    say(list_text(names) + (names.size() == 1 ? " has" : " have") + " to be ordered by the payday of " +
+        budgets::write_date(stage(payday).payday) + " (stage " +
+        std::to_string(build_.money.stages_over + payday + 1) + ") to be there in time, for at least " +
+        money(worst.least) + "; at most " + money(std::max(Money(), most_to_spend(data_, payday))) +
+        " can be spent up to then.");
   }
 
   void say_hours() {

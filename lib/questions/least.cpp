@@ -81,6 +81,39 @@ Money least_cost(const budgets::Problem& problem, const std::vector<int>& jobs) 
   return tally.total();
 }
 
+Hurried hurried(const budgets::Problem& problem, const std::vector<int>& jobs, int last, int stage) {
+  const budgets::ProblemData& data = problem.data();
+  std::map<int, int> latest;  // of removals: the last stage of the first job that opens them
+  std::map<int, budgets::Quantity> amounts;
+  const auto add = [&](const std::vector<budgets::Need>& needs, int by) {
+    for (const budgets::Need& need : needs) {
+      const auto& offers = data.articles[static_cast<std::size_t>(need.article)].offers;
+      const bool early = std::all_of(offers.begin(), offers.end(), [&](const budgets::Offer& offer) {
+        return budgets::order_stage(data, offer, by) <= stage;
+      });
+      if (early && !offers.empty()) amounts[need.article] += need.amount;
+    }
+  };
+  for (const int j : jobs) {
+    const int by = std::min(problem.latest(j), last);
+    add(data.jobs[static_cast<std::size_t>(j)].needs, by);
+    for (const int r : problem.opened_by(j)) {
+      const auto [at, is_new] = latest.emplace(r, by);
+      if (!is_new) at->second = std::min(at->second, by);
+    }
+  }
+  for (const auto& [r, by] : latest) add(data.removals[static_cast<std::size_t>(r)].one_use, by);
+  Hurried found;
+  Tally tally(data);
+  for (const auto& [article, amount] : amounts) {
+    if (least_for_article(data.articles[static_cast<std::size_t>(article)], amount) == Money()) continue;
+    found.articles.push_back(article);
+    tally.add({}, {{article, amount}}, {});
+  }
+  found.least = tally.total();
+  return found;
+}
+
 std::vector<int> with_what_they_ask(const budgets::ProblemData& data, std::vector<int> jobs) {
   std::set<int> all(jobs.begin(), jobs.end());
   while (!jobs.empty()) {

@@ -12,6 +12,16 @@ namespace fettlefund::planning {
 /// and buying; and the allowance on that. Delivery is not counted.
 budgets::Money least_cost(const budgets::Problem& problem, const std::vector<int>& jobs);
 
+/// What cannot be ordered after the payday of a stage, where lead times or limited offers ask for it early.
+struct Hurried {
+  std::vector<int> articles;  ///< of the problem, ascending
+  budgets::Money least;       ///< what they cost at the least, as `least_cost` counts
+};
+
+/// Of the articles that these jobs and the removals they open need, those that no offer brings in time when
+/// ordered after the payday of `stage`. A job is done by its own last stage, and by `last`.
+Hurried hurried(const budgets::Problem& problem, const std::vector<int>& jobs, int last, int stage);
+
 /// The jobs and all that must come before them or be done with them, ascending.
 std::vector<int> with_what_they_ask(const budgets::ProblemData& data, std::vector<int> jobs);
 

@@ -156,9 +156,9 @@ class Words {
   void say_hours() {
     const std::int64_t least = least_minutes(view_.problem, with_it_);
     const Least& allows = at_.minutes.allows;
-    std::string text = here() + " has " + hours_text(stage().minutes) + " on the bench; it takes " +
-                       hours_text(least) + " with what has to come off or be done with it or before it.";
-    say(text);
+    say(here() + " has " + hours_text(stage().minutes) + " on the bench; it takes " + hours_text(least) +
+        " with what has to come off or be done with it or before it" +
+        (least > stage().minutes ? "." : ", and what has to be done by then takes the rest."));
     if (allows.at_most && allows.exact())
       say("With " + hours_text(*allows.at_most) + " more there it could be.");
   }
@@ -261,8 +261,25 @@ class Words {
       say("It needs " + list_text(names) + ", which would have to be bought, hired or borrowed.");
   }
 
+  /// Which choice, and what else of it has to be done.
   void say_choice() {
-    say("Another job of '" + view_.job(job_).one_of + "' or of what goes with it has to be done.");
+    std::vector<int> musts;
+    for (int j = 0; j < view_.problem.job_count(); ++j) {
+      if (data(j).must && j != job_) musts.push_back(j);
+    }
+    const std::vector<int> asked = with_what_they_ask(data_, musts);
+    for (const std::vector<int>& group : data_.one_of) {
+      for (const int own : group) {
+        if (std::find(with_it_.begin(), with_it_.end(), own) == with_it_.end()) continue;
+        for (const int other : group) {
+          if (other == own || std::find(asked.begin(), asked.end(), other) == asked.end()) continue;
+          return say(name(own) + " and " + name(other) + " are of one choice ('" + view_.job(own).one_of +
+                     "'), and " + name(other) +
+                     (data(other).must ? " has to be done." : " is needed by what has to be done."));
+        }
+      }
+    }
+    say("A choice of which at most one is done stands in the way.");
   }
 
   void say_must() {
@@ -297,6 +314,13 @@ class Words {
 
   template <class Amount>
   void say_mover(const budgets::Mover& mover, const Amount& amount, const std::string& none) {
+    if (mover.best.never && mover.as_good.at_most) {
+      const std::int64_t enough = *mover.as_good.at_most;
+      return say((enough == 0
+                      ? "A plan worth no less has it " + there() + " already"
+                      : "With " + amount(enough) + " a plan worth no less than this one has it " + there()) +
+                 ", but n" + none.substr(1) + " makes that a best plan.");
+    }
     if (mover.best.never || mover.as_good.never) {
       const bool could = mover.allows.at_most && *mover.allows.at_most > 0;
       const std::string but =

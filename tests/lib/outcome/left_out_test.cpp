@@ -94,3 +94,16 @@ TEST_CASE("a job whose article never arrives in time says so") {
       .jobs = R"("a": {"name": "a", "want": 1, "hours": 1, "uses": [{"article": "x"}]})"};
   CHECK(reason(text, "a") == "something it needs cannot arrive in time");
 }
+
+TEST_CASE("a job longer than every stage it may be done in says how long the longest of them is") {
+  BuildText text{
+      .bench = R"("hours": 10, "days_after_payday": 3, "bother": 0, "stages": [{"stage": 2, "hours": 2}])",
+      .jobs = R"("a": {"name": "a", "want": 9, "hours": 1},
+                            "b": {"name": "b", "want": 5, "not_before": "2027-02-01", "by": "2027-02-28", "hours": 3})"};
+  const build::Build build = text.read();
+  const planning::Planning planning = planning::plan(build);
+  const auto& outcome = std::get<planning::Outcome>(planning);
+  REQUIRE(outcome.left_out.size() == 1);
+  CHECK(outcome.left_out[0].reason ==
+        "it takes 3 h with what it opens, and a stage it may be done in has at most 2 h");
+}

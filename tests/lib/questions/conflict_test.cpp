@@ -234,3 +234,55 @@ TEST_CASE("a conflict of a random build needs each of its jobs and is released b
   CHECK(released.by_cash > 0);
   CHECK(released.by_hours > 0);
 }
+
+TEST_CASE("a lead time that asks for an earlier payday is told where the sums alone do not add up") {
+  BuildText text{
+      .suppliers = R"("shop": {"name": "Corner Shop", "lead_days": 10})",
+      .articles =
+          R"("seat": {"name": "seat", "kind": "part", "offers": [{"supplier": "shop", "price": 250}]})",
+      .jobs =
+          R"("sit": {"name": "fit the seat", "must": true, "by": "2027-02-28", "hours": 1, "uses": ["seat"]})"};
+  CHECK(lines(conflict(text).sentences) ==
+        "This has to be done and cannot be: fit the seat (by 2027-02-28).\n"
+        "It costs at least 250.00 EUR with what has to come off or be done first, delivery not counted; at "
+        "most 300.00 EUR can be spent up to stage 2 (bench 2027-02-04).\n"
+        "seat has to be ordered by the payday of 2027-01-01 (stage 1) to be there in time, for at least "
+        "250.00 EUR; at most 200.00 EUR can be spent up to then.\n"
+        "The money is short by 50.00 EUR.\n"
+        "Released by 50.00 EUR more at the start.\n"
+        "Released by a later date: the day 2027-03-04 (stage 3) is late enough.\n");
+}
+
+TEST_CASE("a delivery that makes the money short is told as counted") {
+  BuildText text{
+      .suppliers = R"("shop": {"name": "Corner Shop", "delivery": 20})",
+      .articles =
+          R"("seat": {"name": "seat", "kind": "part", "offers": [{"supplier": "shop", "price": 190}]})",
+      .jobs =
+          R"("sit": {"name": "fit the seat", "must": true, "by": "2027-01-31", "hours": 1, "uses": ["seat"]})"};
+  CHECK(lines(conflict(text).sentences).find("The money is short by 10.00 EUR, delivery counted.\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("a choice that lets only one of two clashes be mended is named") {
+  BuildText text{.jobs = R"("bars": {"name": "high bars", "must": true, "hours": 1},
+                 "pegs": {"name": "rear pegs", "must": true, "hours": 1},
+                 "hoses": {"name": "long hoses", "want": 1, "hours": 1, "one_of": "kit"},
+                 "linkage": {"name": "long linkage", "want": 1, "hours": 1, "one_of": "kit"})",
+                 .more = R"(, "fitted": {"tank": {"name": "old tank"}},
+        "clashes": [{"between": ["bars", "tank"], "unless": ["hoses"], "why": "the hoses are too short"},
+                    {"between": ["pegs", "tank"], "unless": ["linkage"], "why": "the linkage is too short"}])"};
+  CHECK(lines(conflict(text).sentences)
+            .find("long hoses and long linkage are of one choice ('kit'): at most one of them is done.\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("a way out that needs one of a choice already taken says which") {
+  BuildText text = sizes(R"(, "after": ["left"])");
+  text.jobs += R"(, "left": {"name": "left hand cover", "want": 1, "hours": 1, "one_of": "cover"},
+                    "right": {"name": "right hand cover", "must": true, "hours": 1, "one_of": "cover"})";
+  CHECK(
+      lines(conflict(text).sentences)
+          .find("sprocket would part them, but it needs left hand cover, and only one of left hand cover and "
+                "right hand cover is done ('cover').\n") != std::string::npos);
+}

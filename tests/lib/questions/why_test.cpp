@@ -203,3 +203,38 @@ TEST_CASE("amounts that move a job are exact when random builds are planned anew
   if (wanted < 40) return;
   for (const int some : {met.impossible, met.short_of_money, met.moved, met.never}) CHECK(some > wanted / 10);
 }
+
+TEST_CASE("money that makes a plan as good, if never a best one, is told beside that") {
+  // One bench hour a stage: the lamp or the seat. The bell asks for no time, and for more money than there
+  // is.
+  const BuildText text{.opening = "0.00",
+                       .stages = "2",
+                       .bench = R"("hours": 1, "days_after_payday": 3, "bother": 0)",
+                       .jobs = R"("lamp": {"name": "lamp", "want": 9, "hours": 1, "cost": 100},
+                 "seat": {"name": "seat", "want": 8, "hours": 1, "cost": 100},
+                 "bell": {"name": "bell", "want": 9, "hours": 0, "cost": 84.99})"};
+  const std::string all = told(text, "seat", 1);
+  CHECK(all.find(
+            "With 84.99 EUR more at the start a plan worth no less than this one has it in stage 1, but no "
+            "amount of money makes that a best plan.") != std::string::npos);
+  CHECK(all.find("moves it there") == std::string::npos);
+}
+
+TEST_CASE("a choice that stops a stage is named with the job that has to be done") {
+  const BuildText text{.jobs = R"("wax": {"name": "wax", "want": 5, "hours": 1, "after": ["left"]},
+                 "left": {"name": "left cover", "want": 5, "hours": 1, "one_of": "cover"},
+                 "right": {"name": "right cover", "must": true, "hours": 1, "one_of": "cover"})"};
+  CHECK(told(text, "wax", 1)
+            .find("left cover and right cover are of one choice ('cover'), and right cover has to "
+                  "be done.") != std::string::npos);
+}
+
+TEST_CASE("bench hours that others need are told as theirs, not as hours that the job would need") {
+  const BuildText text{.bench = R"("hours": 2, "days_after_payday": 3, "bother": 0)",
+                       .jobs = R"("must": {"name": "brakes", "must": true, "by": "2027-01-31", "hours": 1.5},
+                                  "wish": {"name": "bell", "want": 5, "hours": 1})"};
+  CHECK(told(text, "wish", 1)
+            .find("Stage 1 has 2 h on the bench; it takes 1 h with what has to come off or be done "
+                  "with it or before it, and what has to be done by then takes the rest.") !=
+        std::string::npos);
+}
