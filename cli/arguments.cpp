@@ -80,7 +80,9 @@ std::string unknown_option(const CLI::App& command, const std::vector<std::strin
 std::string unknown_action(const CLI::App& command, const std::vector<std::string>& rest) {
   std::vector<std::string> names;
   for (const CLI::App* action : command.get_subcommands({})) names.push_back(action->get_name());
-  const bool other = std::find(rest.begin(), rest.end(), "--from") != rest.end();
+  const bool other = std::any_of(rest.begin(), rest.end(), [](const std::string& word) {
+    return word == "--from" || word.starts_with("--merge") || word.starts_with("--settle");
+  });
   if (names.empty() || other || !command.get_subcommands().empty()) return {};
   std::vector<std::string> words;
   std::copy_if(rest.begin(), rest.end(), std::back_inserter(words),
@@ -113,9 +115,12 @@ void check_record(const CLI::App& app, const RecordRequest& record) {
   const CLI::App* command = app.get_subcommands().front();
   if (command->get_name() != "record") return;
   const bool action = !command->get_subcommands().empty(), workbook = !record.workbook.empty();
+  const bool other = !record.other.empty();
   if (action && workbook) throw CLI::ValidationError("either an action or --from, not both");
-  if (action || workbook) return;
+  if (other && (action || workbook)) throw CLI::ValidationError("--merge stands alone");
+  if (action || workbook || other) return;
   if (command->count("--from") > 0) throw CLI::ValidationError("--from needs the name of a workbook");
+  if (command->count("--merge") > 0) throw CLI::ValidationError("--merge needs the name of a record");
   throw CLI::ValidationError("what is to be recorded is missing");
 }
 

@@ -11,6 +11,7 @@ namespace {
 
 std::vector<std::string> choices_of(const std::string& name) {
   if (name == "--effort") return {"quick", "normal", "thorough"};
+  if (name == "--settle") return {"mine", "theirs", "both"};
   if (name == "--colour") return {"auto", "always", "never"};
   return {};
 }

@@ -34,6 +34,8 @@ struct RecordRequest {
   bool dry_run = false;                  ///< show, do not write
   bool sure = false;                     ///< a day far from the build's is right
   std::string workbook;  ///< --from: everything an edited workbook tells; then there is no action
+  std::string other;     ///< --merge: another record of the same build; then there is no action
+  std::string settle;    ///< what becomes of lines in conflict: "mine", "theirs", "both"; empty: nothing yet
 };
 
 /// A command line, read.
@@ -92,6 +94,8 @@ int ids_command(const Request& request, const Console& console);
 int work_command(const Request& request, const Console& console);
 int form_command(const Request& request, const Console& console);
 int year_command(const Request& request, const Console& console);
+/// Any of the commands that take a purse, for one; the others it refuses.
+int purse_command(const Request& request, const Console& console);
 int start_command(const Request& request, const Console& console);
 
 }  // namespace fettlefund::cli

@@ -75,6 +75,7 @@ constexpr const char* bash_middle = R"sh( -- "$current"))
   fi
   case $previous in
     --effort) COMPREPLY=($(compgen -W 'quick normal thorough' -- "$current")); return ;;
+    --settle) COMPREPLY=($(compgen -W 'mine theirs both' -- "$current")); return ;;
     --colour) COMPREPLY=($(compgen -W 'auto always never' -- "$current")); return ;;
   esac
   [ "$command" = record ] && [ -n "$action" ] && command="record $action"

@@ -39,6 +39,7 @@ const std::vector<Example>& examples() {
       {"plan", "plan --json my-bike.build", "for programs"},
       {"sheet", "sheet my-bike.build", "write the workbook for two", true},
       {"record", "record my-bike.build --from my-bike.xlsx", "record what was typed into it", true},
+      {"record", "record my-bike.build --merge theirs.record", "two people's records become one"},
       {"record", "record my-bike.build list", "show the log"},
       {"record bought", "record my-bike.build bought new-tyre", "as planned, today"},
       {"record bought", "record my-bike.build bought tyre@2 --paid 61.50", "at another price"},

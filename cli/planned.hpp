@@ -15,8 +15,7 @@ using UsePlan = std::function<int(const planning::Outcome& outcome, const std::s
 /// Where there is no outcome, tells why (on `err`, and as JSON where asked for) and returns 2, 3 or 4.
 /// `may_go_on`, if given, is asked with the build as it was read before anything is planned; where it answers
 /// false, it has told why, and 2 is returned.
-int with_plan(const Request& request, const Console& console,
-              const UsePlan& use,
+int with_plan(const Request& request, const Console& console, const UsePlan& use,
               const std::function<bool(const build::Build&)>& may_go_on = {});
 
 /// The file asked for, or the build file's name with this extension (".csv"); empty where the build comes

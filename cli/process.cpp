@@ -1,5 +1,6 @@
 #include "cli/process.hpp"
 
+#include <cstdint>
 #include <cstdlib>
 #include <ctime>
 
@@ -22,6 +23,18 @@ std::optional<budgets::Date> today() {
                             static_cast<unsigned>(local.tm_mday));
 }
 
+/// From the system's source of random bytes; where there is none, from clock and process.
+std::string salt() {
+  std::uint64_t bytes = 0;
+  if (::getentropy(&bytes, sizeof bytes) != 0) {
+    timespec now{};
+    ::clock_gettime(CLOCK_REALTIME, &now);
+    bytes = static_cast<std::uint64_t>(now.tv_sec) * 1'000'000'000u +
+            static_cast<std::uint64_t>(now.tv_nsec) + (static_cast<std::uint64_t>(::getpid()) << 40u);
+  }
+  return std::to_string(bytes);
+}
+
 }  // namespace
 
 Surroundings watch_process() {
@@ -31,8 +44,12 @@ Surroundings watch_process() {
   ::sigaction(SIGINT, &action, nullptr);
   ::sigaction(SIGTERM, &action, nullptr);
   const char* no_colour = std::getenv("NO_COLOR");
-  return {::isatty(STDOUT_FILENO) == 1, ::isatty(STDERR_FILENO) == 1, no_colour && *no_colour, &asked_to_stop,
-          today()};
+  return {::isatty(STDOUT_FILENO) == 1,
+          ::isatty(STDERR_FILENO) == 1,
+          no_colour && *no_colour,
+          &asked_to_stop,
+          today(),
+          salt()};
 }
 
 }  // namespace fettlefund::cli

@@ -41,6 +41,9 @@ std::optional<std::vector<log::NewEntry>> state_entries(const Recording& recordi
 /// `record BUILD --from FILE.xlsx`: shows and records what the workbook tells. Returns the exit code.
 int record_workbook(const Recording& recording);
 
+/// `record BUILD --merge OTHER.record`: makes one record of two. Returns the exit code.
+int merge_record(const Recording& recording);
+
 /// The entry of `record BUILD agreed`: every job of the current plan on its bench date.
 std::optional<std::vector<log::NewEntry>> agreed_entries(const Recording& recording);
 

@@ -130,6 +130,15 @@ void add_record_actions(CLI::App& record, RecordRequest& to) {
       .add_option("--from", to.workbook,
                   "record what was typed into this workbook: ticks, amounts paid, days, hours, remarks")
       ->type_name("FILE.xlsx");
+  CLI::Option* merge =
+      record.add_option("--merge", to.other, "make one record of this and another of the same build")
+          ->type_name("OTHER.record");
+  record
+      .add_option("--settle", to.settle,
+                  "with --merge: of lines that differ mine, theirs or both count; default: they are shown")
+      ->type_name("WHOSE")
+      ->check(CLI::IsMember({"mine", "theirs", "both"}).description(""))
+      ->needs(merge);
   add_day(record, "--on", to.on, "with --from: the day of what has no day in the workbook; default: today");
   add_bought(record, to);
   CLI::App& paid = add_action(record, to, "paid", "What was paid for something bought was another amount.");

@@ -275,7 +275,7 @@ int record_batch(const Request& request, const Console& console, const build::Bu
   }
   log::Appended appended;
   const bool whole = written(console, [&] {
-    appended = log::append(*path, {build.name, build.currency}, batch);
+    appended = log::append(*path, {build.name, build.currency, console.around.salt}, batch);
   });
   for (const build::Diagnostic& diagnostic : appended.diagnostics) {
     if (diagnostic.severity == build::Severity::error) console.err << build::to_text(diagnostic) << '\n';
@@ -301,6 +301,7 @@ int record_command(const Request& request, const Console& console) {
   none.currency = loaded.build->currency;
   const log::Log& log = reading->log ? *reading->log : none;
   if (request.record.action == "list") return list(log, console);
+  if (!request.record.other.empty()) return merge_record({request, console, *loaded.build, log, {}});
   const std::optional<budgets::Date> day = request.record.on ? request.record.on : console.around.today;
   if (!day) {
     console.err << "fettlefund: the day is not known; give it with --on DATE\n";

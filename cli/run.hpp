@@ -16,6 +16,8 @@ struct Surroundings {
   bool no_colour = false;                   ///< NO_COLOR is set and not empty
   const std::atomic<bool>* stop = nullptr;  ///< becomes true when the user asks to stop
   std::optional<budgets::Date> today = {};  ///< by the local clock: the date of what is recorded without one
+  /// Something that no other run has: what two people record alike at the same place stays two lines.
+  std::string salt = {};
 };
 
 /// Runs one command line without a process, so that tests can call it.

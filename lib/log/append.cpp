@@ -74,6 +74,27 @@ class LockedFile {
 
   void remove() const { ::unlink(path_.c_str()); }
 
+  /// Puts another file in its place. If that fails it stays as it is.
+  void replace(const std::string& text) const {
+    const std::string beside = path_ + ".new";
+    const int number = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+    if (number < 0) fail(beside, errno);
+    int code = 0;
+    for (std::size_t done = 0; done < text.size() && code == 0;) {
+      const ::ssize_t wrote = ::write(number, text.data() + done, text.size() - done);
+      if (wrote < 0 && errno != EINTR) code = errno;
+      if (wrote > 0) done += static_cast<std::size_t>(wrote);
+    }
+    if (code == 0 && ::fsync(number) != 0) code = errno;
+    if (::close(number) != 0 && code == 0) code = errno;
+    if (code == 0 && ::rename(beside.c_str(), path_.c_str()) != 0) code = errno;
+    if (code != 0) {
+      ::unlink(beside.c_str());
+      fail(path_, code);
+    }
+    sync_folder();
+  }
+
   /// Makes the name of a new file last.
   void sync_folder() const {
     const fs::path folder = fs::path(path_).parent_path();
@@ -153,11 +174,14 @@ std::vector<build::Diagnostic> faults_of(const Log& log, const Subject& subject,
 }
 
 /// Lines of the batch, numbered on from the log's.
-std::string lines_of(const Log& log, const std::vector<NewEntry>& batch, std::vector<Entry>& entries) {
+std::string lines_of(const Log& log, const std::string& salt, const std::vector<NewEntry>& batch,
+                     std::vector<Entry>& entries) {
   std::string lines;
   auto number = static_cast<std::int64_t>(log.entries.size());
+  std::string last = log.entries.empty() ? log.id : log.entries.back().id;
   for (const NewEntry& fresh : batch) {
     entries.push_back({++number, fresh.date, fresh.event, fresh.brought});
+    last = entries.back().id = line_id(last, salt, entries.back(), log.currency);
     lines += entry_line(entries.back(), log.currency);
   }
   return lines;
@@ -181,7 +205,7 @@ Appended append(const std::string& path, const Subject& subject, const std::vect
   std::string lines;
   if (reading.newline_missing) lines += '\n';
   if (fresh) lines += header_line(log);
-  lines += lines_of(log, batch, done.entries);
+  lines += lines_of(log, subject.salt, batch, done.entries);
   const std::size_t begin = reading.torn ? reading.torn->begin : before.size();
   if (begin + lines.size() > max_file_bytes) {
     done.diagnostics.push_back(refusal(path, fmt::format("{} bytes", begin + lines.size()),
@@ -195,6 +219,18 @@ Appended append(const std::string& path, const Subject& subject, const std::vect
   file.write(begin, lines);
   if (fresh) file.sync_folder();
   return done;
+}
+
+bool replace(const std::string& path, const std::string& before, const Log& log, int patience_ms) {
+  const LockedFile file(path, patience_ms);
+  if (file.read() != before) return false;
+  std::string text = header_line(log);
+  for (const Entry& entry : log.entries) text += entry_line(entry, log.currency);
+  if (text.size() > max_file_bytes || log.entries.size() > max_entries)
+    throw std::runtime_error(fmt::format("{} would be too large: at most {} entries and {} bytes", path,
+                                         max_entries, max_file_bytes));
+  file.replace(text);
+  return true;
 }
 
 }  // namespace fettlefund::log

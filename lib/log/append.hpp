@@ -11,6 +11,7 @@ namespace fettlefund::log {
 struct Subject {
   std::string build_name;
   budgets::Currency currency;
+  std::string salt = {};  ///< tells apart those who write: goes into the ids of the lines, and may be empty
 };
 
 struct Appended {
@@ -27,5 +28,10 @@ struct Appended {
 /// An empty batch does nothing.
 Appended append(const std::string& path, const Subject& subject, const std::vector<NewEntry>& batch,
                 int patience_ms = 2000);
+
+/// Puts `log` in the place of the log at `path`, whole or not at all: it is written beside it, synced and
+/// renamed, under the lock that `append` takes. Only if the file still is `before`, byte by byte; false: it is
+/// not, and stays as it is. std::runtime_error as for `append`.
+bool replace(const std::string& path, const std::string& before, const Log& log, int patience_ms = 2000);
 
 }  // namespace fettlefund::log

@@ -119,6 +119,9 @@ struct Entry {
   /// What the opening cash, income and dated money of the build came to up to the date, both inclusive, when
   /// the entry was written: it stays so whatever becomes of the build file.
   std::optional<Money> brought = {};
+  std::string id = {};  ///< sixteen hexadecimal digits that are its own, in whatever log it stands
+  /// Ids of lines that told the same in another log that was merged with this one.
+  std::vector<std::string> also = {};
 };
 
 struct Log {

@@ -1,5 +1,6 @@
 #include "lib/log/line.hpp"
 
+#include "lib/build/fingerprint.hpp"
 #include "lib/log/checksum.hpp"
 #include "lib/log/fields.hpp"
 #include "lib/text/nearest.hpp"
@@ -12,7 +13,7 @@ namespace {
 
 constexpr std::string_view magic = "fettlefund-log", version = "1";
 constexpr std::size_t checksum_digits = 8;
-constexpr std::size_t shown_bytes = 40;
+constexpr std::size_t shown_bytes = 40, id_digits = 16;
 
 std::string field(std::string_view key, std::string_view value) {
   return fmt::format("\t{}={}", key, escaped(value));
@@ -149,6 +150,30 @@ Event read_event(std::string_view kind, FieldTaker& fields, const budgets::Curre
   return read_keyed(kind, fields, currency);
 }
 
+/// Day, kind and fields.
+std::string told(const Entry& entry, const budgets::Currency& currency) {
+  return fmt::format("{}\t{}", budgets::write_date(entry.date), kind_of(entry.event)) +
+         std::visit(Writer{currency}, entry.event);
+}
+
+bool is_line_id(std::string_view text) {
+  return text.size() == id_digits && text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
+
+/// The ids of a line, and of lines that told the same.
+void read_ids(FieldTaker& taker, Entry& entry) {
+  constexpr const char* words = "sixteen hexadecimal digits";
+  entry.id = taker.maybe_text("line").value_or("");
+  if (!entry.id.empty() && !is_line_id(entry.id)) taker.refuse("line", words);
+  const std::string also = taker.maybe_text("also").value_or("");
+  for (std::size_t begin = 0; begin < also.size();) {
+    const std::size_t end = std::min(also.find(',', begin), also.size());
+    entry.also.push_back(also.substr(begin, end - begin));
+    if (!is_line_id(entry.also.back())) taker.refuse("also", std::string(words) + ", with commas between");
+    begin = end + 1;
+  }
+}
+
 Fault fault_at(const Field& field, std::string expected, std::string nearest = {}) {
   return {field.at, build::printable(field.text, shown_bytes), std::move(expected), std::move(nearest)};
 }
@@ -162,9 +187,17 @@ std::string header_line(const Log& log) {
 
 std::string entry_line(const Entry& entry, const budgets::Currency& currency) {
   return with_checksum(
-      fmt::format("{}\t{}\t{}", entry.number, budgets::write_date(entry.date), kind_of(entry.event)) +
-      std::visit(Writer{currency}, entry.event) +
-      (entry.brought ? field("brought", budgets::write_money(*entry.brought, currency)) : ""));
+      std::to_string(entry.number) + '\t' + told(entry, currency) +
+      (entry.brought ? field("brought", budgets::write_money(*entry.brought, currency)) : "") +
+      (entry.id.empty() ? "" : field("line", entry.id)) +
+      (entry.also.empty() ? "" : field("also", fmt::format("{}", fmt::join(entry.also, ",")))));
+}
+
+std::string line_id(const std::string& last, const std::string& salt, const Entry& entry,
+                    const budgets::Currency& currency) {
+  build::Fingerprint print;
+  for (const std::string& part : {last, salt, told(entry, currency)}) print.add(part);
+  return print.write();
 }
 
 std::optional<std::vector<Field>> sound_fields(std::string_view line) {
@@ -217,6 +250,7 @@ std::optional<Fault> read_entry(const std::vector<Field>& fields, std::int64_t n
   FieldTaker taker(fields, 3);
   entry = {number, *date, read_event(fields[2].text, taker, currency)};
   entry.brought = taker.maybe_money("brought", currency);
+  read_ids(taker, entry);
   if (auto fault = taker.finish()) return fault;
   if (std::string why = fault_of(entry.event); !why.empty()) return fault_at(fields[2], why);
   return std::nullopt;

@@ -24,13 +24,18 @@ struct Field {
 std::string header_line(const Log& log);  ///< with the line break
 std::string entry_line(const Entry& entry, const budgets::Currency& currency);
 
+/// The id of an entry that stands after the line with id `last` (of the first: the log's id), by its content
+/// and that place. An undo is told by the number it names.
+std::string line_id(const std::string& last, const std::string& salt, const Entry& entry,
+                    const budgets::Currency& currency);
+
 /// The fields before the checksum, or nothing if the checksum is missing or not that of the line.
 std::optional<std::vector<Field>> sound_fields(std::string_view line);
 
 /// Fills build_name, id and currency. A fault, or nothing.
 std::optional<Fault> read_header(const std::vector<Field>& fields, Log& log);
 
-/// The entry whose number has to be `number`. A fault, or nothing.
+/// The entry whose number has to be `number`; its id is empty where the line has none. A fault, or nothing.
 std::optional<Fault> read_entry(const std::vector<Field>& fields, std::int64_t number,
                                 const budgets::Currency& currency, Entry& entry);
 

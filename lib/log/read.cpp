@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 
 #include "lib/log/line.hpp"
 #include "lib/log/undo.hpp"
@@ -89,6 +90,7 @@ class Reader {
     } else if (number == 1) {
       fault = read_header(fields, log_);
       has_header_ = !fault;
+      last_id_ = log_.id;
       if (fault) stop_ = true;
     } else if (!stop_) {
       fault = read_next(fields);
@@ -106,11 +108,23 @@ class Reader {
     if (auto fault = read_entry(fields, number, log_.currency, entry)) return fault;
     if (const auto* undo = std::get_if<Undo>(&entry.event); undo && !bad_) {
       const std::string why = undone_.fault(undo->entry);
-      if (!why.empty()) return Fault{fields.back().at, std::string(fields.back().text), why, ""};
+      if (!why.empty()) return undo_fault(fields, why);
     }
     if (!bad_) undone_.add(entry.event);
+    if (entry.id.empty()) entry.id = line_id(last_id_, "", entry, log_.currency);
+    if (!ids_.insert(entry.id).second)
+      return Fault{fields.front().at, entry.id, "a line id that no line before it has", ""};
+    for (const std::string& also : entry.also) ids_.insert(also);
+    last_id_ = entry.id;
     log_.entries.push_back(std::move(entry));
     return std::nullopt;
+  }
+
+  static Fault undo_fault(const std::vector<Field>& fields, const std::string& why) {
+    for (const Field& field : fields) {
+      if (field.text.starts_with("entry=")) return {field.at, std::string(field.text), why, ""};
+    }
+    return {fields.back().at, std::string(fields.back().text), why, ""};
   }
 
   Reading finish() {
@@ -124,6 +138,8 @@ class Reader {
   Log log_;
   Reading reading_;
   UndoTracker undone_;
+  std::set<std::string> ids_;
+  std::string last_id_;  ///< of the line before; the log's before the first entry
   std::int64_t next_ = 1;
   bool has_header_ = false, bad_ = false, stop_ = false;
 };

@@ -87,6 +87,52 @@ TEST_CASE("a torn end is cut off by the next entry and told") {
   CHECK(contents(path).substr(0, whole.size()) == whole);
 }
 
+TEST_CASE("cut short at any byte a log goes on with every whole line and the next entry") {
+  const Folder folder;
+  const std::string path = folder.file("a.log");
+  append(path, {remark("one"), remark("two"), remark("three")});
+  const std::string whole = contents(path);
+  for (std::size_t size = 0; size <= whole.size(); ++size) {
+    put(path, whole.substr(0, size));
+    const log::Reading before = log::read_file(path);
+    const std::size_t entries = before.log ? before.log->entries.size() : 0;
+    const log::Appended appended = append(path, {remark("more")});
+    REQUIRE(appended.entries.size() == 1);
+    CHECK(appended.entries.front().number == static_cast<std::int64_t>(entries) + 1);
+    const log::Reading after = log::read_file(path);
+    CHECK(after.diagnostics.empty());
+    REQUIRE(after.log);
+    REQUIRE(after.log->entries.size() == entries + 1);
+    for (std::size_t i = 0; i < entries; ++i) CHECK(after.log->entries[i].id == before.log->entries[i].id);
+  }
+}
+
+TEST_CASE("a log is replaced whole, and only while it is as it was read") {
+  const Folder folder;
+  const std::string path = folder.file("a.log");
+  append(path, {remark("one"), remark("two")});
+  const std::string before = contents(path);
+  log::Log other = *log::read_file(path).log;
+  other.entries.pop_back();
+  CHECK_FALSE(log::replace(path, before + "x", other));
+  CHECK(contents(path) == before);
+  CHECK(log::replace(path, before, other));
+  CHECK(log::read_file(path).log->entries.size() == 1);
+  CHECK_FALSE(fs::exists(path + ".new"));
+  CHECK(append(path, {remark("three")}).entries.front().number == 2);
+}
+
+TEST_CASE("two people who write the same at one place write two lines, one person the same one") {
+  const Folder folder;
+  const auto id = [&](const std::string& name, const std::string& salt) {
+    return log::append(folder.file(name), {"test build", test::euro(), salt}, {remark("one")})
+        .entries.front()
+        .id;
+  };
+  CHECK(id("a", "ann") != id("b", "bob"));
+  CHECK(id("c", "") == id("d", ""));
+}
+
 TEST_CASE("a torn first line is begun again and a missing line break is put in") {
   const Folder folder;
   const std::string path = folder.file("a.log");

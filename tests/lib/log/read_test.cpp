@@ -58,6 +58,12 @@ std::string head() { return line("fettlefund-log\t1\tbuild=test build\tid=0123ab
 
 std::string errors_of(const std::string& body) { return told(log::read(head() + body, "x.log")); }
 
+/// As before lines had ids.
+log::Log without_ids(log::Log log) {
+  for (log::Entry& entry : log.entries) entry.id.clear();
+  return log;
+}
+
 }  // namespace
 
 TEST_CASE("the checksum is CRC-32 as published") {
@@ -72,7 +78,7 @@ TEST_CASE("a log reads back as it was written, every kind of entry") {
   const log::Reading reading = log::read(text, "test.log");
   CHECK(told(reading) == "");
   REQUIRE(reading.log);
-  CHECK(test::text_of(*reading.log) == text);
+  CHECK(test::text_of(without_ids(*reading.log)) == text);
   CHECK(reading.log->entries.size() == before.entries.size());
   CHECK(std::get<log::Remark>(reading.log->entries[7].event).text ==
         "dearer than thought\n\ttwo \\ lines, caf\xC3\xA9");
@@ -85,8 +91,23 @@ TEST_CASE("a ledger reads back as it was written") {
   const log::Reading reading = log::read(text, "test.log");
   CHECK(told(reading) == "");
   REQUIRE(reading.log);
-  CHECK(test::text_of(*reading.log) == text);
+  CHECK(test::text_of(without_ids(*reading.log)) == text);
   CHECK(text.find("\tfrom=shop\trest=15.00\trest-on=2027-02-01\tbrought=300.00\t") != std::string::npos);
+}
+
+TEST_CASE("a line keeps the id that it was written with, and those of lines that told the same") {
+  log::Log before = test::log_of(one_of_each());
+  before.entries[0].id = "0123456789abcdef";
+  before.entries[0].also = {"00000000000000aa", "00000000000000bb"};
+  const std::string text = test::text_of(before);
+  CHECK(text.find("\tline=0123456789abcdef\talso=00000000000000aa,00000000000000bb\t") != std::string::npos);
+  const log::Reading reading = log::read(text, "test.log");
+  REQUIRE(reading.log);
+  CHECK(reading.log->entries[0].id == "0123456789abcdef");
+  CHECK(reading.log->entries[0].also == before.entries[0].also);
+  before.entries[0].id = "0123";
+  CHECK(told(log::read(test::text_of(before), "test.log")).find("expected sixteen hexadecimal digits") !=
+        std::string::npos);
 }
 
 TEST_CASE("an entry stands in the file as its manual says") {
@@ -165,7 +186,8 @@ TEST_CASE("every mistake points to its line and column, and all of them are told
   CHECK(errors_of(line("1\t2027-01-01\tbought\tkey=a@1\tpacks=1")) ==
         "x.log:2:36: error: expected a field paid=...\n");
   CHECK(errors_of(line("1\t2027-01-01\tfitted\tjob=a\tminuts=4")) ==
-        "x.log:2:27: error: found minuts, expected one of the fields job, minutes, brought; did you mean "
+        "x.log:2:27: error: found minuts, expected one of the fields job, minutes, brought, line, also; did "
+        "you mean "
         "minutes?\n");
   CHECK(errors_of(line("1\t2027-01-01\tfitted\tjob=a\tjob=b")) ==
         "x.log:2:27: error: found job=b, expected each field once\n");
