@@ -1,11 +1,12 @@
 #!/usr/bin/env bash
-# Kills `record` and `sheet` at random moments until 100 of each were hit: the log and the workbook of before are whole every time.
+# Kills `record`, `record --merge` and `sheet` at random moments until 100 of each were hit (FETTLEFUND_KILLS: more): the log and the workbook
+# of before are whole every time. And lets two processes record at once as often: nothing is lost.
 # A log is whole when everything that was there before is still there, and every entry that was reported is readable.
 cd "$(dirname "$0")/.." || exit 1
 fettlefund=${FETTLEFUND:-$PWD/build/tests/cli/fettlefund}
 if [ ! -x "$fettlefund" ]; then
   echo "skipped: $fettlefund is not built"
-  echo "0 passed, 0 failed, 4 skipped"
+  echo "0 passed, 0 failed, 7 skipped"
   exit 0
 fi
 rounds=${FETTLEFUND_KILLS:-100}
@@ -69,6 +70,43 @@ done
 echo "record: killed $killed of $((i - 1)) times, $reported entries reported, $(wc -l <"$work/list") in the log"
 claim "a killed record leaves the log whole" "$faults"
 claim "enough of record was killed" $((killed < rounds))
+
+faults=0 lost=0
+for ((i = 1; i <= rounds; ++i)); do
+  "$fettlefund" record bike.build remark "one side, round $i" --on 2027-01-04 >/dev/null 2>one.err &
+  one=$!
+  "$fettlefund" record bike.build remark "other side, round $i" --on 2027-01-04 >/dev/null 2>other.err &
+  other=$!
+  wait "$one" || faults=$((faults + 1))
+  wait "$other" || faults=$((faults + 1))
+done
+"$fettlefund" record bike.build list >"$work/list" 2>"$work/err" || faults=$((faults + 1))
+for ((i = 1; i <= rounds; ++i)); do
+  [ "$(grep -cE "(one|other) side, round $i\$" "$work/list")" -eq 2 ] || lost=$((lost + 1))
+done
+echo "two at once: $rounds times"
+claim "two processes that record at once lose nothing" $((faults + lost))
+
+# A record of somebody else that began as this one did: killed, the merge has happened wholly or not at all.
+faults=0 killed=0
+cp bike.build theirs.build
+head -n 3 bike.record >theirs.record
+"$fettlefund" record theirs.build remark "theirs" --on 2027-01-05 >/dev/null || failed=$((failed + 1))
+cp bike.record before
+cp bike.record merged.record && cp bike.build merged.build
+"$fettlefund" record merged.build --merge theirs.record >/dev/null || failed=$((failed + 1))
+most=$(longest "$fettlefund" record bike.build --merge theirs.record)
+for ((i = 1; killed < rounds && i <= 10 * rounds; ++i)); do
+  cp before bike.record
+  stop_at_random "$most" "$fettlefund" record bike.build --merge theirs.record
+  cmp -s before bike.record || cmp -s merged.record bike.record || faults=$((faults + 1))
+  rm -f bike.old-*.record
+done
+"$fettlefund" record bike.build --merge theirs.record >/dev/null || faults=$((faults + 1))
+cmp -s merged.record bike.record || faults=$((faults + 1))
+echo "merge: killed $killed of $((i - 1)) times"
+claim "a killed merge leaves the record of before or the merged one" "$faults"
+claim "enough of merge was killed" $((killed < rounds))
 
 faults=0 killed=0
 "$fettlefund" sheet bike.build >/dev/null 2>&1 || failed=$((failed + 1))
