@@ -6,11 +6,15 @@
 
 #include "cli/arguments.hpp"
 #include "cli/commands.hpp"
+#include "lib/purse/purse.hpp"
 
 namespace fettlefund::cli {
 namespace {
 
 int carry_out(const Request& request, const Console& console) {
+  const bool reads_file =
+      request.command != "start" && request.command != "form" && request.command != "work";
+  if (reads_file && purse::is_purse(request.file)) return purse_command(request, console);
   if (request.command == "check") return check_command(request, console);
   if (request.command == "plan") return plan_command(request, console);
   if (request.command == "sheet") return sheet_command(request, console);

@@ -80,6 +80,7 @@ std::string text(const planning::Outcome& outcome, const TextOptions& options) {
     for (const planning::StageView& stage : outcome.stages) add_stage(page, outcome, stage);
     add_rest(page, outcome);
   }
+  if (!options.proof) return page.take();
   page.blank();
   page.item("", proof_line(outcome), 0);
   if (const std::string open = gap_sentence(outcome, options.thorough); !open.empty()) page.item("", open, 0);

@@ -8,13 +8,14 @@
 namespace fettlefund::report {
 
 struct TextOptions {
-  bool colour = false;    ///< with terminal colours; otherwise plain text
-  bool steps = false;     ///< with the work order of each stage, step by step
-  bool brief = false;     ///< only what to do next, the overview table and the proof
-  int stage = 0;          ///< only this stage, by its number; 0: all
-  bool thorough = false;  ///< the plan was looked for with the greatest effort there is
+  bool colour = false;     ///< with terminal colours; otherwise plain text
+  bool steps = false;      ///< with the work order of each stage, step by step
+  bool brief = false;      ///< only what to do next, the overview table and the proof
+  int stage = 0;           ///< only this stage, by its number; 0: all
+  bool thorough = false;   ///< the plan was looked for with the greatest effort there is
+  bool proof = true;       ///< closed by the proof; false: it stands elsewhere, as for a build of a purse
   std::string as_of = {};  ///< the first line of every report; empty: none
-  int width = 80;         ///< columns, >= 80; only amounts of a million and more make the overview wider
+  int width = 80;          ///< columns, >= 80; only amounts of a million and more make the overview wider
 };
 
 /// A plan for reading: the overview table, each stage with what to buy, to remember and to do, what is left

@@ -1,0 +1,106 @@
+#include "lib/report/text/purse.hpp"
+
+#include <algorithm>
+
+#include "lib/outcome/words.hpp"
+#include "lib/report/text/columns.hpp"
+#include "lib/report/text/page.hpp"
+
+#include <fmt/format.h>
+
+namespace fettlefund::report {
+namespace {
+
+constexpr int name_width = 36, jobs_width = 10, hours_width = 12, money_width = 14;
+
+/// Width of the money columns: as wide as the widest figure, at least 9.
+int column_width(const Page& page, const purse::Outcome& outcome) {
+  int width = 9;
+  for (const purse::StageSum& stage : outcome.stages) {
+    for (const budgets::Money amount : {stage.cash_in, stage.spent, stage.cash_after})
+      width = std::max(width, display_width(page.money(amount)));
+  }
+  return width;
+}
+
+/// "2.5 of 8 h".
+std::string hours_of(const purse::StageSum& stage) {
+  const std::string used = planning::hours_text(stage.minutes_used);
+  const std::string limit = planning::hours_text(stage.minutes_limit);
+  const bool plain = used.ends_with(" h") && limit.ends_with(" h");
+  return (plain ? used.substr(0, used.size() - 2) : used) + " of " + limit;
+}
+
+void add_stages(Page& page, const purse::Outcome& outcome) {
+  const int width = column_width(page, outcome);
+  page.line(page.bold(fmt::format("{:>5}  {:10}  {:10}  {:>{}}  {:>{}}  {:>{}}  {}", "Stage", "Payday",
+                                  "Bench", "In", width, "Spent", width, "Left", width, "Hours")));
+  for (const purse::StageSum& stage : outcome.stages) {
+    page.line(fmt::format("{:>5}  {}  {}  {:>{}}  {:>{}}  {:>{}}  {}", stage.number,
+                          budgets::write_date(stage.payday), budgets::write_date(stage.bench),
+                          page.money(stage.cash_in), width, page.money(stage.spent), width,
+                          page.money(stage.cash_after), width, hours_of(stage)));
+  }
+}
+
+void add_builds(Page& page, const purse::Outcome& outcome) {
+  page.heading("Builds");
+  page.line("  " + pad_right("", name_width - 2) + pad_left("jobs", jobs_width) +
+            pad_left("hours", hours_width) + pad_left("spent", money_width));
+  for (const purse::Share& share : outcome.shares) {
+    std::size_t jobs = 0;
+    std::int64_t minutes = 0;
+    budgets::Money spent;
+    for (const planning::StageView& stage : share.outcome.stages) {
+      jobs += stage.jobs.size();
+      minutes += stage.minutes_used;
+      spent += stage.spent;
+    }
+    std::string name = "  " + printable(share.build->name);
+    if (display_width(name) >= name_width) {
+      page.line(name);
+      name.clear();
+    }
+    page.line(pad_right(name, name_width) +
+              pad_left(fmt::format("{} of {}", jobs, share.build->jobs.size()), jobs_width) +
+              pad_left(planning::hours_text(minutes), hours_width) +
+              pad_left(page.money(spent), money_width));
+  }
+}
+
+void add_overview(Page& page, const purse::Outcome& outcome) {
+  const build::Build& purse = *outcome.build;
+  page.title(printable(purse.name));
+  page.item("",
+            fmt::format("{} on one purse. {} stages, amounts in {}, opening cash {}, at least {} kept back.",
+                        outcome.shares.size() == 1 ? std::string("1 build")
+                                                   : fmt::format("{} builds", outcome.shares.size()),
+                        outcome.stages.size(), purse.currency.code, page.money(purse.money.opening),
+                        page.money(purse.money.keep_back)),
+            0);
+  page.blank();
+  add_stages(page, outcome);
+  add_builds(page, outcome);
+  page.blank();
+  page.item("", proof_line(outcome.whole), 0);
+}
+
+}  // namespace
+
+std::string purse_text(const purse::Outcome& outcome, const TextOptions& options) {
+  Page page(&outcome.whole, options);
+  if (options.stage == 0) add_overview(page, outcome);
+  TextOptions own = options;
+  own.as_of.clear();
+  own.proof = false;
+  std::string all = page.take();
+  if (options.brief) return all;
+  for (const purse::Share& share : outcome.shares) {
+    if (!all.empty()) all += '\n';
+    if (options.stage > 0) all += printable(share.build->name) + "\n";
+    all += text(share.outcome, own);
+  }
+  return all;
+}
+
+}  // namespace fettlefund::report
