@@ -129,6 +129,25 @@ class Words {
   }
 
   void say_dates() {
+    const std::size_t before = sentences_.size();
+    say_own_dates();
+    if (sentences_.size() == before) say_dated_musts();
+  }
+
+  /// The days of other musts are in the way: they take what it needs.
+  void say_dated_musts() {
+    std::vector<std::string> names;
+    for (int j = 0; j < view_.problem.job_count(); ++j) {
+      if (!data(j).must || holds(with_it_, j) || !view_.job(j).by || view_.problem.latest(j) > at_.stage)
+        continue;
+      names.push_back(name(j) + " (by " + budgets::write_date(*view_.job(j).by) + ")");
+    }
+    if (names.empty()) return;
+    say(list_text(names) + (names.size() == 1 ? " has" : " have") + " to be done by then and " +
+        (names.size() == 1 ? "takes" : "take") + " what it would need.");
+  }
+
+  void say_own_dates() {
     for (const int j : with_it_) {
       const auto& own = view_.job(j);
       const std::string who = j == job_ ? "It" : own.name + ", which belongs to it,";
@@ -171,6 +190,7 @@ class Words {
     }
     if (!before.empty())
       say("It comes after or goes with " + list_text(before) + ", and not all of these can be done by then.");
+    if (const std::string choice = choice_in_the_way(); !choice.empty()) say(choice);
   }
 
   std::optional<Date> earliest_arrival(const std::vector<budgets::Offer>& offers) const {
@@ -261,8 +281,13 @@ class Words {
       say("It needs " + list_text(names) + ", which would have to be bought, hired or borrowed.");
   }
 
-  /// Which choice, and what else of it has to be done.
   void say_choice() {
+    const std::string choice = choice_in_the_way();
+    say(choice.empty() ? "A choice of which at most one is done stands in the way." : choice);
+  }
+
+  /// Which choice, and what else of it has to be done; empty: none of those that the musts ask for.
+  std::string choice_in_the_way() const {
     std::vector<int> musts;
     for (int j = 0; j < view_.problem.job_count(); ++j) {
       if (data(j).must && j != job_) musts.push_back(j);
@@ -270,16 +295,22 @@ class Words {
     const std::vector<int> asked = with_what_they_ask(data_, musts);
     for (const std::vector<int>& group : data_.one_of) {
       for (const int own : group) {
-        if (std::find(with_it_.begin(), with_it_.end(), own) == with_it_.end()) continue;
+        if (!holds(with_it_, own)) continue;
         for (const int other : group) {
-          if (other == own || std::find(asked.begin(), asked.end(), other) == asked.end()) continue;
-          return say(name(own) + " and " + name(other) + " are of one choice ('" + view_.job(own).one_of +
-                     "'), and " + name(other) +
-                     (data(other).must ? " has to be done." : " is needed by what has to be done."));
+          if (other != own && holds(asked, other)) return choice_text(own, other);
         }
       }
     }
-    say("A choice of which at most one is done stands in the way.");
+    return {};
+  }
+
+  std::string choice_text(int own, int other) const {
+    return name(own) + " and " + name(other) + " are of one choice ('" + view_.job(own).one_of + "'), and " +
+           name(other) + (data(other).must ? " has to be done." : " is needed by what has to be done.");
+  }
+
+  static bool holds(const std::vector<int>& list, int value) {
+    return std::find(list.begin(), list.end(), value) != list.end();
   }
 
   void say_must() {
