@@ -30,8 +30,8 @@ Appended append(const std::string& path, const Subject& subject, const std::vect
                 int patience_ms = 2000);
 
 /// Puts `log` in the place of the log at `path`, whole or not at all: it is written beside it, synced and
-/// renamed, under the lock that `append` takes. Only if the file still is `before`, byte by byte; false: it is
-/// not, and stays as it is. std::runtime_error as for `append`.
+/// renamed, under the lock that `append` takes. Only if the file still is `before`, byte by byte; false: it
+/// is not, and stays as it is. std::runtime_error as for `append`.
 bool replace(const std::string& path, const std::string& before, const Log& log, int patience_ms = 2000);
 
 }  // namespace fettlefund::log

@@ -18,7 +18,7 @@ struct Standing {
   std::optional<build::Build> build;  ///< what is left to plan; nothing: every stage is over
   std::vector<std::string> notes;     ///< what the log changed, in words
   std::vector<LeftOut> closed;        ///< jobs that cannot be done any more, with the reason
-  std::string as_of = {};             ///< which day that is and why, in words; empty: before anything happened
+  std::string as_of = {};  ///< which day that is and why, in words; empty: before anything happened
 };
 
 /// The build on `day`, of which `build` (checked without errors) and `log` tell.

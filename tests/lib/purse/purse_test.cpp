@@ -269,8 +269,9 @@ TEST_CASE("what is wrong with a purse points to its place, and with a build to t
   dear.suppliers = R"("shop": {"name": "Corner Shop", "delivery": 7, "free_from": 150})";
   folder.put("dear.build", dear.text());
   const std::string differs = folder.told(folder.read(R"({"bike": "bike.build", "dear": "dear.build"})"));
-  CHECK(differs.find("dear.build:2:2: error: /suppliers/shop: found shop, expected delivery and free_from as "
-                     "bike.build:2 has them, or another id: one id is one supplier in a purse") == 0);
+  CHECK(
+      differs.find("dear.build:2:16: error: /suppliers/shop: found shop, expected delivery and free_from as "
+                   "bike.build:2 has them, or another id: one id is one supplier in a purse") == 0);
   const std::string few = folder.told(folder.read(R"({"bike": "bike.build"})",
                                                   R"({"opening": 0, "keep_back": 0, "amount": 1, "stages": 3,
                                                       "paydays": {"dates": ["2027-01-01"]}})"));
