@@ -32,7 +32,7 @@ std::vector<std::string> names_of(const std::vector<CommandEntry>& commands) {
 }
 
 /// In a shell's single quotes.
-std::string quoted(const std::string& text) {
+std::string in_quotes(const std::string& text) {
   std::string out = "'";
   for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
   return out + "'";
@@ -40,8 +40,8 @@ std::string quoted(const std::string& text) {
 
 std::string bash_case(const std::string& name, const CommandEntry& command, const std::string& ids) {
   std::string extra = words(names_of(command.actions));
-  return fmt::format("    {})\n      options={}\n      actions={}\n      ids={}\n      ;;\n", quoted(name),
-                     quoted(words(option_names(command))), quoted(extra), quoted(ids));
+  return fmt::format("    {})\n      options={}\n      actions={}\n      ids={}\n      ;;\n", in_quotes(name),
+                     in_quotes(words(option_names(command))), in_quotes(extra), in_quotes(ids));
 }
 
 std::string bash_cases(const std::vector<CommandEntry>& commands) {
@@ -98,15 +98,15 @@ complete -F _fettlefund fettlefund
 )sh";
 
 std::string fish_option(const std::string& condition, const OptionEntry& option) {
-  std::string line = "complete -c fettlefund -n " + quoted(condition);
+  std::string line = "complete -c fettlefund -n " + in_quotes(condition);
   for (const std::string& name : option.names) {
     line += name.starts_with("--") ? " -l " + name.substr(2) : " -s " + name.substr(1);
   }
   if (!option.choices.empty())
-    line += " -x -a " + quoted(words(option.choices));
+    line += " -x -a " + in_quotes(words(option.choices));
   else if (!option.value.empty())
     line += " -r";
-  return line + " -d " + quoted(option.what) + "\n";
+  return line + " -d " + in_quotes(option.what) + "\n";
 }
 
 std::string fish_script(const std::vector<CommandEntry>& commands) {
@@ -114,17 +114,17 @@ std::string fish_script(const std::vector<CommandEntry>& commands) {
   for (const CommandEntry& command : commands) {
     const std::string seen = "__fish_seen_subcommand_from " + command.name;
     text += fmt::format("complete -c fettlefund -f -n __fish_use_subcommand -a {} -d {}\n", command.name,
-                        quoted(command.what));
+                        in_quotes(command.what));
     for (const OptionEntry& option : command.options) text += fish_option(seen, option);
     for (const CommandEntry& action : command.actions) {
-      text += fmt::format("complete -c fettlefund -n {} -a {} -d {}\n", quoted(seen), action.name,
-                          quoted(action.what));
+      text += fmt::format("complete -c fettlefund -n {} -a {} -d {}\n", in_quotes(seen), action.name,
+                          in_quotes(action.what));
       for (const OptionEntry& option : action.options) {
         text += fish_option(seen + "; and __fish_seen_subcommand_from " + action.name, option);
       }
     }
     if (ids_of(command.name, "") == "jobs") {
-      text += "complete -c fettlefund -n " + quoted(seen) +
+      text += "complete -c fettlefund -n " + in_quotes(seen) +
               " -a '(fettlefund ids (commandline -opc)[3] jobs 2>/dev/null)'\n";
     }
   }
@@ -147,13 +147,13 @@ std::string zsh_option(const std::string& name, const OptionEntry& option) {
     spec += ":" + option.value + ":(" + words(option.choices) + ")";
   else if (!option.value.empty())
     spec += ":" + zsh_text(option.value) + ":_files";
-  return " " + quoted(spec);
+  return " " + in_quotes(spec);
 }
 
 std::string zsh_script(const std::vector<CommandEntry>& commands) {
   std::string list, cases;
   for (const CommandEntry& command : commands) {
-    list += " " + quoted(command.name + ":" + zsh_text(command.what));
+    list += " " + in_quotes(command.name + ":" + zsh_text(command.what));
     std::string specs;
     for (const OptionEntry& option : command.options) {
       for (const std::string& name : option.names) specs += zsh_option(name, option);
@@ -165,7 +165,7 @@ std::string zsh_script(const std::vector<CommandEntry>& commands) {
                              : !actions.empty() ? "2:action:(" + actions + ")"
                                                 : "*:file:_files";
     cases += fmt::format("    {}) _arguments{} '1:build:_files' {} ;;\n", command.name, specs,
-                         ids.empty() ? quoted(rest) : "\"" + rest + "\"");
+                         ids.empty() ? in_quotes(rest) : "\"" + rest + "\"");
   }
   return "#compdef fettlefund\n_fettlefund() {\n  local -a commands\n  commands=(" + list +
          ")\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n"
@@ -178,7 +178,7 @@ std::string zsh_script(const std::vector<CommandEntry>& commands) {
 std::vector<Page> completion_pages() {
   const std::vector<CommandEntry> commands = command_tree();
   return {{"completions/bash/fettlefund",
-           bash_head + quoted(words(names_of(commands))) + bash_middle + bash_cases(commands) + bash_tail},
+           bash_head + in_quotes(words(names_of(commands))) + bash_middle + bash_cases(commands) + bash_tail},
           {"completions/zsh/_fettlefund", zsh_script(commands)},
           {"completions/fish/fettlefund.fish", fish_script(commands)}};
 }

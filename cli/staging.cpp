@@ -23,7 +23,7 @@ struct Asked {
   std::optional<std::int64_t> steps;
 };
 
-constexpr const char* about =
+constexpr const char* purpose =
     "Solve a staging problem given as JSON and write the best choice, with its proof, as JSON.";
 constexpr const char* more =
     "Example:\n"
@@ -102,7 +102,7 @@ int print(const std::string& text, std::ostream& out) {
 }  // namespace
 
 std::string staging_help() {
-  CLI::App app(about, "fettlefund-staging");
+  CLI::App app(purpose, "fettlefund-staging");
   Asked asked;
   set_up(app, asked);
   return app.help();
@@ -110,7 +110,7 @@ std::string staging_help() {
 
 int run_staging(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err,
                 const Surroundings& surroundings) {
-  CLI::App app(about, "fettlefund-staging");
+  CLI::App app(purpose, "fettlefund-staging");
   Asked asked;
   set_up(app, asked);
   try {

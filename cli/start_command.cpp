@@ -18,7 +18,7 @@ constexpr std::string_view build_ending = ".build", form_ending = ".xlsx";
 constexpr std::string_view no_clock = "2027-01-01";
 
 /// The file name as it is typed at a prompt.
-std::string quoted(const std::string& path) {
+std::string as_typed(const std::string& path) {
   const bool plain = path.find_first_of(" '\"$&;()<>|*?`!#~[]{}") == std::string::npos;
   if (plain) return path;
   std::string text = "'";
@@ -53,7 +53,7 @@ int start_command(const Request& request, const Console& console) {
                                      : written(console, [&] { report::write_new_file(path, text); });
   if (!whole) return bad_input;
   console.out << fmt::format("Wrote {}. Change it into your own, then: fettlefund plan {}\n", path,
-                             quoted(path));
+                             as_typed(path));
   return done;
 }
 

@@ -51,10 +51,10 @@ build_and_test() {
 }
 
 echo "== release build"
-build_and_test build/tests -DCMAKE_BUILD_TYPE=Release
+build_and_test build/tests -DCMAKE_BUILD_TYPE=Release -DFETTLEFUND_BY_ROOM=TESTS
 if [ "${FETTLEFUND_QUICK:-0}" != 1 ]; then
   echo "== sanitized build"
-  FETTLEFUND_CASES=${FETTLEFUND_SANITIZED_CASES:-100} build_and_test build/sanitized -C .ci/sanitize.cmake
+  FETTLEFUND_CASES=${FETTLEFUND_SANITIZED_CASES:-100} build_and_test build/sanitized -C .ci/sanitize.cmake -DFETTLEFUND_BY_ROOM=ALL
 fi
 
 export FETTLEFUND=$PWD/build/tests/cli/fettlefund

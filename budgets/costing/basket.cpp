@@ -9,10 +9,6 @@
 namespace fettlefund::budgets {
 namespace {
 
-bool earlier(const OpenOrder& a, const OpenOrder& b) {
-  return a.stage != b.stage ? a.stage < b.stage : a.supplier < b.supplier;
-}
-
 bool alike(const HeldLot& a, const HeldLot& b) {
   return a.article == b.article && a.last_stage == b.last_stage && a.first_stage == b.first_stage;
 }

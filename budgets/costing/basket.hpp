@@ -19,6 +19,11 @@ struct OpenOrder {
   friend auto operator<=>(const OpenOrder&, const OpenOrder&) = default;
 };
 
+/// The order of `Stores::orders`: by stage, then supplier.
+inline bool earlier(const OpenOrder& a, const OpenOrder& b) {
+  return a.stage != b.stage ? a.stage < b.stage : a.supplier < b.supplier;
+}
+
 /// Some of an article in store.
 struct HeldLot {
   int article = 0;

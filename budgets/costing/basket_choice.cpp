@@ -41,11 +41,11 @@ struct Item {
 };
 
 /// What a choice comes to. Ordered: less is better.
-struct Figure {
+struct ChoiceCost {
   std::int64_t total = 0;
   std::vector<std::int64_t> by_payday;  ///< extra money from the earliest payday concerned on
   std::vector<int> offers;
-  friend auto operator<=>(const Figure&, const Figure&) = default;
+  friend auto operator<=>(const ChoiceCost&, const ChoiceCost&) = default;
 };
 
 class Choice {
@@ -63,7 +63,7 @@ class Choice {
   bool before(const Item& item, int a, int b) const;
   bool pick();
   void tally();
-  Figure figure(bool optimistic) const;
+  ChoiceCost figure(bool optimistic) const;
   std::int64_t optimistic_charge(std::size_t group) const;
   bool lacks() const;
   bool meet_goals(std::int64_t most);
@@ -78,7 +78,7 @@ class Choice {
   std::vector<std::int64_t> goods_;  ///< by group, at the node
   std::vector<char> used_;           ///< by group, at the node
   std::vector<int> best_ways_;
-  Figure best_;
+  ChoiceCost best_;
   bool found_ = false;
 };
 
@@ -161,8 +161,8 @@ std::int64_t Choice::optimistic_charge(std::size_t group) const {
 }
 
 /// Of the choice at the node, with the true charges or with those decided so far.
-Figure Choice::figure(bool optimistic) const {
-  Figure result;
+ChoiceCost Choice::figure(bool optimistic) const {
+  ChoiceCost result;
   result.by_payday.assign(last_payday_ - first_payday_ + 1, 0);
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     const std::int64_t charge =
@@ -218,7 +218,7 @@ bool Choice::meet_goals(std::int64_t most) {
 
 void Choice::search() {
   if (!pick()) return;
-  Figure bound = figure(true);
+  ChoiceCost bound = figure(true);
   if (found_ && bound >= best_) return;
   if (lacks()) {
     const std::int64_t goods =
@@ -229,7 +229,7 @@ void Choice::search() {
     bound = figure(true);
     if (found_ && bound >= best_) return;
   }
-  Figure actual = figure(false);
+  ChoiceCost actual = figure(false);
   if (!found_ || actual < best_) {
     best_ = std::move(actual);
     best_ways_ = ways_;

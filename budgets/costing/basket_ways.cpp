@@ -9,10 +9,6 @@ namespace {
 
 constexpr std::int64_t whole = 10000;  ///< basis points
 
-bool earlier(const OpenOrder& a, const OpenOrder& b) {
-  return a.stage != b.stage ? a.stage < b.stage : a.supplier < b.supplier;
-}
-
 bool is_free(const Supplier& supplier, Money goods) {
   return supplier.free_from && goods >= *supplier.free_from;
 }

@@ -6,6 +6,7 @@
 #include "budgets/costing/costing_rules.hpp"
 #include "budgets/costing/shopping.hpp"
 #include "budgets/problem/tools.hpp"
+#include "budgets/values/lists.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -13,11 +14,6 @@ namespace {
 using Broken = std::vector<Violation>;
 
 std::string number(std::int64_t value) { return std::to_string(value); }
-
-void sort_unique(std::vector<int>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end()), values.end());
-}
 
 /// Builds the plan of one schedule of the right shape, noting what it breaks.
 class Account {

@@ -4,20 +4,12 @@
 #include <limits>
 #include <tuple>
 
+#include "budgets/values/lists.hpp"
+
 namespace fettlefund::budgets {
 namespace {
 
 constexpr std::int64_t out_of_reach = std::numeric_limits<std::int64_t>::max() / 4;
-
-template <class Value>
-void sort_unique(std::vector<Value>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end()), values.end());
-}
-
-bool holds(const std::vector<int>& list, int value) {
-  return std::find(list.begin(), list.end(), value) != list.end();
-}
 
 /// What hiring these tools costs, how many they are, and which: the least is taken.
 using Pick = std::tuple<std::int64_t, std::size_t, std::vector<int>>;
@@ -63,7 +55,7 @@ Pick each_cheapest(const ProblemData& data, const std::vector<std::vector<int>>&
 
 /// To have the tool at all.
 std::int64_t least_cost(const Tool& tool) {
-  if (holds({tool.free.begin(), tool.free.end()}, 1)) return 0;
+  if (contains({tool.free.begin(), tool.free.end()}, 1)) return 0;
   std::int64_t least = tool.hire ? tool.hire->minor() : out_of_reach;
   for (const Offer& offer : tool.offers) least = std::min(least, offer.price.minor());
   return least;
@@ -76,7 +68,7 @@ int most_worth(const ProblemData& data, const std::vector<std::vector<int>>& any
   std::int64_t best_cost = 0, best_count = 1;
   for (int k = 0; k < static_cast<int>(data.tools.size()); ++k) {
     std::int64_t count = 0;
-    for (std::size_t i = 0; i < any.size(); ++i) count += chosen[i] < 0 && holds(any[i], k) ? 1 : 0;
+    for (std::size_t i = 0; i < any.size(); ++i) count += chosen[i] < 0 && contains(any[i], k) ? 1 : 0;
     if (count == 0) continue;
     const std::int64_t cost = least_cost(data.tools[k]);
     const auto dearer = static_cast<double>(cost) * static_cast<double>(best_count) -
@@ -103,7 +95,7 @@ ToolNeeds tool_needs(const ProblemData& data, const std::vector<int>& jobs, cons
   for (std::vector<int>& set : needs.any) sort_unique(set);
   sort_unique(needs.any);
   std::erase_if(needs.any, [&](const std::vector<int>& set) {
-    return std::any_of(set.begin(), set.end(), [&](int k) { return holds(needs.tools, k); });
+    return std::any_of(set.begin(), set.end(), [&](int k) { return contains(needs.tools, k); });
   });
   return needs;
 }
@@ -127,10 +119,10 @@ std::optional<std::vector<int>> hired_of(const ProblemData& data, const std::vec
 
 std::vector<int> usual_tools(const ProblemData& data, const std::vector<std::vector<int>>& any) {
   std::vector<int> chosen(any.size(), -1);
-  while (holds(chosen, -1)) {
+  while (contains(chosen, -1)) {
     const int tool = most_worth(data, any, chosen);
     for (std::size_t i = 0; i < any.size(); ++i) {
-      if (chosen[i] < 0 && holds(any[i], tool)) chosen[i] = tool;
+      if (chosen[i] < 0 && contains(any[i], tool)) chosen[i] = tool;
     }
   }
   return chosen;

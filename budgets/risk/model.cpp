@@ -5,6 +5,8 @@
 #include <stdexcept>
 #include <tuple>
 
+#include "budgets/values/lists.hpp"
+
 namespace fettlefund::budgets {
 namespace {
 
@@ -79,17 +81,13 @@ class Modeller {
     lines_.push_back({line.article, line.tool});
   }
 
-  static bool holds(const std::vector<int>& tools, int tool) {
-    return std::find(tools.begin(), tools.end(), tool) != tools.end();
-  }
-
   /// Whether the goods, the tools or one of the sets of tools have the article or tool in them.
   static bool needs(const std::vector<Need>& goods, const std::vector<int>& tools,
                     const std::vector<std::vector<int>>& any_tools, std::pair<int, int> what) {
     if (what.second >= 0) {
-      return holds(tools, what.second) ||
+      return contains(tools, what.second) ||
              std::any_of(any_tools.begin(), any_tools.end(),
-                         [&](const std::vector<int>& set) { return holds(set, what.second); });
+                         [&](const std::vector<int>& set) { return contains(set, what.second); });
     }
     return std::any_of(goods.begin(), goods.end(),
                        [&](const Need& need) { return need.article == what.first; });

@@ -5,14 +5,10 @@
 
 #include "budgets/costing/basket_ways.hpp"
 #include "budgets/problem/tools.hpp"
+#include "budgets/values/lists.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
-
-void sort_unique(std::vector<int>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end()), values.end());
-}
 
 void append(std::vector<int>& to, const std::vector<int>& from) {
   to.insert(to.end(), from.begin(), from.end());

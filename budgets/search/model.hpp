@@ -4,6 +4,7 @@
 
 #include "budgets/costing/basket.hpp"
 #include "budgets/problem/problem.hpp"
+#include "budgets/search/bits.hpp"
 
 /// Inside of the solver; its only door is budgets/solve.hpp. The mathematics is in budgets/README.md.
 namespace fettlefund::budgets::search {
@@ -37,12 +38,6 @@ struct Conflict {
   int b = 0;
   std::vector<int> adapted_by;  ///< units
 };
-
-/// A set of units as bits, 64 a word.
-using Bits = std::vector<std::uint64_t>;
-inline bool has_bit(const std::uint64_t* bits, int i) { return (bits[i >> 6] >> (i & 63)) & 1U; }
-inline void set_bit(std::uint64_t* bits, int i) { bits[i >> 6] |= std::uint64_t{1} << (i & 63); }
-inline void flip_bit(std::uint64_t* bits, int i) { bits[i >> 6] ^= std::uint64_t{1} << (i & 63); }
 
 /// The problem in units, ordered so that `before` points to lower indices.
 class Model {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "budgets/values/lists.hpp"
+
 namespace fettlefund::budgets {
 namespace {
 
@@ -10,10 +12,6 @@ using search::Answer;
 /// Steps that one question may take.
 constexpr std::int64_t share = 100'000'000;
 constexpr search::Size size{200'000, 100'000};
-
-bool holds(const std::vector<Hold>& list, Hold hold) {
-  return std::find(list.begin(), list.end(), hold) != list.end();
-}
 
 /// Whether two carriers disagree on a mate.
 bool disagree(const Carrier& a, const Carrier& b) {
@@ -68,8 +66,8 @@ search::Feasibility StageQuestion::search(ProblemData data, bool any_date, const
 }
 
 search::Feasibility StageQuestion::ask(const std::vector<Hold>& holds_lifted, int freed) {
-  return search(lifted(data_, holds_lifted), holds(holds_lifted, Hold::dates),
-                musts(holds(holds_lifted, Hold::musts), freed));
+  return search(lifted(data_, holds_lifted), contains(holds_lifted, Hold::dates),
+                musts(contains(holds_lifted, Hold::musts), freed));
 }
 
 search::Feasibility StageQuestion::ask_with_cash(std::int64_t extra) {
@@ -115,7 +113,7 @@ void StageQuestion::explain(AtStage& at) {
     if (works({hold}, at) && !first) at.others.push_back(hold);
   }
   if (at.holds.empty()) find_smallest_set(at);
-  if (holds(at.holds, Hold::musts) || holds(at.others, Hold::musts)) find_must(at);
+  if (contains(at.holds, Hold::musts) || contains(at.others, Hold::musts)) find_must(at);
 }
 
 /// Takes rules away from all as long as the rest, lifted, do; then looks for a smaller set.

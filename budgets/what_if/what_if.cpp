@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "budgets/problem/check.hpp"
+#include "budgets/values/lists.hpp"
 #include "budgets/what_if/asker.hpp"
 
 namespace fettlefund::budgets {
@@ -12,10 +13,6 @@ using search::Answer;
 
 /// Of one follow-up solve where the plan asked about is not proven: more of them say more than longer ones.
 constexpr std::int64_t steps_without_proof = 100'000'000;
-
-bool holds(const std::vector<Hold>& list, Hold hold) {
-  return std::find(list.begin(), list.end(), hold) != list.end();
-}
 
 Possible possible(Answer answer) {
   return answer == Answer::yes ? Possible::yes : answer == Answer::no ? Possible::no : Possible::unknown;
@@ -35,7 +32,7 @@ void Asker::look_at(AtStage& at) {
   if (at.possible == Possible::no) question.explain(at);
   at.cash.allows = allowing(at, More::cash);
   at.minutes.allows = allowing(at, More::minutes);
-  if (at.possible == Possible::no && holds(at.holds, Hold::cash) && at.holds.size() == 1)
+  if (at.possible == Possible::no && contains(at.holds, Hold::cash) && at.holds.size() == 1)
     find_short_stage(at);
 }
 
@@ -84,7 +81,7 @@ Least Asker::allowing(const AtStage& at, More kind) {
   if (at.possible == Possible::yes) return {0, 0, false};
   if (at.possible == Possible::unknown) return {};
   const Hold hold = kind == More::cash ? Hold::cash : Hold::hours;
-  if (!holds(at.others, hold) && (at.holds.size() != 1 || at.holds[0] != hold)) {
+  if (!contains(at.others, hold) && (at.holds.size() != 1 || at.holds[0] != hold)) {
     return {1, {}, at.holds_proven};
   }
   StageQuestion question(data_, job_, at.stage, purse_);

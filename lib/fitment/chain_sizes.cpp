@@ -4,6 +4,7 @@
 #include <array>
 
 #include "lib/fitment/units.hpp"
+#include "lib/text/ascii.hpp"
 
 namespace fettlefund::fitment {
 namespace {
@@ -22,8 +23,6 @@ constexpr std::array tabled_widths{TabledWidth{"415", {4.88, 4.88}}, TabledWidth
 constexpr std::array<std::string_view, 4> industrial_numbers{"35", "40", "50", "60"};
 constexpr std::array<std::string_view, 4> strengths{"", "H", "M", "MH"};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 template <class Table>
 bool contains(const Table& table, std::string_view text) {
   return std::find(table.begin(), table.end(), text) != table.end();
@@ -41,20 +40,21 @@ std::optional<InnerWidth> width_of(std::string_view number) {
   return found->width;
 }
 
-ChainSizeReading fault(std::string why) { return {std::nullopt, std::move(why)}; }
+ChainSizeReading no_size(std::string why) { return {std::nullopt, std::move(why)}; }
 
 }  // namespace
 
 ChainSizeReading read_chain_size(std::string_view text) {
   text = trimmed(text);
-  const auto digits_end = std::find_if_not(text.begin(), text.end(), is_digit);
+  const auto digits_end = std::find_if_not(text.begin(), text.end(), text::is_digit);
   const std::string number(text.begin(), digits_end);
   const std::string strength(trimmed(text.substr(number.size())));
   if (!is_known_number(number)) {
-    return fault("a chain size is three digits beginning with 4, 5 or 6 (such as 520), or 35, 40, 50 or 60");
+    return no_size(
+        "a chain size is three digits beginning with 4, 5 or 6 (such as 520), or 35, 40, 50 or 60");
   }
   if (!contains(strengths, strength)) {
-    return fault("after the chain size only H, M or MH is understood; leave a maker's own letters off");
+    return no_size("after the chain size only H, M or MH is understood; leave a maker's own letters off");
   }
   return {ChainSize{number, strength, (number[0] - '0') * mm_per_inch / 8, width_of(number)}, ""};
 }

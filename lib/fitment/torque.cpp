@@ -45,7 +45,7 @@ std::optional<TorqueUnit> find_unit(std::string_view unit) {
   return std::nullopt;
 }
 
-TorqueReading fault(std::string why) { return {std::nullopt, std::move(why)}; }
+TorqueReading no_torque(std::string why) { return {std::nullopt, std::move(why)}; }
 
 }  // namespace
 
@@ -73,12 +73,12 @@ double Torque::in(TorqueUnit unit) const { return newton_metres_ / newton_metres
 
 TorqueReading read_torque(std::string_view text) {
   const QuantityReading reading = read_quantity(text);
-  if (!reading.quantity) return fault(reading.fault);
+  if (!reading.quantity) return no_torque(reading.fault);
   const auto unit = find_unit(reading.quantity->unit);
-  if (!unit) return fault("write the unit of a torque: N m, lbf ft, lbf in or kgf m");
+  if (!unit) return no_torque("write the unit of a torque: N m, lbf ft, lbf in or kgf m");
   const double newton_metres = reading.quantity->value * newton_metres_per(*unit);
   if (newton_metres < Torque::least_nm || newton_metres > Torque::most_nm) {
-    return fault("a torque must be 0.001 to 100000 N m");
+    return no_torque("a torque must be 0.001 to 100000 N m");
   }
   return {WrittenTorque{Torque::of(reading.quantity->value, *unit), *unit}, ""};
 }

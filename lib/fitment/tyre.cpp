@@ -5,13 +5,13 @@
 #include <stdexcept>
 
 #include "lib/fitment/units.hpp"
+#include "lib/text/ascii.hpp"
 
 namespace fettlefund::fitment {
 namespace {
 
 constexpr std::size_t longest_code = 40;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return c >= 'A' && c <= 'Z'; }
 
 /// Walks along the code from left to right.
@@ -31,7 +31,7 @@ class Walk {
   std::optional<int> number() {
     int value = 0;
     std::size_t digits = 0;
-    while (digits < rest_.size() && is_digit(rest_[digits])) {
+    while (digits < rest_.size() && text::is_digit(rest_[digits])) {
       if (digits == 3) return std::nullopt;
       value = 10 * value + (rest_[digits++] - '0');
     }
@@ -70,7 +70,7 @@ std::string service_mark(std::string_view word) {
   if (word.starts_with('(') && word.ends_with(')')) word = word.substr(1, word.size() - 2);
   if (word.size() < 3 || word.size() > 4 || !is_letter(word.back())) return "";
   for (const char c : word.substr(0, word.size() - 1)) {
-    if (!is_digit(c)) return "";
+    if (!text::is_digit(c)) return "";
   }
   return std::string(word);
 }
@@ -124,20 +124,20 @@ std::string shape_fault(std::string_view code) {
   return "not a tyre size of the metric form; " + known;
 }
 
-TyreReading fault(std::string why) { return {std::nullopt, std::move(why)}; }
+TyreReading no_tyre(std::string why) { return {std::nullopt, std::move(why)}; }
 
 }  // namespace
 
 TyreReading read_tyre_size(std::string_view text) {
   const std::string code = upper(trimmed(text));
-  if (code.empty()) return fault("no tyre size written");
-  if (code.size() > longest_code) return fault("too long for a tyre size");
+  if (code.empty()) return no_tyre("no tyre size written");
+  if (code.size() > longest_code) return no_tyre("too long for a tyre size");
   Walk walk(code);
   auto size = take_size(walk);
-  if (!size) return fault(shape_fault(code));
-  if (const std::string why = range_fault(*size); !why.empty()) return fault(why);
+  if (!size) return no_tyre(shape_fault(code));
+  if (const std::string why = range_fault(*size); !why.empty()) return no_tyre(why);
   if (!take_marks(walk, *size)) {
-    return fault("after the size only M/C, TL, TT and one service mark such as 73W are understood");
+    return no_tyre("after the size only M/C, TL, TT and one service mark such as 73W are understood");
   }
   return {size, ""};
 }

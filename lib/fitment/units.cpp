@@ -5,6 +5,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "lib/text/ascii.hpp"
+
 #include <fmt/format.h>
 
 namespace fettlefund::fitment {
@@ -12,11 +14,9 @@ namespace {
 
 constexpr std::size_t longest_quantity = 64;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 std::size_t count_digits(std::string_view text, std::size_t from) {
   std::size_t end = from;
-  while (end < text.size() && is_digit(text[end])) ++end;
+  while (end < text.size() && text::is_digit(text[end])) ++end;
   return end - from;
 }
 
@@ -28,7 +28,7 @@ std::size_t decimal_length(std::string_view text) {
   return decimals == 0 ? 0 : whole + 1 + decimals;
 }
 
-QuantityReading fault(std::string_view why) { return {std::nullopt, std::string(why)}; }
+QuantityReading no_quantity(std::string_view why) { return {std::nullopt, std::string(why)}; }
 
 }  // namespace
 
@@ -54,15 +54,15 @@ void require_range(std::string_view what, double value, double low, double high)
 
 QuantityReading read_quantity(std::string_view text) {
   text = trimmed(text);
-  if (text.empty()) return fault("nothing written where a number and a unit belong");
-  if (text.size() > longest_quantity) return fault("too long for a number and a unit");
+  if (text.empty()) return no_quantity("nothing written where a number and a unit belong");
+  if (text.size() > longest_quantity) return no_quantity("too long for a number and a unit");
   const std::size_t length = decimal_length(text);
-  if (length == 0) return fault("must start with a plain number such as 85 or 62.5");
+  if (length == 0) return no_quantity("must start with a plain number such as 85 or 62.5");
   Quantity quantity;
   std::from_chars(text.data(), text.data() + length, quantity.value, std::chars_format::fixed);
   quantity.unit = trimmed(text.substr(length));
   if (quantity.unit.find_first_of("0123456789,") != std::string::npos) {
-    return fault("write one number, with a point before the decimals and no thousands mark");
+    return no_quantity("write one number, with a point before the decimals and no thousands mark");
   }
   return {quantity, ""};
 }

@@ -4,9 +4,6 @@
 namespace fettlefund::form {
 namespace {
 
-constexpr bool needed = true;
-constexpr bool optional = false;
-
 SheetSpec on_it_sheet() {
   return {"On it now",
           Kind::entries,

@@ -4,9 +4,6 @@
 namespace fettlefund::form {
 namespace {
 
-constexpr bool needed = true;
-constexpr bool optional = false;
-
 SheetSpec build_sheet() {
   return {
       "Build",

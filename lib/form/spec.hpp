@@ -30,6 +30,10 @@ enum class Type {
   reals
 };
 
+/// Values of `Column::required`.
+inline constexpr bool needed = true;
+inline constexpr bool optional = false;
+
 /// A column of a table, or a row of a sheet of single fields.
 struct Column {
   std::string_view heading;

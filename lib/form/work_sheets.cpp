@@ -5,9 +5,6 @@
 namespace fettlefund::form {
 namespace {
 
-constexpr bool needed = true;
-constexpr bool optional = false;
-
 SheetSpec comes_off_sheet() {
   return {
       "Comes off",

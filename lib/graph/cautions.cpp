@@ -39,9 +39,9 @@ std::string brief_of(const std::string& text) {
 }
 
 /// Puts the lines at the first step of each owner in turn.
-class Placer {
+class CautionPlacer {
  public:
-  explicit Placer(std::vector<WorkStep>& order) : order_(order) {}
+  explicit CautionPlacer(std::vector<WorkStep>& order) : order_(order) {}
 
   void place() {
     for (WorkStep& step : order_) {
@@ -72,7 +72,7 @@ class Placer {
 };
 
 template <typename Owner>
-void add_lines(Placer& placer, const Owner& owner, bool job) {
+void add_lines(CautionPlacer& placer, const Owner& owner, bool job) {
   std::set<std::string> tags;
   add_tags(tags, owner.tags);
   for (const TagCaution& entry : caution_table()) {
@@ -84,7 +84,7 @@ void add_lines(Placer& placer, const Owner& owner, bool job) {
 
 void place_cautions(const build::Build& build, const std::vector<int>& jobs, const std::vector<int>& removals,
                     std::vector<WorkStep>& order) {
-  Placer placer(order);
+  CautionPlacer placer(order);
   for (const int r : removals) add_lines(placer, build.removals[static_cast<std::size_t>(r)], false);
   for (const int j : jobs) {
     const build::Job& job = build.jobs[static_cast<std::size_t>(j)];

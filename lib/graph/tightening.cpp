@@ -63,9 +63,9 @@ std::string torque_text(const std::string& value) {
 
 bool is_tightened(const WrittenStep& step) { return step.shown.kind == StepKind::tighten; }
 
-class Placer {
+class TighteningPlacer {
  public:
-  Placer(Steps& steps, const WrittenStep& like) : steps_(steps), like_(like) {}
+  TighteningPlacer(Steps& steps, const WrittenStep& like) : steps_(steps), like_(like) {}
 
   void place(const std::vector<build::Torque>& torques) {
     std::vector<const build::Torque*> left;
@@ -192,7 +192,7 @@ int last_about(const Steps& steps, const std::string& thing) {
 }
 
 void place_torques(Steps& steps, const std::vector<build::Torque>& torques, const WrittenStep& like) {
-  Placer(steps, like).place(torques);
+  TighteningPlacer(steps, like).place(torques);
 }
 
 }  // namespace fettlefund::graph

@@ -11,8 +11,6 @@
 namespace fettlefund::log {
 namespace {
 
-constexpr std::size_t shown_bytes = 40;
-
 std::optional<std::string> unescaped(std::string_view text) {
   std::string plain;
   for (std::size_t i = 0; i < text.size(); ++i) {

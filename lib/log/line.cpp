@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::string_view magic = "fettlefund-log", version = "1";
 constexpr std::size_t checksum_digits = 8;
-constexpr std::size_t shown_bytes = 40, id_digits = 16;
+constexpr std::size_t id_digits = 16;
 
 std::string field(std::string_view key, std::string_view value) {
   return fmt::format("\t{}={}", key, escaped(value));

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -8,6 +9,9 @@
 
 /// Entries as lines: fields separated by tabs, the last one the checksum of all before it.
 namespace fettlefund::log {
+
+/// How much of a text a fault shows.
+inline constexpr std::size_t shown_bytes = 40;
 
 /// Something wrong with a line: where in it (byte, from 0), what stands there, what was expected.
 struct Fault {

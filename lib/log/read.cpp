@@ -15,8 +15,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t shown_bytes = 40;
-
 class Reader {
  public:
   Reader(std::string_view text, const std::string& file) : text_(text) { log_.file = file; }

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "budgets/values/lists.hpp"
 #include "lib/outcome/view.hpp"
 #include "lib/staging/due_extra.hpp"
 #include "lib/staging/ids.hpp"
@@ -7,10 +8,6 @@
 
 namespace fettlefund::planning {
 namespace {
-
-bool holds(const std::vector<int>& list, int value) {
-  return std::find(list.begin(), list.end(), value) != list.end();
-}
 
 /// The stage in which a fitted thing goes, and the job that takes it off; stage_count and -1 if it stays.
 std::pair<int, int> gone(const View& view, const std::vector<int>& replacing) {
@@ -34,7 +31,8 @@ std::vector<DuePart> due_parts(const View& view, int stage) {
     const auto [leaves, by] = gone(view, replacing);
     if (leaves < stage) continue;
     bool open = leaves == stage;
-    for (const int r : removals.find_all(fitted.reached_by)) open |= holds(view.cost(stage).opened, r);
+    for (const int r : removals.find_all(fitted.reached_by))
+      open |= budgets::contains(view.cost(stage).opened, r);
     if (!open) continue;
     DuePart& part = parts.emplace_back();
     part.fitted = fitted.id;

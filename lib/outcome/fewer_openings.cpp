@@ -15,7 +15,7 @@ namespace {
 using budgets::Money;
 
 constexpr std::size_t most_sentences = 3;
-constexpr int most_trials = 60;  ///< plans costed in all
+constexpr int most_costed = 60;  ///< plans costed in all
 constexpr int most_rounds = 4;   ///< of adding what is short
 
 /// One removal's jobs put together in one stage.
@@ -43,7 +43,7 @@ class Merger {
   std::vector<Merged> all() {
     std::vector<Merged> found;
     const int removals = static_cast<int>(view_.build.removals.size());
-    for (int r = 0; r < removals && trials_ < most_trials; ++r) {
+    for (int r = 0; r < removals && trials_ < most_costed; ++r) {
       if (view_.removal(r).for_good) continue;
       if (const std::optional<Merged> best = best_of(r)) found.push_back(*best);
     }
@@ -105,7 +105,7 @@ class Merger {
     const std::int64_t limit = at.minutes;
     at.minutes += std::max<std::int64_t>(60, limit / 4);
     const budgets::Schedule schedule = moved(merged, stage);
-    for (int round = 0; round < most_rounds && trials_ < most_trials; ++round) {
+    for (int round = 0; round < most_rounds && trials_ < most_costed; ++round) {
       ++trials_;
       const budgets::Problem problem(data);
       const auto costed = budgets::cost(problem, schedule);

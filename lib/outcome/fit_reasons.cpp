@@ -1,15 +1,12 @@
 #include <algorithm>
 
+#include "budgets/values/lists.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/questions/least.hpp"
 #include "lib/staging/fit.hpp"
 
 namespace fettlefund::planning {
 namespace {
-
-bool holds(const std::vector<int>& list, int value) {
-  return std::find(list.begin(), list.end(), value) != list.end();
-}
 
 class FitTeller {
  public:
@@ -32,13 +29,13 @@ class FitTeller {
   const build::Job& job(int j) const { return build_.jobs[static_cast<std::size_t>(j)]; }
 
   bool any_asked(const std::vector<int>& jobs) const {
-    return std::any_of(jobs.begin(), jobs.end(), [&](int j) { return holds(jobs_, j); });
+    return std::any_of(jobs.begin(), jobs.end(), [&](int j) { return budgets::contains(jobs_, j); });
   }
 
   /// On the machine once the jobs are done, and taken off by none of them.
   bool comes_and_stays(int c) const {
     const budgets::Carrier& one = carrier(c);
-    return (one.brought_by < 0 || holds(jobs_, one.brought_by)) && !any_asked(one.replaced_by);
+    return (one.brought_by < 0 || budgets::contains(jobs_, one.brought_by)) && !any_asked(one.replaced_by);
   }
 
   bool unavoidable(const Misfit& misfit) const {
@@ -89,7 +86,8 @@ class FitTeller {
 
   /// A job that would part the two or make them fit, and what speaks against it.
   std::string told(int way, const Misfit& misfit) const {
-    const std::string does = holds(fit_.adapts(misfit), way) ? " would make them fit" : " would part them";
+    const std::string does =
+        budgets::contains(fit_.adapts(misfit), way) ? " would make them fit" : " would part them";
     const std::string against = objection(way, misfit);
     return job(way).name + does + (against.empty() ? "." : ", but " + against + ".");
   }
@@ -134,7 +132,7 @@ class FitTeller {
 
   std::string too_dear(int way) const {
     std::vector<int> all = jobs_;
-    if (!holds(all, way)) all.push_back(way);
+    if (!budgets::contains(all, way)) all.push_back(way);
     const Money least = least_cost(problem_, with_what_they_ask(data_, all));
     const Money most = std::max(Money(), most_to_spend(data_, last_));
     if (least <= most) return {};

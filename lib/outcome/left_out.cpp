@@ -14,7 +14,7 @@
 namespace fettlefund::planning {
 namespace {
 
-constexpr int most_trials = 4000;  ///< schedules costed for reasons; keeps big builds quick
+constexpr int most_schedules = 4000;  ///< schedules costed for reasons; keeps big builds quick
 
 /// The most telling of what stopped a job's trials in the stages of its window.
 struct Trials {
@@ -234,7 +234,7 @@ class Reasons {
   const budgets::ProblemData& data_;
   bool proven_;
   budgets::Coster coster_;
-  int trials_left_ = most_trials;
+  int trials_left_ = most_schedules;
   std::optional<Fit> fit_;
 };
 

@@ -2,15 +2,12 @@
 
 #include <algorithm>
 
+#include "budgets/values/lists.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/questions/least.hpp"
 
 namespace fettlefund::planning {
 namespace {
-
-bool holds(const std::vector<int>& list, int value) {
-  return std::find(list.begin(), list.end(), value) != list.end();
-}
 
 class MustTeller {
  public:
@@ -29,7 +26,7 @@ class MustTeller {
   void choice(const std::vector<int>& group) {
     std::vector<std::string> names;
     for (const int j : group) {
-      if (holds(jobs_, j)) names.push_back(job(j).name);
+      if (budgets::contains(jobs_, j)) names.push_back(job(j).name);
     }
     if (names.size() < 2) return;
     sentences_.push_back(list_text(names) + " are of one choice ('" + job(group.front()).one_of +
@@ -50,7 +47,7 @@ class MustTeller {
 
   std::string how(int j, int other) const {
     const auto& after = data_.jobs[static_cast<std::size_t>(j)].after;
-    return holds(after, other) ? "comes after" : "cannot be done before or without";
+    return budgets::contains(after, other) ? "comes after" : "cannot be done before or without";
   }
 
   const build::Build& build_;

@@ -62,11 +62,6 @@ int agreed_kept(const View& view) {
 }
 
 /// Worth to want-days, rounded up.
-std::int64_t rounded_up(std::int64_t worth) {
-  const std::int64_t days = worth / worth_per_want_day;
-  return days + (worth > days * worth_per_want_day ? 1 : 0);
-}
-
 }  // namespace
 
 std::string move_text(const Move& move) {
@@ -83,7 +78,7 @@ Outcome outcome_of(const View& view, bool proven, std::int64_t bound, const budg
   outcome.agreed_kept = agreed_kept(view);
   const std::int64_t keeping = outcome.agreed_kept * keep_worth(view.build.agreement);
   outcome.value_want_days = (view.plan.value - keeping) / worth_per_want_day;
-  outcome.bound_want_days = proven ? outcome.value_want_days : rounded_up(bound - keeping);
+  outcome.bound_want_days = proven ? outcome.value_want_days : want_days_at_most(bound - keeping);
   outcome.work = work;
   outcome.end = view.staging.calendar.end;
   for (int t = 0; t < view.problem.stage_count(); ++t) outcome.stages.push_back(stage_view(view, t));

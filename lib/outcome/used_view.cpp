@@ -71,9 +71,10 @@ class Shelf {
   std::vector<Lot> lots_;
 };
 
-class Users {
+class ArticleUsers {
  public:
-  Users(const View& view, int stage, int article) : index_(view.staging.article_of[std::size_t(article)]) {
+  ArticleUsers(const View& view, int stage, int article)
+      : index_(view.staging.article_of[std::size_t(article)]) {
     for (const int j : view.cost(stage).jobs) {
       add(view.job(j), false, view.staging.demands.jobs[static_cast<std::size_t>(j)]);
     }
@@ -110,7 +111,7 @@ std::string order_text(const View& view, const budgets::Order& order, const budg
                      arrives);
 }
 
-UsedLine line_of(const View& view, int stage, int article, const Users& users, Shelf& shelf) {
+UsedLine line_of(const View& view, int stage, int article, const ArticleUsers& users, Shelf& shelf) {
   const build::Article& named = view.article(article);
   UsedLine line{named.id, named.name, named.unit, users.amount, 0, {}, users.all};
   if (shelf.there(stage) > 0) line.from.push_back(from_the_house);
@@ -132,7 +133,7 @@ std::vector<std::vector<UsedLine>> used_in_stages(const View& view) {
   for (int article = 0; article < static_cast<int>(view.staging.article_of.size()); ++article) {
     Shelf shelf(view, article);
     for (int stage = 0; stage < view.problem.stage_count(); ++stage) {
-      const Users users(view, stage, article);
+      const ArticleUsers users(view, stage, article);
       if (users.amount == 0) continue;
       used[static_cast<std::size_t>(stage)].push_back(line_of(view, stage, article, users, shelf));
     }

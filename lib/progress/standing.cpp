@@ -16,9 +16,9 @@ std::string counted_text(std::size_t number, const std::string& one) {
   return std::to_string(number) + " " + one + (number == 1 ? "" : "s");
 }
 
-class Maker {
+class StandingMaker {
  public:
-  Maker(const build::Build& before, const log::Log& log, Date day, std::int64_t keep_days)
+  StandingMaker(const build::Build& before, const log::Log& log, Date day, std::int64_t keep_days)
       : before_(before), history_(history_of(log, day)), day_(day), calendar_(calendar_of(before.money)) {
     standing_.build = before;
     standing_.build->agreement.keep_days = keep_days;
@@ -334,7 +334,7 @@ Money cash_on(const build::Build& build, const History& history, Date day) {
 }
 
 Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days) {
-  return Maker(build, log, day, keep_days).make();
+  return StandingMaker(build, log, day, keep_days).make();
 }
 
 }  // namespace fettlefund::planning

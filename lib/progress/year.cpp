@@ -20,9 +20,9 @@ constexpr const char* kind_names[] = {"Parts", "Consumables", "Tools",     "Deli
                                       "Hire",  "Fees",        "On no list"};
 constexpr int on_no_list = 6;
 
-class Maker {
+class YearMaker {
  public:
-  Maker(const build::Build& build, const log::Log& log, Date day)
+  YearMaker(const build::Build& build, const log::Log& log, Date day)
       : build_(build),
         history_(history_of(log, day)),
         demands_(demands_of(build)),
@@ -179,7 +179,7 @@ class Maker {
 }  // namespace
 
 Year year_of(const build::Build& build, const log::Log& log, Date day) {
-  return Maker(build, log, day).make();
+  return YearMaker(build, log, day).make();
 }
 
 }  // namespace fettlefund::planning

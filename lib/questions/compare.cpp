@@ -9,11 +9,6 @@
 namespace fettlefund::planning {
 namespace {
 
-std::int64_t rounded_up(std::int64_t worth) {
-  const std::int64_t days = worth / worth_per_want_day;
-  return days + (worth > days * worth_per_want_day ? 1 : 0);
-}
-
 /// One build on its way to a column.
 struct Trial {
   const build::Build* build;
@@ -68,7 +63,8 @@ void fill(CompareColumn& column, const Trial& trial, const budgets::Plan& plan, 
   const std::int64_t kept = kept_worth(trial, plan);
   column.planned = true;
   column.value_want_days = (plan.value - kept) / worth_per_want_day;
-  column.bound_want_days = column.proof == Proof::proven ? column.value_want_days : rounded_up(bound - kept);
+  column.bound_want_days =
+      column.proof == Proof::proven ? column.value_want_days : want_days_at_most(bound - kept);
   column.spent = plan.spent;
   column.left = plan.stages.back().cash_after;
   column.minutes = plan.minutes;

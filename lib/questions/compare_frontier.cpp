@@ -9,11 +9,6 @@
 namespace fettlefund::planning {
 namespace {
 
-std::int64_t rounded_up(std::int64_t worth) {
-  const std::int64_t days = worth / worth_per_want_day;
-  return days + (worth > days * worth_per_want_day ? 1 : 0);
-}
-
 Staging with_amount(build::Build build, Money amount) {
   build.money.amount = amount;
   return to_staging(build);
@@ -35,9 +30,9 @@ std::vector<std::int64_t> times_of(const build::Build& build, const Staging& sta
   return times;
 }
 
-class Teller {
+class FrontierTeller {
  public:
-  Teller(const build::Build& build, const Staging& staging) : build_(build), staging_(staging) {}
+  FrontierTeller(const build::Build& build, const Staging& staging) : build_(build), staging_(staging) {}
 
   FrontierRow row(std::int64_t amount, const std::optional<budgets::Plan>& plan, std::int64_t bound,
                   bool proven) const {
@@ -48,7 +43,7 @@ class Teller {
     row.planned = true;
     row.proven = plan->value >= bound;
     row.value_want_days = plan->value / worth_per_want_day;
-    row.bound_want_days = row.proven ? row.value_want_days : rounded_up(bound);
+    row.bound_want_days = row.proven ? row.value_want_days : want_days_at_most(bound);
     row.spent = plan->spent;
     row.left = plan->stages.back().cash_after;
     for (const int stage : plan->schedule.stage_of) {
@@ -125,7 +120,7 @@ FrontierReport frontier(const build::Build& build, const std::vector<Money>& amo
     begin_with_now(solver, options, question);
   }
   const budgets::Frontier found = budgets::frontier(solver, question);
-  const Teller teller(build, staging);
+  const FrontierTeller teller(build, staging);
   FrontierReport report;
   report.build = &build;
   for (const auto& point : found.points) {

@@ -21,9 +21,9 @@ std::int64_t rounded_down(std::int64_t worth) {
   return days * worth_per_want_day > worth ? days - 1 : days;
 }
 
-class Teller {
+class WhyTeller {
  public:
-  Teller(const View& view, bool proven, int job) : view_(view), proven_(proven), job_(job) {}
+  WhyTeller(const View& view, bool proven, int job) : view_(view), proven_(proven), job_(job) {}
 
   WhyReport tell(const budgets::Why& why) const {
     WhyReport report;
@@ -109,8 +109,8 @@ WhyReport asked(const build::Build& build, const Staging& staging, budgets::Solv
                 const budgets::Plan& plan, bool proven, int job, budgets::WhyOptions options) {
   const View view{build, staging, solver.problem(), plan};
   const bool asked_for_none = options.first < 0;
-  if (asked_for_none) return Teller(view, proven, job).tell({});
-  return Teller(view, proven, job).tell(budgets::why(solver, plan, proven, job, options));
+  if (asked_for_none) return WhyTeller(view, proven, job).tell({});
+  return WhyTeller(view, proven, job).tell(budgets::why(solver, plan, proven, job, options));
 }
 
 }  // namespace

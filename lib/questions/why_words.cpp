@@ -14,9 +14,9 @@ using budgets::Hold;
 using budgets::Least;
 using budgets::Possible;
 
-class Words {
+class StageWords {
  public:
-  Words(const View& view, int job, const budgets::AtStage& at, const WhyStage& told)
+  StageWords(const View& view, int job, const budgets::AtStage& at, const WhyStage& told)
       : view_(view), data_(view.problem.data()), job_(job), at_(at), told_(told) {
     with_it_ = budgets::jobs_with(data_, job);
   }
@@ -389,7 +389,7 @@ class Words {
 
 std::vector<std::string> why_sentences(const View& view, int job, const budgets::AtStage& at,
                                        const WhyStage& told) {
-  return Words(view, job, at, told).tell();
+  return StageWords(view, job, at, told).tell();
 }
 
 }  // namespace fettlefund::planning

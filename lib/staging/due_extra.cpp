@@ -5,14 +5,10 @@
 #include <map>
 
 #include "budgets/problem/tools.hpp"
+#include "budgets/values/lists.hpp"
 
 namespace fettlefund::planning {
 namespace {
-
-void sort_unique(std::vector<int>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end()), values.end());
-}
 
 std::vector<int> only_in_first(const std::vector<int>& a, const std::vector<int>& b) {
   std::vector<int> only;
@@ -63,7 +59,7 @@ ExtraOf::Load ExtraOf::load_of(std::vector<int> jobs) const {
     const std::vector<int>& opened = view_.problem.opened_by(j);
     load.opened.insert(load.opened.end(), opened.begin(), opened.end());
   }
-  sort_unique(load.opened);
+  budgets::sort_unique(load.opened);
   load.tools = budgets::tools_used(data, view_.plan.schedule, load.jobs, load.opened, stage_);
   return load;
 }

@@ -12,6 +12,12 @@ namespace fettlefund::planning {
 /// Worth is counted in sixtieths of a want-day, so that bother in want-days per hour is whole per minute.
 inline constexpr std::int64_t worth_per_want_day = 60;
 
+/// The least whole number of want-days that is not below `worth` (>= 0).
+constexpr std::int64_t want_days_at_most(std::int64_t worth) {
+  const std::int64_t days = worth / worth_per_want_day;
+  return days + (worth > days * worth_per_want_day ? 1 : 0);
+}
+
 /// What leaving an agreed job in its stage counts, as worth: a little more than the want-days, so that a move
 /// that gains just these does not pay.
 constexpr std::int64_t keep_worth(const build::Agreement& agreement) {

@@ -8,19 +8,13 @@
 #include <doctest/doctest.h>
 
 using namespace fettlefund;
+using test::contents;
 using test::Ran;
 using test::run;
 using test::Workplace;
 namespace fs = std::filesystem;
 
-namespace {
-
-std::string contents(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
-
-}  // namespace
+namespace {}  // namespace
 
 TEST_CASE("an empty form is written once and told to be filled in") {
   const Workplace place;

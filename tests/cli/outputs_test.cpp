@@ -5,11 +5,13 @@
 #include <sstream>
 
 #include "cli/run.hpp"
+#include "tests/cli/support/ran.hpp"
 #include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
 
 using namespace fettlefund;
+using test::contents;
 namespace fs = std::filesystem;
 
 namespace {
@@ -43,11 +45,6 @@ class Bench {
  private:
   fs::path folder_;
 };
-
-std::string contents(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
 
 }  // namespace
 

@@ -17,7 +17,7 @@ namespace {
 
 /// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
 /// Stage 1 buys the seat (150.00 and 5.00 for delivery), stage 2 the lamp (60.00).
-std::string two_jobs(const std::string& name = "test build") {
+std::string pair_of_jobs(const std::string& name = "test build") {
   BuildText text;
   text.suppliers =
       R"("shop": {"name": "Corner Shop"}, "post": {"name": "Post Parts", "delivery": 5, "lead_days": 2})";
@@ -30,8 +30,8 @@ std::string two_jobs(const std::string& name = "test build") {
   return all;
 }
 
-struct Place : RecordPlace {
-  Place() { put("bike.build", two_jobs()); }
+struct Handed : RecordPlace {
+  Handed() { put("bike.build", pair_of_jobs()); }
 
   TypedWorkbook workbook(const std::string& day = "") { return test::handed_workbook(day); }
   int from(const TypedWorkbook& book, const std::string& on = "2027-01-02", bool dry = false) {
@@ -48,7 +48,7 @@ sheets::Money cents(std::int64_t minor) { return sheets::Money::of_minor(minor);
 }  // namespace
 
 TEST_CASE("what was typed into a workbook is recorded with days and amounts") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   CHECK(place.run({"sheet", "bike.build"}) == 0);
   book.save("typed.xlsx");
@@ -70,7 +70,7 @@ TEST_CASE("what was typed into a workbook is recorded with days and amounts") {
 }
 
 TEST_CASE("handed back twice nothing is recorded twice, and a corrected amount becomes a correction") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", x());
   book.type("Shopping", "besides:1", "Stage", std::int64_t{1});
@@ -87,7 +87,7 @@ TEST_CASE("handed back twice nothing is recorded twice, and a corrected amount b
 }
 
 TEST_CASE("a later workbook that plans the same line again records another purchase") {
-  Place place;
+  Handed place;
   place.run({"record", "bike.build", "bought", "lamp@2", "--on", "2027-01-01"});
   place.run({"record", "bike.build", "undo", "1", "--on", "2027-01-01"});
   place.run({"record", "bike.build", "bought", "lamp@2", "--on", "2027-01-01", "--paid", "58"});
@@ -102,7 +102,7 @@ TEST_CASE("a later workbook that plans the same line again records another purch
 }
 
 TEST_CASE("errors of a workbook are all told with sheet and cell and nothing is recorded") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", std::string("maybe"));
   book.type("Shopping", "lamp@2", "Paid", std::string("1.234"));
@@ -119,7 +119,7 @@ TEST_CASE("errors of a workbook are all told with sheet and cell and nothing is 
 }
 
 TEST_CASE("packs at a price that come to more than the log can hold are an error at the price") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", x());
   book.type("Shopping", "seat@1", "Packs", std::int64_t{2});
@@ -133,11 +133,11 @@ TEST_CASE("packs at a price that come to more than the log can hold are an error
 }
 
 TEST_CASE("a workbook of another build is refused line by line") {
-  Place place;
-  place.put("bike.build", two_jobs("another build"));
+  Handed place;
+  place.put("bike.build", pair_of_jobs("another build"));
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", x());
-  place.put("bike.build", two_jobs());
+  place.put("bike.build", pair_of_jobs());
   CHECK(place.from(book) == 2);
   CHECK(
       place.err ==
@@ -148,11 +148,11 @@ TEST_CASE("a workbook of another build is refused line by line") {
 }
 
 TEST_CASE("a workbook of an older plan is told as such, and so is each line that fits no more") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", x());
   book.type("Shopping", "lamp@2", "Tick", x());
-  std::string changed = two_jobs();
+  std::string changed = pair_of_jobs();
   while (changed.find("\"lamp\"") != std::string::npos)
     changed.replace(changed.find("\"lamp\""), 6, "\"lamps\"");
   place.put("bike.build", changed);
@@ -165,7 +165,7 @@ TEST_CASE("a workbook of an older plan is told as such, and so is each line that
 }
 
 TEST_CASE("what the log has otherwise is told and stays") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   place.run({"record", "bike.build", "bought", "seat@1", "--packs", "2", "--on", "2027-01-01"});
   place.run({"record", "bike.build", "fitted", "sit", "--on", "2027-01-01", "--hours", "3"});
@@ -184,7 +184,7 @@ TEST_CASE("what the log has otherwise is told and stays") {
 }
 
 TEST_CASE("what is no workbook is refused with the reason") {
-  Place place;
+  Handed place;
   place.put("no.xlsx", "PK no zip at all");
   CHECK(place.run({"record", "bike.build", "--from", "no.xlsx"}) == 2);
   CHECK(place.err.starts_with(
@@ -198,7 +198,7 @@ TEST_CASE("what is no workbook is refused with the reason") {
 }
 
 TEST_CASE("a workbook that was planned with another log is refused") {
-  Place place;
+  Handed place;
   place.run({"record", "bike.build", "remark", "begun", "--on", "2027-01-01"});
   TypedWorkbook book = place.workbook("2027-01-01");
   book.type("Shopping", "seat@1", "Tick", x());
@@ -214,7 +214,7 @@ TEST_CASE("a workbook that was planned with another log is refused") {
 }
 
 TEST_CASE("what was undone since is recorded again from the workbook, and once") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", x());
   book.type("Jobs", "job:sit@1", "Your remark", std::string("well done"));
@@ -228,7 +228,7 @@ TEST_CASE("what was undone since is recorded again from the workbook, and once")
 }
 
 TEST_CASE("a workbook in which something typed is not recorded is not replaced, and its cells are named") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Paid", cents(14250));
   book.type("Jobs", "job:sit@1", "Tick", x());
@@ -249,7 +249,7 @@ TEST_CASE("a workbook in which something typed is not recorded is not replaced, 
 }
 
 TEST_CASE("a workbook is replaced on demand and the old one stays beside it") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Paid", cents(14250));
   for (const char* kept : {"bike.old-1.xlsx", "bike.old-2.xlsx"}) {
@@ -264,7 +264,7 @@ TEST_CASE("a workbook is replaced on demand and the old one stays beside it") {
 }
 
 TEST_CASE("what is recorded from a workbook does not keep the next one from being written") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Paid", cents(14250));
   book.save("bike.xlsx");
@@ -276,7 +276,7 @@ TEST_CASE("what is recorded from a workbook does not keep the next one from bein
 }
 
 TEST_CASE("what nobody records stays in a copy beside the new workbook") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Price", cents(14000));
   book.save("bike.xlsx");
@@ -286,7 +286,7 @@ TEST_CASE("what nobody records stays in a copy beside the new workbook") {
 }
 
 TEST_CASE("a file that is no workbook of the build is not replaced either") {
-  Place place;
+  Handed place;
   place.put("bike.xlsx", "somebody's own notes");
   CHECK(place.run({"sheet", "bike.build"}) == 2);
   CHECK(place.err.starts_with("fettlefund: bike.xlsx is there, and what is typed in it cannot be read: "));
@@ -298,7 +298,7 @@ TEST_CASE("a file that is no workbook of the build is not replaced either") {
 namespace {
 
 /// The log's purchases and remarks without numbers, in no order.
-std::multiset<std::string> recorded(Place& place) {
+std::multiset<std::string> recorded(Handed& place) {
   place.run({"record", "bike.build", "list"});
   std::multiset<std::string> lines;
   std::istringstream in(place.out);
@@ -311,7 +311,7 @@ std::multiset<std::string> recorded(Place& place) {
 TEST_CASE("two copies handed back in any order and number come to the same") {
   std::vector<std::multiset<std::string>> results;
   for (const std::string order : {"ab", "ba", "abab", "bbaab"}) {
-    Place place;
+    Handed place;
     TypedWorkbook a = place.workbook(), b = place.workbook();
     a.type("Shopping", "besides:1", "Stage", std::int64_t{1});
     a.type("Shopping", "besides:1", "Article", std::string("bolts"));
@@ -333,7 +333,7 @@ TEST_CASE("two copies handed back in any order and number come to the same") {
 }
 
 TEST_CASE("two typed amounts of one line that differ are put to the user until decided") {
-  Place place;
+  Handed place;
   TypedWorkbook a = place.workbook(), b = place.workbook();
   a.type("Shopping", "seat@1", "Paid", cents(14250));
   b.type("Shopping", "seat@1", "Paid", cents(14900));
@@ -350,7 +350,7 @@ TEST_CASE("two typed amounts of one line that differ are put to the user until d
 }
 
 TEST_CASE("what was recorded and is unticked again is told") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   book.type("Shopping", "seat@1", "Tick", x());
   CHECK(place.from(book) == 0);
@@ -362,7 +362,7 @@ TEST_CASE("what was recorded and is unticked again is told") {
 }
 
 TEST_CASE("a line besides the plan is dated by the stage it names, unless that is still to come") {
-  Place place;
+  Handed place;
   TypedWorkbook book = place.workbook();
   for (const int stage : {1, 2}) {
     const std::string key = "besides:" + std::to_string(stage);

@@ -10,7 +10,7 @@ using fettlefund::test::RecordPlace;
 namespace {
 
 /// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth, 10 h.
-BuildText lamp_and_seat() {
+BuildText lamp_bolt_and_seat() {
   BuildText text;
   text.suppliers =
       R"("shop": {"name": "Corner Shop"}, "post": {"name": "Post Parts", "delivery": 5, "lead_days": 2})";
@@ -24,8 +24,8 @@ BuildText lamp_and_seat() {
   return text;
 }
 
-struct Books : RecordPlace {
-  Books() { put("bike.build", lamp_and_seat().text()); }
+struct Ledger : RecordPlace {
+  Ledger() { put("bike.build", lamp_bolt_and_seat().text()); }
   bool plan_says(const std::string& sentence) {
     CHECK(run({"plan", "bike.build"}) == 0);
     return told(sentence);
@@ -35,7 +35,7 @@ struct Books : RecordPlace {
 }  // namespace
 
 TEST_CASE("a deposit is paid on its day and the rest on its own") {
-  Books books;
+  Ledger books;
   CHECK(books.record({"deposit", "lamp@1", "20", "--on", "2027-01-01", "--rest-on", "2027-01-20"}) == 0);
   CHECK(books.out ==
         "   1  2027-01-01  bought lamp@1, 1 pack, 20.00 EUR, 40.00 EUR still to be paid on 2027-01-20\n"
@@ -52,7 +52,7 @@ TEST_CASE("a deposit is paid on its day and the rest on its own") {
 }
 
 TEST_CASE("a refund comes on its own day after a count") {
-  Books books;
+  Ledger books;
   CHECK(books.record({"bought", "lamp@1", "--on", "2027-01-01"}) == 0);
   CHECK(books.record({"counted", "140", "--on", "2027-01-02"}) == 0);
   CHECK(books.record({"refund", "lamp@1", "12.50", "--on", "2027-01-10"}) == 0);
@@ -63,7 +63,7 @@ TEST_CASE("a refund comes on its own day after a count") {
 }
 
 TEST_CASE("what is sent back is bought again and its money is there on its day") {
-  Books books;
+  Ledger books;
   CHECK(books.record({"bought", "lamp@1", "--on", "2027-01-01"}) == 0);
   CHECK(books.plan_says("cash on 2027-01-01 140.00"));
   CHECK_FALSE(books.told("] 1 Lamp"));
@@ -76,7 +76,7 @@ TEST_CASE("what is sent back is bought again and its money is there on its day")
 }
 
 TEST_CASE("what never came is not waited for") {
-  Books books;
+  Ledger books;
   CHECK(books.record({"bought", "lamp@1", "--on", "2027-01-01", "--arrives", "2027-03-20"}) == 0);
   CHECK(books.plan_says("no other is bought before"));
   CHECK(books.record({"never-came", "lamp@1", "--on", "2027-02-01"}) == 0);
@@ -85,7 +85,7 @@ TEST_CASE("what never came is not waited for") {
 }
 
 TEST_CASE("a job that is begun has less left and its hours are gone from the stage") {
-  Books books;
+  Ledger books;
   CHECK(books.record({"begun", "light", "--hours", "3", "--on", "2027-01-02"}) == 0);
   CHECK(books.out.starts_with("   1  2027-01-02  begun light, 3 h so far this time\n"));
   CHECK(books.plan_says("Of the bench time of stage 1, 3 h are used already."));
@@ -95,7 +95,7 @@ TEST_CASE("a job that is begun has less left and its hours are gone from the sta
 }
 
 TEST_CASE("a job that is given up leaves the plan with the reason") {
-  Books books;
+  Ledger books;
   CHECK(books.record({"given-up", "light", "--on", "2027-01-02"}) == 0);
   CHECK(books.plan_says("it was given up on 2027-01-02"));
   CHECK_FALSE(books.told("] 1 Lamp"));
@@ -104,7 +104,7 @@ TEST_CASE("a job that is given up leaves the plan with the reason") {
 }
 
 TEST_CASE("a year tells planned against paid by supplier, kind, stage and job after the last bench date") {
-  Books books;
+  Ledger books;
   CHECK(books.run({"year", "bike.build"}) == 0);
   CHECK(books.told("Nothing is recorded yet."));
   REQUIRE(books.record({"bought", "lamp=58", "--on", "2027-01-01"}) == 0);

@@ -10,7 +10,7 @@ using fettlefund::test::RecordPlace;
 namespace {
 
 /// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
-BuildText lamp_and_seat() {
+BuildText lamp_seat_and_crimper() {
   BuildText text;
   text.suppliers = R"("shop": {"name": "Corner Shop"})";
   text.articles = R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
@@ -23,7 +23,7 @@ BuildText lamp_and_seat() {
 }
 
 struct Books : RecordPlace {
-  explicit Books(const std::string& build = lamp_and_seat().text()) { put("bike.build", build); }
+  explicit Books(const std::string& build = lamp_seat_and_crimper().text()) { put("bike.build", build); }
 };
 
 }  // namespace

@@ -11,7 +11,7 @@ namespace {
 
 std::string trike() { return test::golden_text("risk/cargo-trike.build"); }
 
-Ran run(std::vector<std::string> args, const std::string& input) {
+Ran risked(std::vector<std::string> args, const std::string& input) {
   args.insert(args.begin(), "risk");
   args.emplace_back("-");
   return test::run(args, input);
@@ -25,29 +25,29 @@ std::string changed(std::string text, const std::string& from, const std::string
 }  // namespace
 
 TEST_CASE("risk prints how often the plan holds and exits with 0") {
-  const Ran ran = run({"--samples", "500"}, trike());
+  const Ran ran = risked({"--samples", "500"}, trike());
   CHECK(ran.code == 0);
   CHECK(ran.err == "");
   CHECK(ran.out.find("500 samples; 4 of the plan's prices") != std::string::npos);
 }
 
 TEST_CASE("risk as JSON tells the samples asked for") {
-  const Ran ran = run({"--json", "--samples", "100"}, trike());
+  const Ran ran = risked({"--json", "--samples", "100"}, trike());
   CHECK(ran.code == 0);
   CHECK(nlohmann::json::parse(ran.out)["samples"] == 100);
 }
 
 TEST_CASE("risk refuses odd numbers of samples and builds with mistakes with 2") {
-  CHECK(run({"--samples", "99"}, trike()).code == 2);
-  CHECK(run({"--samples", "1000001"}, trike()).code == 2);
-  CHECK(run({"--samples", "many"}, trike()).code == 2);
-  CHECK(run({}, "{").code == 2);
+  CHECK(risked({"--samples", "99"}, trike()).code == 2);
+  CHECK(risked({"--samples", "1000001"}, trike()).code == 2);
+  CHECK(risked({"--samples", "many"}, trike()).code == 2);
+  CHECK(risked({}, "{").code == 2);
 }
 
 TEST_CASE("risk of a build that cannot be exits with 3 and says why") {
   const std::string poor = changed(changed(trike(), "\"amount\": 150", "\"amount\": 1"), "\"want\": 8",
                                    "\"must\": true, \"want\": 8");
-  const Ran ran = run({}, poor);
+  const Ran ran = risked({}, poor);
   CHECK(ran.code == 3);
   CHECK(ran.err != "");
 }
@@ -60,7 +60,7 @@ TEST_CASE("high prices beyond counting are bad input and not a fault") {
   // they are too many for the high price.
   const std::string free = changed(changed(dear, "\"low\": 62, \"likely\": 70", "\"low\": 0, \"likely\": 0"),
                                    "\"front wheel 20 inch\",", "\"front wheel 20 inch\", \"pack\": 0.01,");
-  const Ran ran = run({"--samples", "100"}, free);
+  const Ran ran = risked({"--samples", "100"}, free);
   CHECK(ran.code == 2);
   CHECK(ran.err.find("the high prices add up to more money than can be counted") != std::string::npos);
 }

@@ -13,6 +13,7 @@
 
 using namespace fettlefund;
 using test::BuildText;
+using test::contents;
 using test::Ran;
 using test::run;
 using test::Workplace;
@@ -21,11 +22,6 @@ namespace fs = std::filesystem;
 namespace {
 
 void put(const std::string& path, const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
-
-std::string contents(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
 
 std::string good() {
   return BuildText{.jobs = R"("a": {"name": "a", "kind": "gear adjustment", "want": 1, "hours": 1})"}.text();

@@ -23,8 +23,6 @@ std::vector<int> all_charges(const Relaxed& relaxed) {
   return all;
 }
 
-double real(std::int64_t x) { return static_cast<double>(x); }
-
 }  // namespace
 
 LinearDual::LinearDual(const Relaxed& relaxed)

@@ -7,6 +7,8 @@
 
 namespace fettlefund::budgets::search {
 
+inline double real(std::int64_t x) { return static_cast<double>(x); }
+
 /// Multipliers near the best of the linear relaxation: with money, bench time and every charge priced too,
 /// each unit, tool and charge decides for itself, and an iteration costs a small part of filling a completion
 /// table. Doubles only choose multipliers here; the bound they give is worked out elsewhere, in integers.

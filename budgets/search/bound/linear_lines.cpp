@@ -1,11 +1,7 @@
 #include "budgets/search/bound/linear_dual.hpp"
 
 namespace fettlefund::budgets::search {
-namespace {
-
-double real(std::int64_t x) { return static_cast<double>(x); }
-
-}  // namespace
+namespace {}  // namespace
 
 /// What buying a line costs besides the unit's own cost: a dearer way, money paid sooner, and its part of an
 /// order.

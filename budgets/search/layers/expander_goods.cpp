@@ -3,6 +3,7 @@
 
 #include "budgets/problem/tools.hpp"
 #include "budgets/search/layers/expander.hpp"
+#include "budgets/values/lists.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -14,11 +15,6 @@ constexpr std::size_t least_ways = 4;    ///< that are followed from line to lin
 
 std::uint64_t pack(int high, int low) {
   return static_cast<std::uint64_t>(high) << 32 | static_cast<std::uint32_t>(low);
-}
-
-void sort_unique(std::vector<int>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end()), values.end());
 }
 
 }  // namespace

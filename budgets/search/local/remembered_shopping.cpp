@@ -10,23 +10,11 @@ constexpr std::int64_t look_steps = 300;     ///< of finding an errand again
 constexpr std::int64_t shop_steps = 3000;    ///< of shopping anew, and so much more for each line
 constexpr std::int64_t line_steps = 1500;
 
-std::size_t words_for(std::size_t count) { return (count + 63) / 64; }
-
 bool meet(const Bits& a, const Bits& b) {
   for (std::size_t w = 0; w < a.size(); ++w) {
     if ((a[w] & b[w]) != 0) return true;
   }
   return false;
-}
-
-std::vector<int> members(const Bits& bits) {
-  std::vector<int> result;
-  for (std::size_t w = 0; w < bits.size(); ++w) {
-    for (std::uint64_t rest = bits[w]; rest != 0; rest &= rest - 1) {
-      result.push_back(static_cast<int>(w * 64) + __builtin_ctzll(rest));
-    }
-  }
-  return result;
 }
 
 }  // namespace

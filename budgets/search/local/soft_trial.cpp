@@ -8,30 +8,8 @@ namespace {
 constexpr std::int64_t reckon_steps = 300;  ///< of one placing at all
 constexpr std::int64_t stage_steps = 120;   ///< and for each stage touched
 
-std::size_t words_for(std::size_t count) { return (count + 63) / 64; }
-
-void unite(Bits& into, const Bits& from) {
-  for (std::size_t w = 0; w < into.size(); ++w) into[w] |= from[w];
-}
-
 void change_bit(Bits& bits, int i, bool to) {
   if (has_bit(bits.data(), i) != to) flip_bit(bits.data(), i);
-}
-
-/// Calls `visit` with each member, ascending.
-template <class Visit>
-void for_each(const Bits& bits, Visit visit) {
-  for (std::size_t w = 0; w < bits.size(); ++w) {
-    for (std::uint64_t rest = bits[w]; rest != 0; rest &= rest - 1) {
-      visit(static_cast<int>(w * 64) + __builtin_ctzll(rest));
-    }
-  }
-}
-
-std::vector<int> members(const Bits& bits) {
-  std::vector<int> result;
-  for_each(bits, [&](int i) { result.push_back(i); });
-  return result;
 }
 
 }  // namespace

@@ -5,25 +5,7 @@
 #include "budgets/problem/tools.hpp"
 
 namespace fettlefund::budgets::search {
-namespace {
-
-std::size_t words_for(std::size_t count) { return (count + 63) / 64; }
-
-void unite(Bits& into, const Bits& from) {
-  for (std::size_t w = 0; w < into.size(); ++w) into[w] |= from[w];
-}
-
-/// Calls `visit` with each member, ascending.
-template <class Visit>
-void for_each(const Bits& bits, Visit visit) {
-  for (std::size_t w = 0; w < bits.size(); ++w) {
-    for (std::uint64_t rest = bits[w]; rest != 0; rest &= rest - 1) {
-      visit(static_cast<int>(w * 64) + __builtin_ctzll(rest));
-    }
-  }
-}
-
-}  // namespace
+namespace {}  // namespace
 
 Trial::Trial(const Model& model) : model_(model), amounts_(model.data().articles.size(), 0) {
   const ProblemData& data = model.data();

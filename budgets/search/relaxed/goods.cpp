@@ -2,6 +2,7 @@
 #include <limits>
 
 #include "budgets/search/relaxed/relaxed.hpp"
+#include "budgets/values/lists.hpp"
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -37,11 +38,6 @@ std::vector<Consumers> find_consumers(const Model& model) {
     }
   }
   return found;
-}
-
-void sort_unique(std::vector<int>& values) {
-  std::sort(values.begin(), values.end());
-  values.erase(std::unique(values.begin(), values.end()), values.end());
 }
 
 bool sometimes_free(const Tool& tool) {

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "lib/text/ascii.hpp"
+
 namespace fettlefund::build {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 
@@ -67,7 +67,7 @@ std::optional<Span> decimal_comma(const Break& at) {
 bool mend(std::string& text, const Break& at) {
   const Span& span = at.current.span;
   if (at.current.kind == TokenKind::end || span.begin >= text.size()) return false;
-  if (decimal_comma(at) && is_digit(text[span.begin])) {
+  if (decimal_comma(at) && text::is_digit(text[span.begin])) {
     blank_out(text, at.previous.span.begin, span.end);
     return true;
   }

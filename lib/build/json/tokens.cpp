@@ -3,16 +3,16 @@
 #include <algorithm>
 #include <optional>
 
+#include "lib/text/ascii.hpp"
+
 namespace fettlefund::build {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool is_word_end(char c) { return std::string_view(" \t\r\n,:[]{}\"/").find(c) != std::string_view::npos; }
 
 std::size_t digits_at(std::string_view word, std::size_t from) {
   std::size_t end = from;
-  while (end < word.size() && is_digit(word[end])) ++end;
+  while (end < word.size() && text::is_digit(word[end])) ++end;
   return end - from;
 }
 
@@ -39,7 +39,7 @@ bool is_number(std::string_view word) {
 
 std::string_view flaw_of_word(std::string_view word) {
   if (word[0] == '\'') return "text in double quotes";
-  if (is_digit(word[0]) || word[0] == '-' || word[0] == '+' || word[0] == '.')
+  if (text::is_digit(word[0]) || word[0] == '-' || word[0] == '+' || word[0] == '.')
     return "a number such as 12, -0.5 or 129.95, without leading zeros, plus sign, units or spaces";
   if (word.size() == 4 && (word == "True" || word == "TRUE" || word == "None" || word == "NULL"))
     return "true, false or null in small letters";
@@ -99,7 +99,7 @@ std::string_view Tokens::read_escape() {
   if (kind == 'u') {
     const std::string_view digits = text_.substr(position_ + 1, 4);
     const bool hex = digits.size() == 4 && std::all_of(digits.begin(), digits.end(), [](char c) {
-                       return is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
+                       return text::is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
                      });
     if (!hex) return "four hexadecimal digits after \\u";
   } else if (std::string_view("\"\\/bfnrt").find(kind) == std::string_view::npos) {

@@ -3,6 +3,7 @@
 
 #include "lib/build/json/values.hpp"
 #include "lib/fitment/torque.hpp"
+#include "lib/text/ascii.hpp"
 
 #include <fmt/format.h>
 
@@ -10,12 +11,10 @@
 namespace fettlefund::build {
 namespace {
 
-bool is_letter(char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); }
-
 /// The first word of ASCII letters in `text`.
 std::string first_word(std::string_view text) {
-  const auto begin = std::find_if(text.begin(), text.end(), is_letter);
-  return {begin, std::find_if_not(begin, text.end(), is_letter)};
+  const auto begin = std::find_if(text.begin(), text.end(), text::is_letter);
+  return {begin, std::find_if_not(begin, text.end(), text::is_letter)};
 }
 
 bool has_currency_sign(std::string_view text) {

@@ -10,9 +10,9 @@ using Json = nlohmann::ordered_json;
 using planning::CompareColumn;
 using planning::FrontierRow;
 
-class Teller {
+class CompareTeller {
  public:
-  explicit Teller(const build::Build& build) : build_(build) {}
+  explicit CompareTeller(const build::Build& build) : build_(build) {}
 
   Json head() const {
     return {{"report", 1},
@@ -78,24 +78,24 @@ class Teller {
   const build::Build& build_;
 };
 
-std::string written(const Json& json) {
+std::string text_of(const Json& json) {
   return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace
 
 std::string compare_json(const planning::Comparison& comparison) {
-  const Teller teller(*comparison.build);
+  const CompareTeller teller(*comparison.build);
   Json all = teller.head();
   all["columns"] = Json::array();
   for (const CompareColumn& one : comparison.columns) all["columns"].push_back(teller.column(one));
   all["moves"] = teller.moves(comparison);
   all["notes"] = comparison.notes;
-  return written(all);
+  return text_of(all);
 }
 
 std::string frontier_json(const planning::FrontierReport& frontier) {
-  const Teller teller(*frontier.build);
+  const CompareTeller teller(*frontier.build);
   Json all = teller.head();
   all["amounts"] = Json::array();
   for (const FrontierRow& row : frontier.rows) all["amounts"].push_back(teller.row(row));
@@ -107,7 +107,7 @@ std::string frontier_json(const planning::FrontierReport& frontier) {
   }
   all["changes_complete_from"] = frontier.complete_from ? teller.money(*frontier.complete_from) : Json();
   all["notes"] = frontier.notes;
-  return written(all);
+  return text_of(all);
 }
 
 }  // namespace fettlefund::report

@@ -20,9 +20,9 @@ Json told(const Chance& chance) {
           {"standard_error", chance.always_or_never() ? Json() : rounded(chance.standard_error())}};
 }
 
-class Teller {
+class RiskTeller {
  public:
-  explicit Teller(const RiskReport& risk) : risk_(risk) {}
+  explicit RiskTeller(const RiskReport& risk) : risk_(risk) {}
 
   Json all() const {
     const std::optional<budgets::Date>& from = risk_.build->money.from;
@@ -112,7 +112,7 @@ class Teller {
 }  // namespace
 
 std::string risk_json(const RiskReport& risk) {
-  return Teller(risk).all().dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+  return RiskTeller(risk).all().dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace fettlefund::report

@@ -11,9 +11,9 @@ using budgets::Least;
 using planning::WhyReport;
 using planning::WhyStage;
 
-class Teller {
+class WhyTeller {
  public:
-  explicit Teller(const WhyReport& why) : why_(why) {}
+  explicit WhyTeller(const WhyReport& why) : why_(why) {}
 
   Json all() const {
     const std::optional<budgets::Date>& from = why_.build->money.from;
@@ -84,7 +84,7 @@ class Teller {
 }  // namespace
 
 std::string why_json(const WhyReport& why) {
-  return Teller(why).all().dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+  return WhyTeller(why).all().dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace fettlefund::report

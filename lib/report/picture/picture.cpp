@@ -25,7 +25,7 @@ constexpr std::array<Hue, 7> hues = {{{"#0072b2", "#eaf3f9", "#ffffff"},
                                       {"#b8ac00", "#f8f7e5", "#000000"}}};
 constexpr Hue grey = {"#777777", "#f3f3f3", "#ffffff"};
 constexpr const char* clash_colour = "#b03000";
-constexpr double line = 1.2, mark = 1.75;
+constexpr double line_height = 1.2, mark = 1.75;
 
 std::string n(double value) { return svg_number(value); }
 
@@ -75,7 +75,7 @@ class Drawing {
   double write(double x, double y, const Lettering& text, const std::string& more = "") {
     for (const std::string& one : text.lines) {
       write(x, y + text.size * 0.95, text.size, one, more);
-      y += text.size * line;
+      y += text.size * line_height;
     }
     return y;
   }
@@ -169,7 +169,7 @@ class Drawing {
     write(placed.x + 1.1, y, placed.about);
     if (!placed.takes_off.lines.empty()) {
       const double height =
-          static_cast<double>(placed.takes_off.lines.size()) * placed.takes_off.size * line + 0.8;
+          static_cast<double>(placed.takes_off.lines.size()) * placed.takes_off.size * line_height + 0.8;
       y = placed.y + placed.height - height;
       put(
           fmt::format("<path d=\"M{} {}H{}\" stroke=\"#555555\" stroke-width=\"0.25\" stroke-dasharray=\"1 "

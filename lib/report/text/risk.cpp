@@ -15,7 +15,7 @@ using budgets::Chance;
 using planning::RiskReport;
 
 constexpr std::size_t articles_shown = 3, arrivals_shown = 5;
-constexpr int money_width = 11, chance_width = 9, error_width = 7;
+constexpr int amounts_width = 11, chance_width = 9, error_width = 7;
 
 /// "97.31 %"; never "100.00 %" or "0.00 %" unless it was so in all samples or in none.
 std::string percent(const Chance& chance) {
@@ -37,7 +37,7 @@ std::string both(const Chance& chance) {
 
 std::string row(const std::vector<std::string>& money, const std::vector<std::string>& chances) {
   std::string all;
-  for (const std::string& amount : money) all += pad_left(amount, money_width);
+  for (const std::string& amount : money) all += pad_left(amount, amounts_width);
   for (std::size_t i = 0; i < chances.size(); ++i) {
     all += pad_left(chances[i], i % 2 == 0 ? chance_width : error_width);
   }

@@ -15,7 +15,7 @@ using planning::Against;
 using planning::JobAgainst;
 using planning::Year;
 
-constexpr int name_width = 36, money_width = 13, hours_width = 9;
+constexpr int name_width = 36, year_width = 13, hours_width = 9;
 
 class YearPage {
  public:
@@ -55,12 +55,12 @@ class YearPage {
   }
 
   void row(const std::string& name, budgets::Money planned, budgets::Money paid) {
-    page_.line(named(name) + pad_left(text(planned), money_width) + pad_left(text(paid), money_width) +
-               pad_left(text(paid - planned), money_width));
+    page_.line(named(name) + pad_left(text(planned), year_width) + pad_left(text(paid), amount_width) +
+               pad_left(text(paid - planned), year_width));
   }
 
   void sum(const std::string& what, budgets::Money amount) {
-    page_.line(named(what) + pad_left(text(amount), money_width));
+    page_.line(named(what) + pad_left(text(amount), year_width));
   }
 
   void money() {
@@ -75,8 +75,8 @@ class YearPage {
 
   void head(const std::string& name) {
     page_.heading(name);
-    page_.line(std::string(name_width, ' ') + pad_left("planned", money_width) +
-               pad_left("paid", money_width) + pad_left("more", money_width));
+    page_.line(std::string(name_width, ' ') + pad_left("planned", year_width) + pad_left("paid", year_width) +
+               pad_left("more", amount_width));
   }
 
   void table(const std::string& name, const std::vector<Against>& rows) {

@@ -12,6 +12,7 @@
 #include "lib/sheets/book/looks.hpp"
 #include "lib/sheets/book/text_guard.hpp"
 #include "lib/sheets/read_back/entry_rules.hpp"
+#include "lib/text/ascii.hpp"
 
 #include <fmt/format.h>
 #include <xlsxwriter.h>
@@ -259,21 +260,17 @@ class Page {
   lxw_worksheet* page_ = nullptr;
 };
 
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
-  return text;
-}
-
 /// The library takes a second sheet or name that differs in letter case only, and spreadsheets then refuse
 /// the file.
 void check_names(const Book& book) {
   std::set<std::string> seen;
   for (const Sheet& sheet : book.sheets)
-    if (!seen.insert(lower(sheet.name)).second) throw std::logic_error("two sheets named " + sheet.name);
+    if (!seen.insert(text::lower(sheet.name)).second)
+      throw std::logic_error("two sheets named " + sheet.name);
   seen.clear();
   for (const Name& name : book.names) {
     check_range_name(name.name);
-    if (!seen.insert(lower(name.name)).second) throw std::logic_error("two ranges named " + name.name);
+    if (!seen.insert(text::lower(name.name)).second) throw std::logic_error("two ranges named " + name.name);
   }
 }
 

@@ -4,6 +4,8 @@
 #include <cctype>
 #include <stdexcept>
 
+#include "lib/text/ascii.hpp"
+
 namespace fettlefund::sheets {
 
 namespace {
@@ -52,16 +54,13 @@ std::string escaped(std::string_view text) {
   return out;
 }
 
-bool letter(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
-bool digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
-
 /// "A1", "xfd9": up to three letters and then digits only; "r1c1" likewise.
 bool shaped_like_reference(std::string_view name) {
-  const auto* first_digit = std::find_if(name.begin(), name.end(), digit);
+  const auto* first_digit = std::find_if(name.begin(), name.end(), text::is_digit);
   const bool column = first_digit != name.begin() && first_digit - name.begin() <= 3 &&
-                      std::all_of(name.begin(), first_digit, letter);
+                      std::all_of(name.begin(), first_digit, text::is_letter);
   const bool row = first_digit != name.end() && std::all_of(first_digit, name.end(), [](char c) {
-                     return digit(c) || c == 'c' || c == 'C';
+                     return text::is_digit(c) || c == 'c' || c == 'C';
                    });
   return (column && row) || name == "r" || name == "R" || name == "c" || name == "C";
 }
@@ -113,9 +112,9 @@ std::string shortened(std::string_view text, std::size_t most) {
 }
 
 void check_range_name(std::string_view name) {
-  const bool starts = !name.empty() && (letter(name.front()) || name.front() == '_');
-  const bool plain =
-      std::all_of(name.begin(), name.end(), [](char c) { return letter(c) || digit(c) || c == '_'; });
+  const bool starts = !name.empty() && (text::is_letter(name.front()) || name.front() == '_');
+  const bool plain = std::all_of(name.begin(), name.end(),
+                                 [](char c) { return text::is_letter(c) || text::is_digit(c) || c == '_'; });
   if (!starts || !plain || name.size() > 60 || shaped_like_reference(name))
     throw std::logic_error("no name for a range: \"" + std::string(name) + "\"");
 }

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "lib/text/ascii.hpp"
 #include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
@@ -15,8 +16,6 @@ using Kind = StoredCell::Kind;
 
 constexpr double kMost = 1e13;   // smallest coins: what log and sheets can hold is less
 constexpr double kSlack = 1e-6;  // of the last decimal: what other programs lose in rounding
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// Takes out blanks of any kind: the plain one and the two that do not break.
 std::string without_blanks(const std::string& text) {
@@ -46,9 +45,9 @@ bool groups_thousands(std::string_view digits, char mark) {
 std::optional<std::string> plain_decimal(std::string text) {
   const bool minus = text.starts_with('-');
   if (minus || text.starts_with('+')) text.erase(0, 1);
-  const auto known = [](char c) { return is_digit(c) || c == '.' || c == ','; };
+  const auto known = [](char c) { return text::is_digit(c) || c == '.' || c == ','; };
   if (text.empty() || !std::all_of(text.begin(), text.end(), known) ||
-      !std::any_of(text.begin(), text.end(), is_digit))
+      !std::any_of(text.begin(), text.end(), text::is_digit))
     return std::nullopt;
   const std::size_t last = text.find_last_of(".,");
   if (last == std::string::npos) return (minus ? "-" : "") + text;

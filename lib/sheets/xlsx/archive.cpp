@@ -4,16 +4,13 @@
 #include <cctype>
 #include <fstream>
 
+#include "lib/text/ascii.hpp"
+
 #include <fmt/format.h>
 #include <zip.h>
 
 namespace fettlefund::sheets {
 namespace {
-
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
-  return text;
-}
 
 zip_t* opened(const std::string& bytes) {
   zip_error_t fault;
@@ -58,13 +55,13 @@ void Archive::index() {
     if (!told) throw Unreadable("its list of parts is damaged");
     if (entry.size > most_part_bytes || (all += entry.size) > most_all_bytes)
       throw Unreadable(fmt::format("its part {} would be too large unpacked", entry.name));
-    if (!parts_.emplace(lower(entry.name), static_cast<std::size_t>(i)).second)
+    if (!parts_.emplace(text::lower(entry.name), static_cast<std::size_t>(i)).second)
       throw Unreadable(fmt::format("it has two parts named {}", entry.name));
   }
 }
 
 std::optional<std::string> Archive::part(const std::string& name) const {
-  const auto found = parts_.find(lower(name));
+  const auto found = parts_.find(text::lower(name));
   if (found == parts_.end()) return std::nullopt;
   zip_stat_t entry;
   zip_stat_init(&entry);

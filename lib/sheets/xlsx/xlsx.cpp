@@ -5,6 +5,7 @@
 #include <set>
 
 #include "lib/sheets/xlsx/xlsx_xml.hpp"
+#include "lib/text/ascii.hpp"
 
 namespace fettlefund::sheets {
 namespace {
@@ -17,11 +18,6 @@ std::string folder_of(const std::string& part) {
 std::string links_of(const std::string& part) {
   const std::string folder = folder_of(part);
   return folder + "_rels/" + part.substr(folder.size()) + ".rels";
-}
-
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
-  return text;
 }
 
 class Reader {
@@ -37,7 +33,8 @@ class Reader {
     book.from_1904 = part.from_1904;
     std::set<std::string> names;
     for (const SheetEntry& entry : part.sheets) {
-      if (!names.insert(lower(entry.name)).second) throw Unreadable("it has two sheets named " + entry.name);
+      if (!names.insert(text::lower(entry.name)).second)
+        throw Unreadable("it has two sheets named " + entry.name);
       add(book, entry);
     }
     return book;
@@ -82,7 +79,7 @@ class Reader {
     sheet.name = entry.name;
     sheet.hidden = entry.hidden;
     if (!link->second.type.ends_with("/worksheet")) return;  // a sheet that is a chart has no cells
-    if (!used_.insert(lower(link->second.target)).second)
+    if (!used_.insert(text::lower(link->second.target)).second)
       throw Unreadable("two of its sheets are the same part");
     read_sheet_part(needed(link->second.target), link->second.target, texts_, styles_, sheet, budget_);
     add_comments(sheet, link->second.target);

@@ -204,7 +204,7 @@ bool better(const PlainBest& a, const PlainBest& b) {
 }
 
 /// The next of all ways to give each entry a stage or -1; false after the last.
-bool advance(std::vector<int>& entries, int stages) {
+bool next_placing(std::vector<int>& entries, int stages) {
   for (int& entry : entries) {
     if (++entry < stages) return true;
     entry = -1;
@@ -230,8 +230,8 @@ std::optional<PlainBest> plain_best(const Problem& problem, bool& all) {
       all = all && shopping.all;
       now.spent = shopping.spent;
       if (shopping.possible && (!best || better(now, *best))) best = now;
-    } while (advance(schedule.tool_bought, problem.stage_count()));
-  } while (advance(schedule.stage_of, problem.stage_count()));
+    } while (next_placing(schedule.tool_bought, problem.stage_count()));
+  } while (next_placing(schedule.stage_of, problem.stage_count()));
   return best;
 }
 

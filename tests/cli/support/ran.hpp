@@ -23,10 +23,14 @@ inline Ran run(const std::vector<std::string>& args, const std::string& input = 
   return {code, out.str(), err.str()};
 }
 
+inline std::string contents(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
 /// The text of a file below tests/golden.
 inline std::string golden_text(const std::string& name) {
-  std::ifstream file(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/" + name, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
+  return contents(std::string(FETTLEFUND_SOURCE_DIR) + "/tests/golden/" + name);
 }
 
 }  // namespace fettlefund::test

@@ -10,11 +10,11 @@ using namespace fettlefund::fitment;
 
 namespace {
 
-const ChainDrive usual{{15, 45}, 15.875};
+const ChainDrive long_run{{15, 45}, 15.875};
 const double with_112 = 646.426;  // exact geometry of 112 links
 
 AxlePosition place(double shortest, double longest, double worn = 0) {
-  const auto position = axle_position(usual, 112, {shortest, longest}, worn);
+  const auto position = axle_position(long_run, 112, {shortest, longest}, worn);
   REQUIRE(position);
   return *position;
 }
@@ -30,7 +30,7 @@ TEST_CASE("the axle is placed in thirds of the adjuster") {
 }
 
 TEST_CASE("the ends of the adjuster belong to it") {
-  const double exact = *centre_exact_mm(usual, 112);
+  const double exact = *centre_exact_mm(long_run, 112);
   CHECK(place(exact, exact + 30).place == AxlePlace::front_third);
   CHECK(place(exact - 30, exact).place == AxlePlace::rear_third);
   CHECK(place(exact + 1e-9, exact + 30).place == AxlePlace::front_third);
@@ -57,9 +57,9 @@ TEST_CASE("a chain that has grown by what was left sits at the end of the adjust
     const double ahead = *rc::gen::inRange(1, 300) / 10.0;
     const double behind = *rc::gen::inRange(1, 300) / 10.0;
     const Adjuster adjuster{with_112 - ahead, with_112 + behind};
-    const auto fresh = axle_position(usual, 112, adjuster);
+    const auto fresh = axle_position(long_run, 112, adjuster);
     RC_ASSERT(fresh.has_value());
-    const auto worn = axle_position(usual, 112, adjuster, fresh->percent_left);
+    const auto worn = axle_position(long_run, 112, adjuster, fresh->percent_left);
     RC_ASSERT(worn.has_value());
     RC_ASSERT(std::abs(worn->travel_left_mm) < 1e-6);
     RC_ASSERT(is_within(worn->place));
@@ -82,15 +82,15 @@ TEST_CASE("slack follows the span and the way the chain runs") {
 }
 
 TEST_CASE("an adjuster the wrong way round or without travel is refused") {
-  CHECK_THROWS_AS(axle_position(usual, 112, {700, 600}), std::domain_error);
-  CHECK_THROWS_AS(axle_position(usual, 112, {650, 650}), std::domain_error);
-  CHECK_THROWS_AS(axle_position(usual, 112, {100, 650}), std::domain_error);
-  CHECK_THROWS_AS(axle_position(usual, 112, {600, 700}, -1), std::domain_error);
-  CHECK_THROWS_AS(axle_position(usual, 0, {600, 700}), std::domain_error);
+  CHECK_THROWS_AS(axle_position(long_run, 112, {700, 600}), std::domain_error);
+  CHECK_THROWS_AS(axle_position(long_run, 112, {650, 650}), std::domain_error);
+  CHECK_THROWS_AS(axle_position(long_run, 112, {100, 650}), std::domain_error);
+  CHECK_THROWS_AS(axle_position(long_run, 112, {600, 700}, -1), std::domain_error);
+  CHECK_THROWS_AS(axle_position(long_run, 0, {600, 700}), std::domain_error);
 }
 
 TEST_CASE("a chain too short to go round puts the axle nowhere") {
-  CHECK_FALSE(axle_position(usual, 40, {600, 700}));
+  CHECK_FALSE(axle_position(long_run, 40, {600, 700}));
 }
 
 TEST_CASE("mid-travel is the middle of the adjuster") { CHECK(mid_travel_mm({640, 680}) == 660); }

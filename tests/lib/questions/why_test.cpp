@@ -22,7 +22,7 @@ WhyReport ask(const planning::Standing& standing, const std::string& job, int st
   return std::get<WhyReport>(answer);
 }
 
-std::string lines(const std::vector<std::string>& sentences) {
+std::string joined(const std::vector<std::string>& sentences) {
   std::string all;
   for (const std::string& sentence : sentences) all += sentence + "\n";
   return all;
@@ -34,7 +34,7 @@ std::string told(const BuildText& text, const std::string& job, int stage) {
   REQUIRE_FALSE(build::has_errors(planning::check(*standing.build)));
   const WhyReport report = ask(standing, job, stage);
   REQUIRE(report.stages.size() == 1);
-  return lines(report.stages[0].sentences);
+  return joined(report.stages[0].sentences);
 }
 
 /// FETTLEFUND_CASES raises the number of builds.

@@ -9,7 +9,7 @@ using test::planned;
 
 namespace {
 
-Money eur(std::int64_t minor) { return Money::of_minor(minor); }
+Money minor(std::int64_t minor) { return Money::of_minor(minor); }
 
 /// Three jobs a stage apart, the first and the last of which use the puller.
 BuildText apart(const std::string& puller) {
@@ -48,7 +48,7 @@ TEST_CASE("a tool borrowed for one stage is hired for the other") {
   const planning::ToolView tool = planned(build).tools.at(0);
   CHECK(tool.how == "borrowed in stage 1 and hired in stage 3");
   CHECK(tool.first_stage == 0);
-  CHECK(tool.amount == eur(500));
+  CHECK(tool.amount == minor(500));
 }
 
 TEST_CASE("sizes that a tool's name does not tell stand beside it") {
@@ -72,7 +72,7 @@ TEST_CASE("a second person stands in the list of tools with the stages and what 
 }
 
 /// Two jobs of 20 and 80 Nm; wrenches for the one, the other and both, and 60.00 to spend.
-BuildText wrenches(const std::string& about_small = "") {
+BuildText three_wrenches(const std::string& about_small = "") {
   return {
       .articles = R"("small": {"name": "small wrench", "kind": "tool", "range": ["10 Nm", "60 Nm"])" +
                   about_small + R"(, "offers": [{"supplier": "shop", "price": 30.00}]},
@@ -84,7 +84,7 @@ BuildText wrenches(const std::string& about_small = "") {
 }
 
 TEST_CASE("one wrench that covers two torques is bought instead of two") {
-  BuildText text = wrenches();
+  BuildText text = three_wrenches();
   text.opening = "60.00";
   text.amount = "0.00";
   const build::Build build = text.read();
@@ -93,17 +93,17 @@ TEST_CASE("one wrench that covers two torques is bought instead of two") {
   CHECK(outcome.tools[0].id == "wide");
   CHECK(outcome.tools[0].used_for == std::vector<std::string>{"a", "b"});
   CHECK(outcome.stages[0].orders.at(0).lines.at(0).needed_by.size() == 2);
-  CHECK(outcome.spent == eur(5000));
+  CHECK(outcome.spent == minor(5000));
 }
 
 TEST_CASE("a wrench that is borrowed for one of two jobs is used") {
   const build::Build build =
-      wrenches(R"(, "borrow": [{"from": "2027-01-01", "until": "2027-06-30"}])").read();
+      three_wrenches(R"(, "borrow": [{"from": "2027-01-01", "until": "2027-06-30"}])").read();
   const planning::Outcome outcome = planned(build);
   REQUIRE(outcome.tools.size() == 2);
   CHECK(outcome.tools[0].how == "borrowed in stage 1");
   CHECK(outcome.tools[1].id == "large");
-  CHECK(outcome.spent == eur(4000));
+  CHECK(outcome.spent == minor(4000));
 }
 
 TEST_CASE("a torque that no wrench covers stands in the list of tools as a gap") {

@@ -7,16 +7,18 @@ using namespace fettlefund::build::testing;
 
 namespace {
 
-const std::string goods =
+const std::string two_goods =
     R"("articles": {"tyre": {"name": "Tyre", "kind": "part"}, "lever": {"name": "Lever", "kind": "tool"}},
 )";
 
-std::string said(const std::string& job_keys) { return told(read(small_build(goods, ", " + job_keys), "b")); }
+std::string said_of_job(const std::string& job_keys) {
+  return told(read(small_build(two_goods, ", " + job_keys), "b"));
+}
 
 }  // namespace
 
 TEST_CASE("an id alone uses one of an article") {
-  const Reading reading = read(small_build(goods, R"(, "uses": ["tyre"])"), "b");
+  const Reading reading = read(small_build(two_goods, R"(, "uses": ["tyre"])"), "b");
   CHECK(told(reading) == "");
   REQUIRE(reading.build.has_value());
   REQUIRE(reading.build->jobs[0].uses.size() == 1);
@@ -25,27 +27,27 @@ TEST_CASE("an id alone uses one of an article") {
 }
 
 TEST_CASE("an id alone is checked as one in an object is") {
-  CHECK(said(R"("uses": ["tire"])") ==
+  CHECK(said_of_job(R"("uses": ["tire"])") ==
         "b:6:73: error: /jobs/lamp/uses/0: found \"tire\", expected the id of a part or a consumable; did "
         "you mean "
         "tyre?\n");
-  CHECK(said(R"("uses": ["lever"])") ==
+  CHECK(said_of_job(R"("uses": ["lever"])") ==
         "b:6:73: error: /jobs/lamp/uses/0: found \"lever\", expected a part or a consumable; tools are named "
         "under "
         "\"tools\"\n");
-  CHECK(said(R"("uses": ["tyre", {"article": "tyre"}])")
+  CHECK(said_of_job(R"("uses": ["tyre", {"article": "tyre"}])")
             .find("expected each article once; the amounts are added up") != std::string::npos);
 }
 
 TEST_CASE("a key that people mean by another word is told by its own") {
   for (const char* word : {"remove", "needs"})
-    CHECK(said("\"" + std::string(word) + "\": []") ==
+    CHECK(said_of_job("\"" + std::string(word) + "\": []") ==
           "b:6:64: error: /jobs/lamp/" + std::string(word) + ": found \"" + word +
               "\", expected a key of a job; this one is called \"removals\"\n");
 }
 
 TEST_CASE("an unknown key is told which keys there are") {
-  CHECK(said(R"("uses": [{"article": "tyre", "colour": 1}])") ==
+  CHECK(said_of_job(R"("uses": [{"article": "tyre", "colour": 1}])") ==
         "b:6:93: error: /jobs/lamp/uses/0/colour: found \"colour\", expected a key of a use: amount, "
         "article\n");
 }
@@ -59,15 +61,15 @@ TEST_CASE("the kind of a job is one that work lists, other words are told what t
   CHECK(told(reading) == "");
   REQUIRE(reading.build.has_value());
   CHECK(reading.build->jobs[0].kind == "lamp");
-  CHECK(said(R"("kind": "antifreeze")") ==
+  CHECK(said_of_job(R"("kind": "antifreeze")") ==
         "b:6:72: error: /jobs/lamp/kind: found \"antifreeze\", expected the name of a kind of work, as "
         "`fettlefund "
         "work` lists them; did you mean coolant?\n");
-  CHECK(said(R"("kind": "fork")") ==
+  CHECK(said_of_job(R"("kind": "fork")") ==
         "b:6:72: error: /jobs/lamp/kind: found \"fork\", expected the name of a kind of work, as `fettlefund "
         "work` "
         "lists them; by that word go \"bicycle fork\" or \"fork service\"\n");
-  CHECK(said(R"("kind": 7)") ==
+  CHECK(said_of_job(R"("kind": 7)") ==
         "b:6:72: error: /jobs/lamp/kind: found 7, expected the name of a kind of work, as `fettlefund work` "
         "lists "
         "them\n");

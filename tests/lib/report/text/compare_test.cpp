@@ -11,9 +11,9 @@ using namespace fettlefund;
 
 namespace {
 
-const test::Golden golden("why");
+const test::Golden compared_files("why");
 
-build::Build skiff() { return golden.build("skiff.build"); }
+build::Build skiff() { return compared_files.build("skiff.build"); }
 
 planning::Changed changed(const std::string& text) {
   planning::Changed one{text, skiff()};
@@ -42,10 +42,10 @@ TEST_CASE("a build beside itself under changes is told exactly as expected, in 8
                                                                 changed("price:oars=+200"),
                                                             });
   const std::string text = report::compare_text(all);
-  CHECK(text == golden.expected("skiff-compare.txt", text));
+  CHECK(text == compared_files.expected("skiff-compare.txt", text));
   check_width(text);
   const std::string json = report::compare_json(all);
-  CHECK(json == golden.expected("skiff-compare.json", json));
+  CHECK(json == compared_files.expected("skiff-compare.json", json));
   CHECK(nlohmann::json::parse(json)["columns"].size() == 4);
 }
 
@@ -62,9 +62,9 @@ TEST_CASE("a frontier is told exactly as expected, in 80 columns") {
   const build::Build build = skiff();
   const planning::FrontierReport frontier = planning::frontier(build, amounts());
   const std::string text = report::frontier_text(frontier);
-  CHECK(text == golden.expected("skiff-frontier.txt", text));
+  CHECK(text == compared_files.expected("skiff-frontier.txt", text));
   check_width(text);
   const std::string json = report::frontier_json(frontier);
-  CHECK(json == golden.expected("skiff-frontier.json", json));
+  CHECK(json == compared_files.expected("skiff-frontier.json", json));
   CHECK(nlohmann::json::parse(json)["changes_complete_from"] == "0.00");
 }

@@ -10,16 +10,16 @@ using namespace fettlefund;
 
 namespace {
 
-const test::Golden golden("drive");
+const test::Golden drive_files("drive");
 
-build::Build roadster() { return golden.build("roadster.build"); }
+build::Build roadster() { return drive_files.build("roadster.build"); }
 
 }  // namespace
 
 TEST_CASE("the drive report of a small build is exactly as expected") {
   const auto build = roadster();
   const std::string text = report::drive_text(build, planning::drive_report(build));
-  CHECK(text == golden.expected("roadster.txt", text));
+  CHECK(text == drive_files.expected("roadster.txt", text));
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
 }
@@ -27,7 +27,7 @@ TEST_CASE("the drive report of a small build is exactly as expected") {
 TEST_CASE("the drive report for programs is exactly as expected") {
   const auto build = roadster();
   const std::string text = report::drive_json(build, planning::drive_report(build));
-  CHECK(text == golden.expected("roadster.json", text));
+  CHECK(text == drive_files.expected("roadster.json", text));
 }
 
 TEST_CASE("a build name cannot steer the terminal from a drive report") {

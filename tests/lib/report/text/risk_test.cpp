@@ -12,9 +12,9 @@ using namespace fettlefund;
 
 namespace {
 
-const test::Golden golden("risk");
+const test::Golden risk_files("risk");
 
-build::Build trike() { return golden.build("cargo-trike.build"); }
+build::Build trike() { return risk_files.build("cargo-trike.build"); }
 
 planning::RiskReport risk_of(const build::Build& build, std::int64_t samples = 10'000) {
   const planning::RiskAnswer answer = planning::risk(build, samples);
@@ -36,7 +36,7 @@ void make_certain(build::Build& build) {
 TEST_CASE("the risk of a small build is told exactly as expected, on every compiler") {
   const build::Build build = trike();
   const std::string text = report::risk_text(risk_of(build));
-  CHECK(text == golden.expected("cargo-trike.txt", text));
+  CHECK(text == risk_files.expected("cargo-trike.txt", text));
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) CHECK(line.size() <= 80);
 }
@@ -44,7 +44,7 @@ TEST_CASE("the risk of a small build is told exactly as expected, on every compi
 TEST_CASE("the risk report for programs is exactly as expected, on every compiler") {
   const build::Build build = trike();
   const std::string text = report::risk_json(risk_of(build));
-  CHECK(text == golden.expected("cargo-trike.json", text));
+  CHECK(text == risk_files.expected("cargo-trike.json", text));
   const auto json = nlohmann::json::parse(text);
   CHECK(json["stages"].size() == 4);
   CHECK(json["samples"] == 10'000);

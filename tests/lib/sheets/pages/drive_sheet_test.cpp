@@ -11,7 +11,7 @@ using sheets::Shown;
 
 namespace {
 
-const sheets::Sheet* sheet_of(const sheets::Book& book, const std::string& name) {
+const sheets::Sheet* sheet_if_any(const sheets::Book& book, const std::string& name) {
   for (const auto& sheet : book.sheets) {
     if (sheet.name == name) return &sheet;
   }
@@ -40,7 +40,7 @@ TEST_CASE("a workbook of a build with a drive train has a sheet of its figures w
   auto fixture = test::small_outcome();
   fixture.build->drive = test::drive_build(test::roadster_drive).drive;
   const sheets::Book book = sheets::make_book(fixture.outcome);
-  const sheets::Sheet* sheet = sheet_of(book, "Drive train");
+  const sheets::Sheet* sheet = sheet_if_any(book, "Drive train");
   REQUIRE(sheet != nullptr);
   const int ratio = row_of(*sheet, "final ratio");
   CHECK(value(*sheet, ratio, 2) == sheets::Value(Decimal{3000, 3}));
@@ -54,7 +54,7 @@ TEST_CASE("a workbook of a build with a drive train has a sheet of its figures w
 
 TEST_CASE("a workbook of a build without a drive train has no sheet for one") {
   const auto fixture = test::small_outcome();
-  CHECK(sheet_of(sheets::make_book(fixture.outcome), "Drive train") == nullptr);
+  CHECK(sheet_if_any(sheets::make_book(fixture.outcome), "Drive train") == nullptr);
 }
 
 TEST_CASE("a decimal figure is stored as it is shown") {

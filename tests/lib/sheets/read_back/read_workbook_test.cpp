@@ -52,7 +52,7 @@ StoredSheet& sheet_of(StoredBook& book, const std::string& name) {
   throw std::logic_error("no sheet " + name);
 }
 
-StoredCell text(const std::string& value) {
+StoredCell text_cell(const std::string& value) {
   StoredCell cell;
   cell.kind = StoredCell::Kind::text;
   cell.text = value;
@@ -193,7 +193,7 @@ TEST_CASE("what is typed beside a name that is not the key's is an error") {
   StoredSheet& shopping = sheet_of(book, "Shopping");
   for (int c = 1; c <= 3; ++c) std::swap(shopping.cells[{5, c}], shopping.cells[{10, c}]);
   CHECK(told(sheets::read_back(book).remarkable).find("error") == std::string::npos);
-  shopping.cells[{5, 0}] = text("x");
+  shopping.cells[{5, 0}] = text_cell("x");
   const std::string all = told(sheets::read_back(book).remarkable);
   CHECK(all.find("Shopping D6 error: 'Cover' stands here, but the hidden key of the row is impeller@1, which "
                  "was 'Impeller'; what is typed in this row may be meant for either: put the row back "
@@ -213,7 +213,7 @@ TEST_CASE("a day or a clock time where a figure belongs is refused, and a commen
   sheet_of(book, "Shopping").cells[{5, 8}] = day;
   sheet_of(book, "Shopping").comments.push_back({5, 3});
   StoredSheet& jobs = sheet_of(book, "Jobs");
-  jobs.cells[{4, 0}] = text("x");
+  jobs.cells[{4, 0}] = text_cell("x");
   jobs.cells[{4, 6}] = time;
   const std::string all = told(sheets::read_back(book).remarkable);
   CHECK(all.find("Shopping I6 error: found 2026-12-05, expected an amount of EUR like 129.95, not a day") !=
@@ -265,12 +265,12 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
   Typed typed;
   StoredBook book = typed.book.stored();
   StoredSheet& shopping = sheet_of(book, "Shopping");
-  shopping.cells[{5, 3}] = text("a better impeller");
+  shopping.cells[{5, 3}] = text_cell("a better impeller");
   shopping.cells[{5, 9}].computed = false;  // counts
   shopping.cells[{5, 7}].formula = "ROUND(E6*G6,1)";
-  shopping.cells[{6, 16}] = text("delivery:quai@1");
-  shopping.cells[{7, 22}] = text("scribble");
-  shopping.cells[{4, 0}] = text("Stage one");
+  shopping.cells[{6, 16}] = text_cell("delivery:quai@1");
+  shopping.cells[{7, 22}] = text_cell("scribble");
+  shopping.cells[{4, 0}] = text_cell("Stage one");
   sheet_of(book, "Notes").cells.erase({5, 0});
   const Readback back = sheets::read_back(book);
   const std::string all = told(back.remarkable);
@@ -306,7 +306,7 @@ TEST_CASE("a number in a row without a key is an error, a text there is for peop
   Typed typed;
   StoredBook book = typed.book.stored();
   StoredSheet& shopping = sheet_of(book, "Shopping");
-  shopping.cells[{60, 3}] = text("think of bolts");
+  shopping.cells[{60, 3}] = text_cell("think of bolts");
   shopping.cells[{60, 8}].kind = StoredCell::Kind::number;
   shopping.cells[{60, 8}].number = 5;
   CHECK(told(sheets::read_back(book).remarkable) ==
