@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 need_packages "${build_packages[@]}"
 
 mkdir -p build
-cmake -S . -B build/release -G Ninja -DCMAKE_BUILD_TYPE=Release -DFETTLEFUND_TESTS=OFF >build/configure.log 2>&1 || {
+cmake -S . -B build/release -G Ninja -DCMAKE_BUILD_TYPE=Release -DFETTLEFUND_TESTS=OFF -DFETTLEFUND_BY_ROOM=ALL >build/configure.log 2>&1 || {
   cat build/configure.log >&2
   exit 1
 }
