@@ -55,9 +55,10 @@ std::size_t Attempt::room_for_rows() const {
   return std::max<std::size_t>(1000, most_bytes / (row * layers));
 }
 
-/// Before the first run and between the others.
+/// Before the first run and between the others. Where goods have to be shopped for layers seldom prove a
+/// plan, and descents find better ones: these have most of what is left.
 void Attempt::better_plan(std::int64_t steps) {
-  steps = std::min(steps, meter_.left() / (relaxed_.exact ? 4 : 2));
+  steps = std::min(steps, relaxed_.exact ? meter_.left() / 4 : meter_.left() / 5 * 4);
   if (relaxed_.exact) {
     better_relaxed_plan(steps);
     return;

@@ -114,7 +114,10 @@ void Walker::share() {
     const auto least = enough_for(*from.plan);
     for (FrontierPoint& to : points) {
       if (to.proven || !least || to.amount < *least) continue;
-      if (!to.plan || compare(*from.plan, *to.plan) > 0) to.plan = recosted(*from.plan, to.amount);
+      if (to.plan && compare(*from.plan, *to.plan) <= 0) continue;
+      // With more money the same schedule may be bought in another way, and that may not be found again.
+      std::optional<Plan> again = recosted(*from.plan, to.amount);
+      if (again && (!to.plan || compare(*again, *to.plan) > 0)) to.plan = std::move(again);
     }
   }
 }

@@ -1,6 +1,7 @@
 #include "budgets/solve.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <limits>
 
 #include "tests/budgets/support/brute_force.hpp"
@@ -146,6 +147,50 @@ TEST_CASE("quick effort proves small problems too") {
     options.effort = Effort::quick;
     check_against(problem, solve(problem, options));
   }
+}
+
+/// Too large to be proven at quick effort, and its goods have to be shopped for.
+Problem large_problem() { return Problem(random_problem(70, 30, 10)); }
+
+TEST_CASE("a plan found before is offered first, so a search stopped at once ends no worse") {
+  Solver solver(large_problem());
+  SolveOptions options;
+  options.effort = Effort::quick;
+  const Result before = solver.solve(options);
+  REQUIRE(std::holds_alternative<Stopped>(before));
+  REQUIRE(plan_of(before) != nullptr);
+  const std::atomic<bool> stop = true;
+  options.stop = &stop;
+  const Result after = solver.solve(options);
+  REQUIRE(plan_of(after) != nullptr);
+  CHECK(compare(*plan_of(after), *plan_of(before)) == 0);
+}
+
+TEST_CASE("the plan and the bound of a lower effort count for the next") {
+  SolveOptions options;
+  options.effort = Effort::quick;
+  const Result quick = solve(large_problem(), options);
+  const auto* low = std::get_if<Stopped>(&quick);
+  REQUIRE(low != nullptr);
+  REQUIRE(low->plan.has_value());
+  std::atomic<bool> stop = false;
+  int told = 0;
+  options.effort = Effort::normal;
+  options.stop = &stop;
+  options.on_progress = [&](const Progress& progress) {
+    if (progress.work.steps <= low->work.steps) return;
+    ++told;
+    CHECK(progress.value >= low->plan->value);
+    stop = true;
+  };
+  const Result normal = solve(large_problem(), options);
+  CHECK(told > 0);
+  const auto* high = std::get_if<Stopped>(&normal);
+  REQUIRE(high != nullptr);
+  REQUIRE(high->plan.has_value());
+  CHECK(compare(*high->plan, *low->plan) >= 0);
+  CHECK(high->bound <= low->bound);
+  CHECK(high->work.steps > low->work.steps);
 }
 
 TEST_CASE("what cannot be met together is irreducible and the missing cash is exact") {

@@ -112,6 +112,35 @@ TEST_CASE("a frontier that is stopped claims no exact amounts and its limits hol
   }
 }
 
+TEST_CASE("over fifteen amounts more money is never worth less, however little was searched") {
+  const int cases = random_cases(30);
+  int open = 0, rises = 0;
+  for (int seed = 0; seed < cases; ++seed) {
+    CAPTURE(seed);
+    const Problem problem(random_problem(static_cast<std::uint64_t>(seed) + 140'000, 12, 5));
+    FrontierQuestion question;
+    for (std::int64_t amount = 2; amount <= highest; amount += 2) question.amounts.push_back(amount);
+    question.times.assign(static_cast<std::size_t>(problem.stage_count()), 1);
+    question.steps_each = 300'000 + 100'000 * (seed % 7);
+    question.steps = 0;
+    Solver solver(problem);
+    const Frontier found = frontier(solver, question);
+    REQUIRE(found.points.size() == 15);
+    for (std::size_t i = 0; i < found.points.size(); ++i) {
+      const FrontierPoint& point = found.points[i];
+      open += point.proven ? 0 : 1;
+      if (point.plan) CHECK(point.bound >= point.plan->value);
+      if (i == 0 || !found.points[i - 1].plan) continue;
+      REQUIRE(point.plan.has_value());
+      CHECK(point.plan->value >= found.points[i - 1].plan->value);
+      rises += point.plan->value > found.points[i - 1].plan->value ? 1 : 0;
+      CHECK(verify(with_amount(problem, question, point.amount), *point.plan).empty());
+    }
+  }
+  CHECK(open > 0);
+  CHECK(rises > 0);
+}
+
 TEST_CASE("the least amount that is enough for a schedule counts how often the amount comes in") {
   ProblemData data = plain_stages(3);  // 100 in each
   data.jobs.push_back(plain_job(data, 5, 500));
