@@ -51,6 +51,7 @@ const std::vector<Example>& examples() {
       {"record deposit", "record my-bike.build deposit tyre@2 20 --rest 41.50", "the rest comes later"},
       {"record balance", "record my-bike.build balance tyre@2", "the rest is paid"},
       {"record refund", "record my-bike.build refund tyre@2 5", "money back for it"},
+      {"record arrived", "record my-bike.build arrived tyre@2", "it is here, early or late"},
       {"record sent-back", "record my-bike.build sent-back tyre --back 61.50", "and the money for it"},
       {"record lost", "record my-bike.build lost split-pin", "not there any more"},
       {"record broken", "record my-bike.build broken tyre", "no use any more"},

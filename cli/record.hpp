@@ -35,7 +35,8 @@ int stage_on_day(const build::Build& build, budgets::Date day);
 /// (packs, amount, arrival) is as the current plan has it.
 std::optional<std::vector<log::NewEntry>> bought_entries(const Recording& recording);
 
-/// The entry of `deposit`, `balance`, `refund`, `begun`, `given-up` and the ways in which things go.
+/// The entry of `deposit`, `balance`, `refund`, `arrived`, `begun`, `given-up` and the ways in which things
+/// go.
 std::optional<std::vector<log::NewEntry>> state_entries(const Recording& recording);
 
 /// `record BUILD --from FILE.xlsx`: shows and records what the workbook tells. Returns the exit code.

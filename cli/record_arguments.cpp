@@ -62,6 +62,7 @@ void add_states(CLI::App& record, RecordRequest& to) {
   balance.add_option("AMOUNT", to.amount, "what was paid; default: what was left")->type_name("");
   CLI::App& refund = keyed("refund", "Money came back for something bought, which stays.");
   refund.add_option("AMOUNT", to.amount, "how much, above zero")->required()->type_name("");
+  keyed("arrived", "Something that was on its way is here.");
   for (const std::string& way : log::ways_to_go()) {
     CLI::App& gone = add_action(record, to, way.c_str(),
                                 "Something bought or on hand is gone: it is planned anew where needed.");

@@ -30,6 +30,14 @@ std::optional<planning::Bought> bought_under(const Recording& recording, const s
   return std::nullopt;
 }
 
+/// The word where it is the key of a purchase; an article's id alone names none.
+std::string purchase_named(const Recording& recording, const std::string& word) {
+  const planning::History history = planning::history_of(recording.log, recording.day);
+  const bool bought = std::any_of(history.bought.begin(), history.bought.end(),
+                                  [&](const planning::Bought& one) { return one.key == word; });
+  return bought ? word : "";
+}
+
 Batch deposit_entries(const Recording& recording) {
   auto batch = bought_entries(recording);
   const auto paid = recording.amount();
@@ -74,6 +82,16 @@ Batch refund_entries(const Recording& recording) {
   return Batch{{{recording.day, log::Moved{*amount, "refund for " + bought->key}, {}}}};
 }
 
+Batch arrived_entries(const Recording& recording) {
+  const auto bought = bought_under(recording, recording.request.record.what.front());
+  if (!bought) return std::nullopt;
+  if (bought->packs == 0) {
+    recording.refuse("nothing is left of " + bought->key + " that could arrive");
+    return std::nullopt;
+  }
+  return Batch{{{recording.day, log::Arrives{bought->key, recording.day}, {}}}};
+}
+
 Batch gone_entries(const Recording& recording) {
   const RecordRequest& record = recording.request.record;
   const std::string& word = record.what.front();
@@ -85,7 +103,10 @@ Batch gone_entries(const Recording& recording) {
   }
   const auto back = record.amount.empty() ? std::optional(Money()) : recording.amount();
   if (!back) return std::nullopt;
-  return Batch{{{recording.day, log::Gone{id, record.packs.value_or(1), record.action, *back}, {}}}};
+  return Batch{
+      {{recording.day,
+        log::Gone{id, record.packs.value_or(1), record.action, *back, purchase_named(recording, word)},
+        {}}}};
 }
 
 Batch job_entries(const Recording& recording) {
@@ -113,6 +134,7 @@ Batch state_entries(const Recording& recording) {
   if (action == "deposit") return deposit_entries(recording);
   if (action == "balance") return balance_entries(recording);
   if (action == "refund") return refund_entries(recording);
+  if (action == "arrived") return arrived_entries(recording);
   if (action == "begun" || action == "given-up") return job_entries(recording);
   return gone_entries(recording);
 }

@@ -50,6 +50,7 @@ struct FaultFinder {
     const auto& ways = ways_to_go();
     if (std::find(ways.begin(), ways.end(), one.how) == ways.end())
       return fmt::format("one of {}", fmt::join(ways, ", "));
+    if (!one.key.empty() && !is_key(one.key)) return key_words;
     return in_range(one.back) && one.back >= Money() ? "" : money_words;
   }
   std::string operator()(const Begun& one) const {
@@ -58,6 +59,7 @@ struct FaultFinder {
     if (!good) return fmt::format("at most {} minutes", most_minutes);
     return (*this)(GivenUp{one.job});
   }
+  std::string operator()(const Arrives& one) const { return is_key(one.key) ? "" : key_words; }
   std::string operator()(const GivenUp& one) const {
     return build::is_id(one.job) ? "" : "a job's id: " + build::id_words();
   }
@@ -121,8 +123,8 @@ struct Teller {
   std::string operator()(const Gone& one) const {
     std::string how = one.how;
     std::replace(how.begin(), how.end(), '-', ' ');
-    std::string text =
-        fmt::format("{} {} {} of {}", how, one.packs, one.packs == 1 ? "pack" : "packs", one.article);
+    std::string text = fmt::format("{} {} {} of {}", how, one.packs, one.packs == 1 ? "pack" : "packs",
+                                   one.key.empty() ? one.article : one.key);
     if (one.back > Money()) text += fmt::format(", {} came back", money(one.back));
     return text;
   }
@@ -132,6 +134,9 @@ struct Teller {
     return text;
   }
   std::string operator()(const GivenUp& one) const { return "given up " + one.job; }
+  std::string operator()(const Arrives& one) const {
+    return fmt::format("{} arrives on {}", one.key, budgets::write_date(one.on));
+  }
   std::string operator()(const Paid& one) const {
     return fmt::format("paid for {}: {}", one.key, money(one.amount));
   }
@@ -198,8 +203,9 @@ std::string path_for(const std::string& build_path) { return named_after(build_p
 std::string older_path_for(const std::string& build_path) { return named_after(build_path, ".log"); }
 
 std::string_view kind_of(const Event& event) {
-  static constexpr std::string_view kinds[] = {"bought", "paid",  "fitted",  "counted", "agreed", "remark",
-                                               "undo",   "money", "balance", "gone",    "begun",  "given-up"};
+  static constexpr std::string_view kinds[] = {"bought", "paid",     "fitted", "counted", "agreed",
+                                               "remark", "undo",     "money",  "balance", "gone",
+                                               "begun",  "given-up", "arrives"};
   return kinds[event.index()];
 }
 

@@ -80,6 +80,7 @@ struct Gone {
   std::int64_t packs = 1;  ///< 1 to most_packs
   std::string how;         ///< one of `ways_to_go`
   Money back = {};         ///< came back for it on the entry's date; >= 0
+  std::string key = {};    ///< of the purchase that they are of; empty: what was bought last goes first
 };
 
 /// A job is begun: so much bench time went into it on the entry's date, and so much is left of it.
@@ -94,6 +95,13 @@ struct GivenUp {
   Id job;
 };
 
+/// What was bought under `key` arrives on that day, whatever was said before: on the entry's date where it
+/// has arrived.
+struct Arrives {
+  std::string key;
+  Date on;
+};
+
 /// Entry `entry` counts no more. An undo itself is never undone: what was undone is recorded anew.
 struct Undo {
   std::int64_t entry = 0;
@@ -103,7 +111,7 @@ struct Undo {
 const std::vector<std::string>& ways_to_go();
 
 using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Undo, Moved, Balance, Gone,
-                           Begun, GivenUp>;
+                           Begun, GivenUp, Arrives>;
 
 /// Something to be appended.
 struct NewEntry {
@@ -143,7 +151,7 @@ std::string path_for(const std::string& build_path);
 std::string older_path_for(const std::string& build_path);
 
 /// "bought", "paid", "fitted", "counted", "agreed", "remark", "undo", "money", "balance",
-/// "gone", "begun", "given-up".
+/// "gone", "begun", "given-up", "arrives".
 std::string_view kind_of(const Event& event);
 
 /// An entry in words, without its number and date: "bought tyre@2, 1 pack, 109.00 EUR".

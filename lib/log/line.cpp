@@ -61,13 +61,17 @@ struct Writer {
   }
   std::string operator()(const Gone& one) const {
     return field("article", one.article) + field("packs", std::to_string(one.packs)) + field("how", one.how) +
-           (one.back > Money() ? field("back", budgets::write_money(one.back, currency)) : "");
+           (one.back > Money() ? field("back", budgets::write_money(one.back, currency)) : "") +
+           (one.key.empty() ? "" : field("key", one.key));
   }
   std::string operator()(const Begun& one) const {
     return field("job", one.job) + field("minutes", std::to_string(one.minutes)) +
            (one.rest ? field("rest", std::to_string(*one.rest)) : "");
   }
   std::string operator()(const GivenUp& one) const { return field("job", one.job); }
+  std::string operator()(const Arrives& one) const {
+    return field("key", one.key) + field("on", budgets::write_date(one.on));
+  }
   std::string operator()(const Undo& one) const { return field("entry", std::to_string(one.entry)); }
   std::string operator()(const Moved& one) const {
     return field("amount", budgets::write_money(one.amount, currency)) + field("text", one.text);
@@ -103,8 +107,9 @@ AgreedPlan read_agreed_plan(FieldTaker& fields) {
 }
 
 const std::vector<std::string>& kinds() {
-  static const std::vector<std::string> all{"agreed",   "balance", "begun", "bought", "counted", "fitted",
-                                            "given-up", "gone",    "money", "paid",   "remark",  "undo"};
+  static const std::vector<std::string> all{"agreed",  "arrives", "balance",  "begun", "bought",
+                                            "counted", "fitted",  "given-up", "gone",  "money",
+                                            "paid",    "remark",  "undo"};
   return all;
 }
 
@@ -113,6 +118,11 @@ Event read_keyed(std::string_view kind, FieldTaker& fields, const budgets::Curre
   const std::string key = fields.text("key");
   if (kind == "paid") return Paid{key, fields.money("amount", currency)};
   if (kind == "balance") return Balance{key, fields.money("amount", currency)};
+  if (kind == "arrives") {
+    const auto on = fields.maybe_date("on");
+    if (!on) fields.text("on");
+    return Arrives{key, on.value_or(Date{})};
+  }
   const std::int64_t packs = fields.whole("packs", 1, most_packs);
   const Money paid = fields.money("paid", currency);
   const auto arrives = fields.maybe_date("arrives");
@@ -145,7 +155,8 @@ Event read_event(std::string_view kind, FieldTaker& fields, const budgets::Curre
     const std::string article = fields.text("article");
     const std::int64_t packs = fields.whole("packs", 1, most_packs);
     const std::string how = fields.text("how");
-    return Gone{article, packs, how, fields.maybe_money("back", currency).value_or(Money())};
+    const Money back = fields.maybe_money("back", currency).value_or(Money());
+    return Gone{article, packs, how, back, fields.maybe_text("key").value_or("")};
   }
   return read_keyed(kind, fields, currency);
 }

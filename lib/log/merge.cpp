@@ -43,6 +43,7 @@ struct OneMatter {
   }
   bool operator()(const Paid& one, const Paid& other) const { return one.key == other.key; }
   bool operator()(const Balance& one, const Balance& other) const { return one.key == other.key; }
+  bool operator()(const Arrives& one, const Arrives& other) const { return one.key == other.key; }
   bool operator()(const Fitted& one, const Fitted& other) const { return one.job == other.job; }
   bool operator()(const GivenUp& one, const GivenUp& other) const { return one.job == other.job; }
   bool operator()(const Fitted& one, const GivenUp& other) const { return one.job == other.job; }
@@ -65,6 +66,7 @@ std::string key_of(const Event& event) {
   if (const auto* one = std::get_if<Bought>(&event)) return one->key;
   if (const auto* one = std::get_if<Paid>(&event)) return one->key;
   if (const auto* one = std::get_if<Balance>(&event)) return one->key;
+  if (const auto* one = std::get_if<Arrives>(&event)) return one->key;
   return {};
 }
 
@@ -269,7 +271,8 @@ class Merger {
     }
     for (const std::size_t n : own(side)) {
       const Event& event = nodes_[n].entry.event;
-      const bool corrects = std::holds_alternative<Paid>(event) || std::holds_alternative<Balance>(event);
+      const bool corrects = std::holds_alternative<Paid>(event) || std::holds_alternative<Balance>(event) ||
+                            std::holds_alternative<Arrives>(event);
       if (corrects && keys.count(key_of(event)) != 0) lost.insert(n);
     }
     for (const std::size_t n : lost) undo(n);

@@ -52,7 +52,8 @@ class Historian {
                                one.rest,
                                one.rest_on.value_or(one.arrives.value_or(date_)),
                                one.packs,
-                               {}});
+                               {},
+                               false});
   }
   void operator()(const log::Paid& one) {
     Money rest = one.amount;
@@ -84,12 +85,29 @@ class Historian {
     if (one.amount > Money())
       history_.moved.push_back({date_, number_, Money() - one.amount, "the rest of " + one.key});
   }
-  /// What came last goes first; of what is on its way nothing comes any more.
   void operator()(const log::Gone& one) {
     std::int64_t packs = one.packs;
+    if (!one.key.empty())
+      packs = take(one, packs, [&](const Bought& bought) { return bought.key == one.key; });
+    packs = take(one, packs, [](const Bought&) { return true; });
+    if (packs > 0) history_.gone.push_back({one.article, packs});
+    if (one.back > Money()) history_.moved.push_back({date_, number_, one.back, one.how + " " + one.article});
+  }
+  void operator()(const log::Arrives& one) {
+    for (Bought& bought : history_.bought) {
+      if (bought.key != one.key) continue;
+      bought.arrives = one.on;
+      bought.came = one.on <= date_;
+    }
+  }
+  /// Packs of the article that are gone, from what is `meant`: what came last goes first; of what is on its
+  /// way nothing comes any more. The packs that are left over.
+  template <class Meant>
+  std::int64_t take(const log::Gone& one, std::int64_t packs, Meant meant) {
     for (std::size_t i = history_.bought.size(); i > 0 && packs > 0; --i) {
       Bought& bought = history_.bought[i - 1];
-      if (bought.what.kind != ShoppingKey::Kind::article || bought.what.id != one.article) continue;
+      if (bought.what.kind != ShoppingKey::Kind::article || bought.what.id != one.article || !meant(bought))
+        continue;
       const std::int64_t taken = std::min(packs, bought.packs);
       if (taken > 0) bought.gone.emplace_back(one.how, taken);
       bought.packs -= taken;
@@ -98,8 +116,7 @@ class Historian {
       bought.arrives = bought.date;
       bought.rest = Money();
     }
-    if (packs > 0) history_.gone.push_back({one.article, packs});
-    if (one.back > Money()) history_.moved.push_back({date_, number_, one.back, one.how + " " + one.article});
+    return packs;
   }
   void operator()(const log::Begun& one) {
     history_.begun.push_back({one.job, date_, one.minutes, one.rest});
@@ -162,6 +179,9 @@ class LogCheck {
   void operator()(const log::Undo&) {}
   void operator()(const log::Moved&) {}
   void operator()(const log::Balance& one) {
+    if (bought_.count(one.key) == 0) warn(one.key, "the key of something bought before");
+  }
+  void operator()(const log::Arrives& one) {
     if (bought_.count(one.key) == 0) warn(one.key, "the key of something bought before");
   }
   void operator()(const log::Gone& one) { look(build_.articles, one.article, "an article"); }

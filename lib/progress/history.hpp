@@ -37,7 +37,8 @@ struct Bought {
   Date rest_on = {};         ///< when
   std::int64_t ordered = 0;  ///< packs as recorded; `packs` are less by what is gone since
   std::vector<std::pair<std::string, std::int64_t>> gone =
-      {};  ///< how, and how many packs, in the log's order
+      {};             ///< how, and how many packs, in the log's order
+  bool came = false;  ///< somebody said that it has arrived
 };
 
 /// Packs that are gone and were not bought: of what was on hand at the start.

@@ -139,8 +139,13 @@ class Rememberer {
                                   : fmt::format("{} of {} {}", packs, bought.ordered, spaced(how)));
     const bool waits = bought.arrives > bought.date && bought.packs > 0;
     const std::string due = budgets::write_date(bought.arrives);
-    if (waits && bought.arrives > day_) add("on its way, due " + due);
-    if (waits && bought.arrives <= day_) add("was due " + due + ", taken as arrived");
+    if (bought.came && bought.packs > 0) {
+      add("arrived " + due);
+    } else if (waits && bought.arrives > day_) {
+      add("on its way, due " + due);
+    } else if (waits) {
+      add("was due " + due + ", taken as arrived");
+    }
     if (bought.rest > Money())
       add(fmt::format("{} still to be paid on {}", budgets::write_money(bought.rest, build_.currency),
                       budgets::write_date(bought.rest_on)));
@@ -156,6 +161,7 @@ class Rememberer {
     to.bought = bought.date;
     to.arrives = bought.arrives;
     to.packs = bought.ordered;
+    to.packs_left = bought.packs;
     to.remarks = remarks_about(bought.key);
     if (bought.what.kind == Kind::article) to.article = bought.what.id;
     to.planned = planned_for(build_, bought);

@@ -19,13 +19,13 @@ struct PastPurchase {
   PastKind kind = PastKind::besides;  ///< of a rest that of the deposit
   int stage = 1;
   Date bought, arrives;
-  std::string supplier, name;  ///< as the build has them; the supplier may be empty
-  std::int64_t packs = 1;
-  std::optional<build::Id> article;  ///< nothing: no goods
-  std::optional<Money> price;        ///< of one pack as planned; nothing: none is known
-  Money planned, paid;               ///< for all packs
-  std::string state;                 ///< in words: "on its way, due 2027-03-05"
-  std::vector<std::string> remarks;  ///< that people made about it
+  std::string supplier, name;              ///< as the build has them; the supplier may be empty
+  std::int64_t packs = 1, packs_left = 1;  ///< bought; not gone since
+  std::optional<build::Id> article;        ///< nothing: no goods
+  std::optional<Money> price;              ///< of one pack as planned; nothing: none is known
+  Money planned, paid;                     ///< for all packs
+  std::string state;                       ///< in words: "on its way, due 2027-03-05"
+  std::vector<std::string> remarks;        ///< that people made about it
 };
 
 /// Work on a job: done, begun and not done, or given up.

@@ -82,3 +82,20 @@ TEST_CASE("the year is told for programs and its prices as lines to paste") {
   CHECK(place.told("{\"supplier\": \"shop\", \"price\": \"148.50\"}\n"));
   CHECK(place.run({"year", "bike.build", "--prices", "--json"}) == 2);
 }
+
+TEST_CASE("what was on its way has arrived, and what is gone may be named by its key") {
+  Place place;
+  REQUIRE(place.record({"bought", "seat@1", "--arrives", "2027-02-20", "--on", "2027-01-01"}) == 0);
+  CHECK(place.record({"arrived", "seta@1", "--on", "2027-01-03"}) == 2);
+  CHECK(
+      place.told("'seta@1' is not the key of something that is recorded as bought by then; did you mean "
+                 "'seat@1'?\n"));
+  CHECK(place.record({"arrived", "seat@1", "--on", "2027-01-03"}) == 0);
+  CHECK(place.told("seat@1 arrives on 2027-01-03\n"));
+  CHECK(place.run({"plan", "bike.build", "--from", "2027-01-04", "--json"}) == 0);
+  CHECK(nlohmann::json::parse(place.out)["stages"][0]["jobs"][0]["id"] == "sit");  // fitted from that day on
+  CHECK(place.record({"broken", "seat@1", "--on", "2027-01-04"}) == 0);
+  CHECK(place.told("broken 1 pack of seat@1\n"));
+  CHECK(place.record({"arrived", "seat@1", "--on", "2027-01-05"}) == 2);
+  CHECK(place.told("nothing is left of seat@1 that could arrive\n"));
+}

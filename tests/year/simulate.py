@@ -52,7 +52,7 @@ class Year:
         self.make_build()
         self.day = datetime.date(2027, 1, 1)
         self.books = self.opening + self.amount  # the first payday is today
-        self.bought, self.done, self.steps = {}, set(), []
+        self.bought, self.done, self.given_up, self.steps = {}, set(), set(), []
         self.owed = {}  # key -> rest of a deposit
 
     def make_build(self):
@@ -108,7 +108,7 @@ class Year:
         if self.steps[-1].endswith("-> 2"):
             return []
         plan = json.loads(plan)
-        again = self.done & {job["id"] for stage in plan["stages"] for job in stage["jobs"]}
+        again = (self.done | self.given_up) & {job["id"] for stage in plan["stages"] for job in stage["jobs"]}
         if again:
             raise Wrong("done and planned again: %s" % again)
         so_far = " ".join(plan.get("so_far", []))
@@ -138,11 +138,57 @@ class Year:
                 page.cell(row, head["Tick"]).value = "x"
                 if kind == "part" and self.random.random() < 0.5:
                     page.cell(row, head["Paid"]).value = self.random.randint(500, 6000) / 100
+        self.type_states(page, head)
+        self.type_jobs(book["Jobs"])
+        if self.random.random() < 0.3:
+            counted = max(0, self.books + self.random.randint(-3000, 3000)) / 100
+            book["Overview"]["M4"].value = counted
         book.save(path)
-        self.note(self.run("record", "shed.build", "--from", "shed.xlsx", "--on", self.day.isoformat()))
+        self.note_workbook(self.run("record", "shed.build", "--from", "shed.xlsx", "--on", self.day.isoformat()))
         again = self.run("record", "shed.build", "--from", "shed.xlsx", "--on", self.day.isoformat())
-        if "bought" in again:
+        if "Nothing new to record" not in again:
             raise Wrong("recorded twice: " + again)
+
+    def type_states(self, page, head):
+        """Of one thing bought before: it arrived, is gone, or money came back for it."""
+        r = self.random
+        rows = [row for row in range(5, page.max_row + 1)
+                if str(page.cell(row, head["Key"]).value).startswith("past:") and "State" in head
+                and not page.cell(row, head["State"]).protection.locked]
+        if not rows or r.random() < 0.4:
+            return
+        row = r.choice(rows)
+        state = r.choice(["arrived", "sent back", "never came", "broken", "lost", ""])
+        if state:
+            page.cell(row, head["State"]).value = state
+        if state != "arrived" and (not state or r.random() < 0.5):
+            page.cell(row, head["Came back"]).value = r.randint(1, 2000) / 100
+
+    def type_jobs(self, page):
+        """One job is begun or given up."""
+        r = self.random
+        head = {cell.value: cell.column for cell in page[4]}
+        rows = [row for row in range(5, page.max_row + 1)
+                if str(page.cell(row, head["Key"]).value).startswith("job:")]
+        if not rows or r.random() < 0.7:
+            return
+        row = r.choice(rows)
+        if r.random() < 0.8:
+            page.cell(row, head["State"]).value = "begun"
+            page.cell(row, head["Hours taken"]).value = 0.5
+        else:
+            page.cell(row, head["State"]).value = "given up"
+
+    def note_workbook(self, out):
+        """As `note`, and what came back, what was counted, what is gone and given up."""
+        self.note(out)
+        for back in re.findall(r"([\d.]+) EUR came back", out) + re.findall(r"came in ([\d.]+) EUR: refund", out):
+            self.books += minor(back)
+        for key in re.findall(r"(?:sent back|never came|broken|lost) \d+ packs? of (\S+@\d+)", out):
+            self.owed.pop(key, None)
+        self.given_up |= set(re.findall(r"given up (\S+)", out))
+        for cash in re.findall(r"counted (-?[\d.]+) EUR of cash", out):
+            self.books = minor(cash)
 
     def buy(self, lines):
         r, way = self.random, self.random.random()
@@ -153,7 +199,8 @@ class Year:
             more = ["--again"] if all(row["key"] in self.bought for row in here) else []
             return self.record("bought", "stage:" + lines[0]["stage"], *more)
         row = r.choice(here)
-        more = ["--again"] if row["key"] in self.bought else []
+        article = row["key"].split("@")[0]
+        more = ["--again"] if any(key.split("@")[0] == article for key in self.bought) else []
         if way < 0.55 and not more and row["kind"] == "part" and minor(row["amount"]) > 200:
             rest = r.randint(100, minor(row["amount"]) - 100)
             self.record("deposit", row["key"], money(minor(row["amount"]) - rest), "--rest", money(rest),
@@ -188,7 +235,7 @@ class Year:
             self.write_build()
 
     def job_event(self):
-        r, open_jobs = self.random, sorted(set(self.jobs) - self.done)
+        r, open_jobs = self.random, sorted(set(self.jobs) - self.done - self.given_up)
         if not open_jobs:
             return
         job = r.choice(open_jobs)

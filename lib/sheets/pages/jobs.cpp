@@ -9,7 +9,7 @@ namespace fettlefund::sheets {
 
 namespace {
 
-enum Column { tick, stage, bench, job, hours, done_on, taken, own_remark, want, cost, in_all, key, count };
+enum Column { tick, stage, bench, job, hours, done_on, taken, own_remark, want, cost, in_all, key, state };
 constexpr int kFirstRow = kHeaderRow + 1;
 
 /// What is bought for the job in this stage, whenever it is paid, with its fee. What several share counts
@@ -53,6 +53,7 @@ void add_job(Sheet& sheet, const Outcome& outcome, int row, const planning::Stag
   sheet.put(row, cost, cost_of(outcome, view, one));
   sheet.put(row, in_all, Minutes{minutes_in_all(view, one)});
   sheet.put(row, key, fmt::format("job:{}@{}", one.id, view.number), Look::note);
+  sheet.await(row, state, Shown::text);
 }
 
 /// What is recorded of a job: all of it white but the remark.
@@ -65,10 +66,11 @@ void add_past(Sheet& sheet, int row, const planning::PastJob& one, const Past& p
   const auto& stage_of_it = past.stages[static_cast<std::size_t>(one.stage - 1)];
   sheet.put(row, stage, static_cast<std::int64_t>(one.stage), Look::centred);
   sheet.put(row, bench, stage_of_it.bench);
-  const char* how = one.state == State::begun      ? " (begun)"
-                    : one.state == State::given_up ? " (given up)"
-                                                   : "";
-  sheet.put(row, job, one.name + how, Look::strong);
+  sheet.put(row, job, one.name, Look::strong);
+  sheet.put(row, state,
+            std::string(one.state == State::begun      ? kBegun
+                        : one.state == State::given_up ? kGivenUp
+                                                       : "done"));
   sheet.put(row, hours, Minutes{one.minutes});
   sheet.put(row, done_on, one.date);
   if (one.taken)
@@ -87,6 +89,7 @@ void add_rules(Sheet& sheet, int last) {
   sheet.entries.push_back({rows(tick), Entry::tick, 0});
   sheet.entries.push_back({rows(done_on), Entry::day, 0});
   sheet.entries.push_back({rows(taken), Entry::hours, 0});
+  sheet.entries.push_back({rows(state), Entry::pick, 0, {kBegun, kGivenUp}});
   const int first = kFirstRow + 1;
   sheet.highlights.push_back(
       {rows(taken), fmt::format("=ISTEXT(${}{})", column_letters(taken), first), Tone::warning});
@@ -97,22 +100,24 @@ void add_rules(Sheet& sheet, int last) {
 }  // namespace
 
 void add_jobs(Book& book, const Outcome& outcome, const Past& past) {
-  Sheet sheet = begin_sheet(kJobs, "Jobs",
-                            "Tick with x what is done. Hours taken: with taking off and putting back; empty "
-                            "means as planned. Goods, fee "
-                            "and hours with what comes off: what jobs share counts whole for each.",
-                            {{"Tick", 5.5, 5.5},
-                             {"Stage", 6.5, 6.5},
-                             {"Bench date", 11.5, 11.5},
-                             {"Job", 26, 36},
-                             {"Hours of the job", 9, 10, Heading::figures},
-                             {"Done on", 11.5, 11.5},
-                             {"Hours taken", 9, 10, Heading::figures},
-                             {"Your remark", 24, 28},
-                             {"Want", 6.5, 6.5},
-                             {"Goods and fee", 10, 16, Heading::figures},
-                             {"Hours with what comes off", 11, 11, Heading::figures},
-                             {"Key", 10, 30, Heading::hidden}});
+  Sheet sheet =
+      begin_sheet(kJobs, "Jobs",
+                  "Tick with x what is done. Hours taken: with taking off and putting back; empty "
+                  "means as planned. State: begun, with the hours that went into it, or given up. Goods, fee "
+                  "and hours with what comes off: what jobs share counts whole for each.",
+                  {{"Tick", 5.5, 5.5},
+                   {"Stage", 6.5, 6.5},
+                   {"Bench date", 11.5, 11.5},
+                   {"Job", 26, 36},
+                   {"Hours of the job", 9, 10, Heading::figures},
+                   {"Done on", 11.5, 11.5},
+                   {"Hours taken", 9, 10, Heading::figures},
+                   {"Your remark", 24, 28},
+                   {"Want", 6.5, 6.5},
+                   {"Goods and fee", 10, 16, Heading::figures},
+                   {"Hours with what comes off", 11, 11, Heading::figures},
+                   {"Key", 10, 30, Heading::hidden},
+                   {"State", 9, 10}});
   sheet.landscape = true;
   sheet.frozen_columns = job + 1;
   int row = kFirstRow;

@@ -56,6 +56,11 @@ const std::vector<std::string>& how_to_hand_back() {
       "remark and the lines besides the plan; in Easily forgotten the ticks and what is paid there; in Jobs "
       "the ticks, Done on, Hours taken, Your remark; in Work order and Tools the ticks and Your remark; on "
       "Overview Cash counted, taken as counted after all else that is typed.",
+      "Of what was bought before, State says what became of it: arrived, sent back, never came, broken or "
+      "lost, "
+      "with a number before it where it is not all of it (1 sent back); Came back is money for it. Of a job, "
+      "State "
+      "says begun, with the hours that went into it under Hours taken, or given up.",
       "A line counts as bought when it is ticked or has an amount under Paid. Without an amount it is taken "
       "as "
       "planned, without a day as of the day of the recording. A job counts as done when it is ticked in "

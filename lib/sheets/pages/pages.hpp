@@ -95,12 +95,21 @@ enum Column {
   goods,
   before_allowance,
   line_planned,
-  line_counts
+  line_counts,
+  state,     ///< only where something was bought before
+  came_back  ///< as `state`
 };
 }  // namespace shop
 
 /// "part", "besides": what a line is in the hidden column Kind.
 std::string kind_word(planning::PastKind kind);
+
+/// What may be said of a thing in the column State of Shopping and of a job in that of Jobs, and how a log
+/// has it.
+inline constexpr const char* kArrived = "arrived";
+inline constexpr const char* kBegun = "begun";
+inline constexpr const char* kGivenUp = "given up";
+std::vector<std::string> states_of_things();
 
 /// "past:<entry>:<key>": of the row of a purchase that is in the log.
 std::string past_key(const planning::PastPurchase& purchase);

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lib/goods/packs.hpp"
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
@@ -38,7 +40,9 @@ std::string kind_of(build::ArticleKind kind) {
 class Shopping {
  public:
   Shopping(Book& book, const Outcome& outcome, const Past& past)
-      : book_(book), outcome_(outcome), past_(past), sheet_(begin(outcome)), row_(kFirstRow) {}
+      : book_(book), outcome_(outcome), past_(past), sheet_(begin(outcome)), row_(kFirstRow) {
+    if (!past.purchases.empty()) add_state_columns();
+  }
 
   void fill() {
     sheet_.frozen_columns = shop::article + 1;  // the article stays beside what is typed
@@ -82,6 +86,14 @@ class Shopping {
     sheet.landscape = true;
     sheet.open = true;  // or no program would let anybody sort it
     return sheet;
+  }
+
+  /// Behind the hidden columns, so that nothing else moves.
+  void add_state_columns() {
+    sheet_.columns.push_back({10, 12});
+    sheet_.columns.push_back({9, 14});
+    sheet_.put(kHeaderRow, shop::state, std::string("State"), Look::header);
+    sheet_.put(kHeaderRow, shop::came_back, std::string("Came back"), Look::header_right);
   }
 
   std::string cell(int column) const { return reference(row_, column); }
@@ -164,6 +176,13 @@ class Shopping {
     sheet_.put(row_, shop::key, past_key(one), Look::note);
     sheet_.compute(row_, shop::line_planned, cell(shop::planned), one.planned);
     sheet_.compute(row_, shop::line_counts, cell(shop::counts), one.paid);
+    if (one.article && one.packs_left > 0) {
+      sheet_.await(row_, shop::state, Shown::text);
+      sheet_.entries.push_back(
+          {{row_, shop::state, row_, shop::state}, Entry::pick, 0, states_of_things(), {}, true});
+    }
+    sheet_.await(row_, shop::came_back, Shown::money);
+    sheet_.entries.push_back({{row_, shop::came_back, row_, shop::came_back}, Entry::amount, 0});
     for (int c = shop::tick; c < shop::kind; ++c)
       if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
     ++row_;
@@ -346,6 +365,15 @@ std::string kind_word(planning::PastKind kind) {
   static constexpr const char* words[] = {"part", "consumable", "tool",      "delivery",
                                           "hire", "fee",        "allowance", "besides"};
   return words[static_cast<std::size_t>(kind)];
+}
+
+std::vector<std::string> states_of_things() {
+  std::vector<std::string> words{kArrived};
+  for (std::string way : log::ways_to_go()) {
+    std::replace(way.begin(), way.end(), '-', ' ');
+    words.push_back(way);
+  }
+  return words;
 }
 
 std::string past_key(const planning::PastPurchase& purchase) {

@@ -52,6 +52,22 @@ struct SaidCounted {
   std::optional<budgets::Date> on;
 };
 
+/// What became of a thing that the log holds, or money that came back for it.
+struct SaidState {
+  std::int64_t entry = 0;  ///< of the log, that bought it
+  std::string key;
+  std::string how;                    ///< "arrived", one of log::ways_to_go, or empty: only money came back
+  std::optional<std::int64_t> packs;  ///< of it; nothing: all that is left
+  std::optional<budgets::Money> back;
+};
+
+/// A job that is begun, with minutes, or without: given up.
+struct SaidUnfinished {
+  build::Id job;
+  std::optional<std::int64_t> minutes;
+  std::optional<budgets::Date> on;
+};
+
 /// A delivery that is neither ticked nor paid although goods of its order are.
 struct SilentDelivery {
   std::string sheet, key, supplier;
@@ -61,7 +77,7 @@ struct SilentDelivery {
 /// One thing that the workbook tells, and the cell that tells it.
 struct Said {
   std::string sheet, cell;
-  std::variant<SaidBought, SaidDone, SaidRemark, SaidCounted> what;
+  std::variant<SaidBought, SaidDone, SaidRemark, SaidCounted, SaidState, SaidUnfinished> what;
   std::string day_cell{};  ///< where its day stands; empty: nowhere of its own
 };
 

@@ -5,6 +5,7 @@
 
 #include "lib/progress/history.hpp"
 #include "lib/progress/open_order.hpp"
+#include "lib/sheets/pages/pages.hpp"
 #include "lib/staging/ids.hpp"
 #include "lib/staging/stages.hpp"
 #include "lib/text/nearest.hpp"
@@ -119,12 +120,79 @@ class Settler {
     if (day_fits(on)) counted_.push_back({said_->sheet, said_->cell, {on, log::Counted{said.cash}}});
   }
 
+  /// What is recorded since the workbook was written and says the same is known; what says otherwise is asked
+  /// about.
+  void operator()(const SaidState& said) {
+    const auto bought = std::find_if(history_.bought.begin(), history_.bought.end(),
+                                     [&](const planning::Bought& one) { return one.number == said.entry; });
+    if (bought == history_.bought.end())
+      return tell(true, fmt::format("entry {}, which bought it, counts no more", said.entry));
+    if (said.how.empty()) return refund(said);
+    if (said.how == kArrived) {
+      if (since<log::Arrives>([&](const auto& one) { return one.key == said.key; })) return void(++to_.known);
+      return propose(day_, log::Arrives{said.key, day_});
+    }
+    const auto* before =
+        since<log::Gone>([&](const auto& one) { return one.key == said.key && one.how == said.how; });
+    const std::int64_t packs = said.packs.value_or(before != nullptr ? before->packs : bought->packs);
+    const Money back = said.back.value_or(Money());
+    if (before != nullptr && before->packs == packs && before->back == back) return void(++to_.known);
+    if (before != nullptr)
+      return tell(true, fmt::format("recorded otherwise since: {}; undo that entry first, or put this right",
+                                    log::in_words(*before, build_.currency)));
+    if (packs > bought->packs || packs < 1)
+      return tell(true, fmt::format("{} packs of {} that are left", packs, bought->packs));
+    propose(day_, log::Gone{bought->what.id, packs, said.how, back, said.key});
+  }
+
+  void operator()(const SaidUnfinished& said) {
+    if (planning::find_id(build_.jobs, said.job) < 0)
+      return tell(true, unknown(said.job, "a job", build_.jobs));
+    const bool fitted = std::any_of(history_.done.begin(), history_.done.end(),
+                                    [&](const planning::Done& one) { return one.job == said.job; });
+    if (fitted) return tell(true, said.job + " is recorded as fitted; undo that entry first");
+    const bool known =
+        said.minutes ? since<log::Begun>([&](const auto& one) {
+                         return one.job == said.job && one.minutes == *said.minutes;
+                       }) != nullptr
+                     : since<log::GivenUp>([&](const auto& one) { return one.job == said.job; }) != nullptr;
+    if (known) return void(++to_.known);
+    const Date on = said.on.value_or(day_);
+    if (!day_fits(on)) return;
+    if (said.minutes)
+      propose(on, log::Begun{said.job, *said.minutes, {}});
+    else
+      propose(on, log::GivenUp{said.job});
+  }
+
   void operator()(const SaidRemark& said) {
     if (remarks_.count({said.about, said.text}) != 0) return void(++to_.known);
     propose(day_, log::Remark{said.about, said.text});
   }
 
  private:
+  /// The first living entry of that kind since the workbook was written that is `meant`; none: nullptr.
+  template <class Kind, class Meant>
+  const Kind* since(Meant meant) const {
+    const std::vector<bool> counts = log::living(log_);
+    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
+      const auto* one = std::get_if<Kind>(&log_.entries[i].event);
+      if (one != nullptr && counts[i] && log_.entries[i].number > back_.record.log_entries && meant(*one))
+        return one;
+    }
+    return nullptr;
+  }
+
+  /// Money for something that stays.
+  void refund(const SaidState& said) {
+    if (*said.back <= Money()) return tell(true, "expected an amount above zero that came back");
+    const log::Moved moved{*said.back, "refund for " + said.key};
+    if (since<log::Moved>(
+            [&](const auto& one) { return one.text == moved.text && one.amount == moved.amount; }))
+      return void(++to_.known);
+    propose(day_, moved);
+  }
+
   /// A typed amount goes before one that was only planned. Two typed ones that differ are the user's to
   /// decide, whoever was first; once decided (`paid`), the decision stays.
   void compare_paid(const SaidBought& said, const Known& known) {

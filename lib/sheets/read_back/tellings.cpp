@@ -14,9 +14,6 @@ bool is_besides(const std::string& key) { return key.starts_with("besides:") || 
 
 bool is_past(const std::string& key) { return key.starts_with("past:"); }
 
-/// "past:12:seat@1": what the log calls it.
-std::string named_in_log(const std::string& key) { return key.substr(key.find(':', 5) + 1); }
-
 /// "step:fork@2.3" or "job:fork@2": the id.
 std::string id_of(const std::string& key) {
   const std::size_t colon = key.find(':'), at = key.rfind('@');
@@ -42,7 +39,7 @@ Tellings::Tellings(const budgets::Currency& currency, bool from_1904, const std:
 void Tellings::read() {
   for (const KeyedRow& row : rows_) {
     if (is_past(row.key)) {
-      remark(row, "Your remark", named_in_log(row.key));
+      read_past(row);
       continue;
     }
     if (row.sheet == kShopping && !is_besides(row.key)) read_shopping(row);
@@ -156,7 +153,12 @@ void Tellings::read_job(const KeyedRow& row) {
   const auto on = day(row, "Done on", good);
   const auto minutes = taken(row, "Hours taken", read_hours(cell(row, "Hours taken")), good);
   if (good && done && minutes) good = !asks_about_hours(row, *minutes);
-  if (!done && good && (on || minutes))
+  const auto state = taken(row, "State", read_words(cell(row, "State")), good);
+  if (state && good && done)
+    return tell(true, row, "State", fmt::format("the job is ticked as done, and State says '{}'", *state));
+  if (state && good) {
+    read_unfinished(row, *state, minutes, on);
+  } else if (!done && good && (on || minutes))
     tell(false, row, minutes ? "Hours taken" : "Done on",
          "the job is not ticked as done; it is not recorded");
   if (done && good)

@@ -21,7 +21,11 @@ class Tellings {
   void read_shopping(const KeyedRow& row);
   void read_besides(const KeyedRow& row);
   void read_forgotten(const KeyedRow& row);
+  void read_past(const KeyedRow& row);
+  void read_state(const KeyedRow& row);
   void read_job(const KeyedRow& row);
+  void read_unfinished(const KeyedRow& row, const std::string& state, std::optional<std::int64_t> minutes,
+                       std::optional<budgets::Date> on);
   void read_step(const KeyedRow& row);
   void read_count(const KeyedRow& row);
   void read_what_if(const KeyedRow& row);

@@ -38,6 +38,8 @@ std::vector<log::NewEntry> ledger() {
           {day("2027-01-09"), log::Gone{"tyre", 2, "never-came"}},
           {day("2027-01-10"), log::Begun{"brakes", 60, 45}},
           {day("2027-01-10"), log::Begun{"new-chain", 30}},
+          {day("2027-01-10"), log::Gone{"tyre", 1, "broken", {}, "tyre@1"}},
+          {day("2027-01-11"), log::Arrives{"tyre@1", day("2027-01-30")}},
           {day("2027-01-11"), log::GivenUp{"grips"}},
           {day("2027-01-11"), log::Moved{cents(-500), "ferry"}}};
 }
@@ -175,7 +177,8 @@ TEST_CASE("no single changed byte of a log is taken for what was written") {
 TEST_CASE("every mistake points to its line and column, and all of them are told") {
   CHECK(errors_of(line("1\t2027-01-01\tboght\tkey=a@1") + line("3\t2027-01-01\tundo\tentry=1") +
                   line("3\t2027-02-30\tundo\tentry=1") + line("4\t2027-01-01\tcounted\tcash=1.234")) ==
-        "x.log:2:14: error: found boght, expected one of agreed, balance, begun, bought, counted, fitted, "
+        "x.log:2:14: error: found boght, expected one of agreed, arrives, balance, begun, bought, counted, "
+        "fitted, "
         "given-up, gone, money, paid, remark, undo; "
         "did you mean bought?\n"
         "x.log:3:1: error: found 3, expected the number 2\n"

@@ -139,3 +139,20 @@ TEST_CASE("the states of what was bought and of jobs are told in words") {
   CHECK(past.stages.back().left ==
         planning::cash_on(build, planning::history_of(later, day("2027-02-20")), day("2027-02-20")));
 }
+
+TEST_CASE("what is gone is of the purchase that is named, and what has arrived is there from that day") {
+  const build::Build build = lamp_and_seat();
+  log::Log log = test::log_of({{day("2027-01-01"), log::Bought{"lamp@1", 1, cents(6000), {}}},
+                               {day("2027-01-02"), log::Bought{"lamp@2", 1, cents(6000), day("2027-03-01")}},
+                               {day("2027-01-03"), log::Gone{"lamp", 1, "broken", {}, "lamp@1"}},
+                               {day("2027-01-20"), log::Arrives{"lamp@2", day("2027-01-20")}}});
+  Past past = planning::past_of(build, log, day("2027-01-25"));
+  CHECK(purchase(past, "lamp@1").state == "broken");
+  CHECK(purchase(past, "lamp@1").packs_left == 0);
+  CHECK(purchase(past, "lamp@2").state == "arrived 2027-01-20");
+  CHECK(planning::history_of(log, day("2027-01-25")).bought[1].arrives == day("2027-01-20"));
+  log.entries[2].event = log::Gone{"lamp", 1, "broken"};  // of what came last
+  past = planning::past_of(build, log, day("2027-01-25"));
+  CHECK(purchase(past, "lamp@1").state == "");
+  CHECK(purchase(past, "lamp@2").state == "broken");
+}
