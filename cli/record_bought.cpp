@@ -293,10 +293,11 @@ class Buying {
 }  // namespace
 
 int stage_on_day(const build::Build& build, budgets::Date day) {
-  const std::vector<budgets::Date> paydays = planning::calendar_of(build.money).paydays;
+  const planning::Calendar calendar = planning::calendar_of(build.money);
+  const int count = static_cast<int>(calendar.paydays.size());
   int stage = 1;
-  for (const budgets::Date payday : paydays) stage += payday + build.bench.days_after_payday < day ? 1 : 0;
-  return std::min(stage, static_cast<int>(paydays.size()));
+  for (int at = 0; at < count; ++at) stage += planning::bench_time(build, calendar, at).last < day ? 1 : 0;
+  return std::min(stage, count);
 }
 
 std::optional<std::vector<log::NewEntry>> bought_entries(const Recording& recording) {

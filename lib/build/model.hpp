@@ -57,12 +57,22 @@ struct BenchException {
   std::string why;
 };
 
+/// An evening at the bench: every week on a weekday, or once on a date.
+struct Session {
+  std::optional<int> weekday;  ///< 0 Monday to 6 Sunday
+  std::optional<Date> date;    ///< just one of the two is given
+  std::int64_t minutes = 0;    ///< > 0, at most 24 h
+};
+
+/// Either hours and a bench date that every stage has, or sessions.
 struct Bench {
-  std::int64_t minutes = 0;  ///< each stage
-  std::vector<BenchException> exceptions;
-  int days_after_payday = 0;
-  std::int64_t bother = 30;       ///< want-days lost per hour of removals
-  std::int64_t minutes_gone = 0;  ///< of the first stage that is not over; of a build under way only
+  std::int64_t minutes = 0;                ///< each stage; without sessions only
+  std::vector<BenchException> exceptions;  ///< with sessions: stages without bench time
+  int days_after_payday = 0;               ///< without sessions only
+  std::vector<Session> sessions;           ///< each weekday and each date once
+  std::set<Date> no_sessions;              ///< days on which weekdays do not count
+  std::int64_t bother = 30;                ///< want-days lost per hour of removals
+  std::int64_t minutes_gone = 0;           ///< of the first stage that is not over; of a build under way only
 };
 
 /// Days from ordering to arrival: low <= likely <= high. The plan orders by `likely`; the others serve the
@@ -173,6 +183,7 @@ struct Removal {
   std::vector<Step> off, on;
   std::vector<std::string> tags;
   bool helper = false;
+  bool overnight = false;  ///< may stay off from one session to the next
   Place place;
   // of removals that `read` adds only, never in a file (see Job::takes_off)
   Id stands_for = {};     ///< the removal of the file that it stands for where both would be off
@@ -205,6 +216,7 @@ struct Job {
   std::string manual;
   std::string note;
   bool helper = false;
+  bool overnight = false;  ///< may be left half done from one session to the next
   Place place;
 };
 

@@ -1,4 +1,8 @@
+#include <algorithm>
+
 #include "lib/check/check.hpp"
+#include "lib/outcome/sessions.hpp"
+#include "lib/outcome/words.hpp"
 
 namespace fettlefund::planning {
 namespace {
@@ -34,6 +38,38 @@ void check_bench_days(const build::Build& build, const Calendar& calendar, Findi
   }
 }
 
+/// Sessions on days beyond the plan, and free days that have no session anyway.
+void check_sessions(const build::Build& build, const Calendar& calendar, Findings& findings) {
+  const Date first = calendar.paydays.front(), end = calendar.end;
+  for (std::size_t i = 0; i < build.bench.sessions.size(); ++i) {
+    const auto& date = build.bench.sessions[i].date;
+    if (!date || (*date >= first && *date < end)) continue;
+    findings.warning({}, "/bench/sessions/" + std::to_string(i) + "/date", budgets::write_date(*date),
+                     "a day from " + budgets::write_date(first) + ", the first payday, and before " +
+                         budgets::write_date(end) + ", when the plan ends; this session is not counted");
+  }
+  for (const Date day : build.bench.no_sessions) {
+    const bool any = std::any_of(build.bench.sessions.begin(), build.bench.sessions.end(),
+                                 [&](const build::Session& one) { return one.weekday == weekday(day); });
+    if (!any)
+      findings.warning({}, "/bench/no_sessions", budgets::write_date(day),
+                       "a day on whose weekday there is a session");
+  }
+}
+
+void check_overnight(const build::Build& build, Findings& findings) {
+  for (const TooLong& one : too_long_for_a_session(build)) {
+    const auto at = static_cast<std::size_t>(one.index);
+    const std::string name = one.is_job ? "/jobs/" + build.jobs[at].id : "/removals/" + build.removals[at].id;
+    const std::string what =
+        one.is_job ? hours_text(one.minutes) + " at a time" : hours_text(one.minutes) + " off at the least";
+    findings.warning(one.is_job ? build.jobs[at].place : build.removals[at].place, name + "/overnight", what,
+                     "at most " + hours_text(one.longest) +
+                         ", the longest session, or \"overnight\": true: " +
+                         (one.is_job ? "it is left half done overnight" : "it stays off overnight"));
+  }
+}
+
 void check_exceptions(const build::Build& build, Findings& findings) {
   for (std::size_t i = 0; i < build.bench.exceptions.size(); ++i) {
     const int stage = build.bench.exceptions[i].stage;
@@ -58,7 +94,9 @@ void check_extras(const build::Build& build, const Calendar& calendar, Findings&
 void check_dates(const build::Build& build, const Calendar& calendar, Findings& findings) {
   check_enough_paydays(build, calendar, findings);
   check_listed(build, findings);
-  check_bench_days(build, calendar, findings);
+  if (build.bench.sessions.empty()) check_bench_days(build, calendar, findings);
+  if (!calendar.paydays.empty()) check_sessions(build, calendar, findings);
+  check_overnight(build, findings);
   check_exceptions(build, findings);
   check_extras(build, calendar, findings);
 }

@@ -15,6 +15,7 @@ namespace fettlefund::exchange {
 struct ExchangeStage {
   std::int64_t cash_in = 0;
   std::int64_t hours = 0;
+  std::vector<std::int64_t> hours_by = {};  ///< there up to days within the stage; strictly increasing
 };
 
 struct ExchangeTask {
@@ -28,6 +29,7 @@ struct ExchangeTask {
   int earliest = 0;
   int latest = -1;  ///< -1: the last stage
   bool must = false;
+  int due = -1;  ///< in its latest stage by the day of that entry of `hours_by`; -1: by the stage's end
 };
 
 struct ExchangeOpening {

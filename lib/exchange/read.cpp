@@ -55,6 +55,13 @@ class Object {
     return result;
   }
 
+  std::vector<std::int64_t> integers(const char* key) const {
+    std::vector<std::int64_t> result;
+    const json& items = list(key, false);
+    for (std::size_t i = 0; i < items.size(); ++i) result.push_back(to_integer(items[i], at(place(key), i)));
+    return result;
+  }
+
   const json& list(const char* key, bool needed) const {
     static const json empty = json::array();
     if (!needed && !has(key)) return empty;
@@ -94,7 +101,7 @@ ExchangeTask read_task(const json& value, const std::string& where, const Exchan
                        std::size_t tasks) {
   const Object object(
       value, where,
-      {"cost", "hours", "value", "opens", "after", "once", "source", "earliest", "latest", "must"});
+      {"cost", "hours", "value", "opens", "after", "once", "source", "earliest", "latest", "must", "due"});
   ExchangeTask task;
   task.cost = object.integer("cost");
   task.hours = object.integer("hours");
@@ -106,6 +113,9 @@ ExchangeTask read_task(const json& value, const std::string& where, const Exchan
   task.earliest = object.index("earliest", sizes.stages.size(), 0);
   task.latest = object.index("latest", sizes.stages.size(), -1);
   task.must = object.flag("must");
+  const ExchangeStage& last =
+      task.latest < 0 ? sizes.stages.back() : sizes.stages[static_cast<std::size_t>(task.latest)];
+  task.due = object.index("due", last.hours_by.size(), -1);
   return task;
 }
 
@@ -139,14 +149,15 @@ Exchange read_exchange(std::string_view text) {
   exchange.sources = read_charges(object.list("sources", false), "sources", "fee");
   const json& stages = object.list("stages", true);
   for (std::size_t t = 0; t < stages.size(); ++t) {
-    const Object stage(stages[t], at("stages", t), {"cash_in", "hours"});
-    exchange.stages.push_back({stage.integer("cash_in"), stage.integer("hours")});
+    const Object stage(stages[t], at("stages", t), {"cash_in", "hours", "hours_by"});
+    exchange.stages.push_back({stage.integer("cash_in"), stage.integer("hours"), stage.integers("hours_by")});
   }
   const json& openings = object.list("openings", false);
   for (std::size_t o = 0; o < openings.size(); ++o) {
     exchange.openings.push_back(read_opening(openings[o], at("openings", o), openings.size()));
   }
   const json& tasks = object.list("tasks", true);
+  if (exchange.stages.empty() && !tasks.empty()) refuse("stages", "there must be at least one");
   for (std::size_t j = 0; j < tasks.size(); ++j) {
     exchange.tasks.push_back(read_task(tasks[j], at("tasks", j), exchange, tasks.size()));
   }

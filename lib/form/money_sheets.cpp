@@ -30,10 +30,13 @@ SheetSpec build_sheet() {
         "The first payday comes on this day or later. Not for listed paydays.", "2027-01-01"},
        {"Allowance, percent", "money/allowance_percent", Type::percent, optional, 30,
         "For the unforeseen, on top of each payday's spending.", "5"},
-       {"Bench hours each stage", "bench/hours", Type::hours, needed, 30,
-        "Time for the work between two paydays. 2.5 is two hours and a half.", "6"},
-       {"Bench date, days after payday", "bench/days_after_payday", Type::whole, needed, 30,
-        "When the work is done: so many days after the payday.", "9"},
+       {"Bench hours each stage", "bench/hours", Type::hours, optional, 30,
+        "Time for the work between two paydays. 2.5 is two hours and a half. Not beside sessions on the "
+        "sheet "
+        "Dates.",
+        "6"},
+       {"Bench date, days after payday", "bench/days_after_payday", Type::whole, optional, 30,
+        "When the work is done: so many days after the payday. Not beside sessions.", "9"},
        {"Bother", "bench/bother", Type::whole, optional, 30,
         "Want-days that an hour of taking things off costs; 30 if empty.", ""}},
       {},
@@ -41,28 +44,33 @@ SheetSpec build_sheet() {
 }
 
 SheetSpec dates_sheet() {
-  return {"Dates",
-          Kind::items,
-          "",
-          "a date",
-          "Listed paydays, holidays (no payday falls on them), money that comes or goes on a day, and stages "
-          "with "
-          "other bench hours.",
-          {{kind_heading, "", Type::choice, needed, 18, "Pick from the list.", "money in or out", "",
-            "payday; holiday; money in or out; bench time"},
-           {"Day", "", Type::day, optional, 12, "Not for bench time.", "2027-04-10"},
-           {"Amount", "", Type::money, optional, 12, "Money that goes out has a minus.", "-45"},
-           {"Stage", "", Type::whole, optional, 9, "Bench time: 1 is the first payday's.", ""},
-           {"Hours", "", Type::hours, optional, 9, "Bench time of that stage; 0 for none.", ""},
-           {"What for", "", Type::line, optional, 34, "A word for the plan.", "road tax"}},
-          {{"payday", "money/paydays/dates", {{"Day", "", true}}, Variant::Tools::any, false, true},
-           {"holiday", "money/paydays/holidays", {{"Day", "", true}}, Variant::Tools::any, false, true},
-           {"money in or out",
-            "money/extras",
-            {{"Day", "date", true}, {"Amount", "amount", true}, {"What for", "what", true}}},
-           {"bench time",
-            "bench/stages",
-            {{"Stage", "stage", true}, {"Hours", "hours", true}, {"What for", "why"}}}}};
+  return {
+      "Dates",
+      Kind::items,
+      "",
+      "a date",
+      "Listed paydays, holidays (no payday falls on them), money that comes or goes on a day, stages with "
+      "other bench hours, and sessions: evenings at the bench, in place of bench hours and a bench date.",
+      {{kind_heading, "", Type::choice, needed, 18, "Pick from the list.", "money in or out", "",
+        "payday; holiday; money in or out; bench time; session; no session"},
+       {"Day", "", Type::day, optional, 12, "Not for bench time.", "2027-04-10"},
+       {"Amount", "", Type::money, optional, 12, "Money that goes out has a minus.", "-45"},
+       {"Stage", "", Type::whole, optional, 9, "Bench time: 1 is the first payday's.", ""},
+       {"Weekday", "", Type::choice, optional, 12, "A session every week; else its day.", "", "",
+        "monday; tuesday; wednesday; thursday; friday; saturday; sunday"},
+       {"Hours", "", Type::hours, optional, 9, "Of the session, or bench time of that stage; 0 for none.",
+        ""},
+       {"What for", "", Type::line, optional, 34, "A word for the plan.", "road tax"}},
+      {{"payday", "money/paydays/dates", {{"Day", "", true}}, Variant::Tools::any, false, true},
+       {"holiday", "money/paydays/holidays", {{"Day", "", true}}, Variant::Tools::any, false, true},
+       {"money in or out",
+        "money/extras",
+        {{"Day", "date", true}, {"Amount", "amount", true}, {"What for", "what", true}}},
+       {"bench time",
+        "bench/stages",
+        {{"Stage", "stage", true}, {"Hours", "hours", true}, {"What for", "why"}}},
+       {"session", "bench/sessions", {{"Hours", "hours", true}, {"Weekday", "weekday"}, {"Day", "date"}}},
+       {"no session", "bench/no_sessions", {{"Day", "", true}}, Variant::Tools::any, false, true}}};
 }
 
 }  // namespace

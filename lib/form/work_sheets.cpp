@@ -17,6 +17,8 @@ SheetSpec comes_off_sheet() {
        {"Hours on", "hours_on", Type::hours, needed, 10, "To put it back.", "0.5"},
        {"After these are off", "needs", Type::many, optional, 28, "With ; between them.", "", "Comes off"},
        {"Second person", "helper", Type::tick, optional, 9, "x if needed.", ""},
+       {"Stays off overnight", "overnight", Type::tick, optional, 9,
+        "x: may stay off from one session to the next.", ""},
        {"Tags", "tags", Type::words, optional, 22,
         "Words that reminders and cautions go by, with ; between them.", "wheel"}}};
 }
@@ -50,6 +52,8 @@ SheetSpec jobs_sheet() {
        {"Off later by", "puts_on", Type::many, optional, 24,
         "What comes off when the new part has to come off again.", "", "Comes off"},
        {"Second person", "helper", Type::tick, optional, 9, "x if needed.", ""},
+       {"Left overnight", "overnight", Type::tick, optional, 9,
+        "x: may be left half done from one session to the next.", ""},
        {"Tags", "tags", Type::words, optional, 20,
         "Words that reminders and cautions go by, with ; between them.", "wiring"},
        {"In the manual", "manual", Type::text, optional, 20, "Where the maker treats it.", ""},

@@ -6,8 +6,10 @@
 #include <set>
 
 #include "lib/graph/bench_order.hpp"
+#include "lib/graph/due_jobs.hpp"
 #include "lib/graph/emission.hpp"
 #include "lib/graph/step_graph.hpp"
+#include "lib/graph/step_time.hpp"
 
 namespace fettlefund::graph {
 
@@ -38,8 +40,10 @@ void add_if_free(Arrows& arrows, int from, int to) {
 /// Turns the jobs and removals of one stage into a Bench and its events back into build indices.
 class Stage {
  public:
-  Stage(const build::Build& build, std::vector<int> jobs, const std::vector<int>& removals)
+  Stage(const build::Build& build, std::vector<int> jobs, const std::vector<int>& removals,
+        const std::vector<build::Date>& days)
       : build_(build),
+        days_(days),
         index_(build),
         needs_(removal_needs(build, index_)),
         after_(job_after(build, index_)),
@@ -90,14 +94,6 @@ class Stage {
     removals_ = closure(needs_, removals_);
   }
 
-  bool together(int a, int b) const {
-    const auto names = [&](int from, int to) {
-      const auto& ids = build_.jobs[from].together_with;
-      return std::find(ids.begin(), ids.end(), build_.jobs[to].id) != ids.end();
-    };
-    return names(a, b) || names(b, a);
-  }
-
   /// A job that uses no removal, done with others that do, is done while theirs are off.
   void join_partners() {
     const std::map<int, std::vector<int>> own = uses_;
@@ -106,7 +102,7 @@ class Stage {
       std::vector<int> first, common;
       for (const int partner : jobs_) {
         const std::vector<int>& used = own.at(partner);
-        if (used.empty() || !together(job, partner)) continue;
+        if (used.empty() || !together(build_, job, partner)) continue;
         if (first.empty()) first = common = used;
         std::vector<int> both;
         std::set_intersection(common.begin(), common.end(), used.begin(), used.end(),
@@ -158,6 +154,7 @@ class Stage {
     follow_jobs(followers);
     for (const auto& [step, later] : asked_in_turn(graph)) respect(graph, step, later, followers, uses);
     follow_what_is_replaced(followers);
+    follow_what_is_due(followers);
     Bench bench;
     bench.before = reversed(followers);
     for (const int j : jobs_) bench.uses.push_back(in_places(uses.at(j)));
@@ -197,6 +194,17 @@ class Stage {
            sorted_once(index_.jobs(build_.jobs[static_cast<std::size_t>(job)].replaced_by))) {
         if (std::binary_search(jobs_.begin(), jobs_.end(), taker))
           add_if_free(followers, place(jobs_, job), place(jobs_, taker));
+      }
+    }
+  }
+
+  /// Jobs of earlier sessions come before the others, where nothing else is asked.
+  void follow_what_is_due(Arrows& followers) const {
+    if (days_.size() < 2) return;
+    const std::vector<int> due = due_sessions(build_, jobs_, after_, days_);
+    for (std::size_t early = 0; early < due.size(); ++early) {
+      for (std::size_t late = 0; late < due.size(); ++late) {
+        if (due[early] < due[late]) add_if_free(followers, static_cast<int>(early), static_cast<int>(late));
       }
     }
   }
@@ -242,6 +250,7 @@ class Stage {
   }
 
   const build::Build& build_;
+  const std::vector<build::Date>& days_;
   Index index_;
   Arrows needs_, after_;
   std::vector<int> jobs_, removals_;
@@ -269,14 +278,17 @@ const char* kind_text(StepKind kind) {
 }
 
 std::vector<WorkStep> work_order(const build::Build& build, const std::vector<int>& jobs,
-                                 const std::vector<int>& removals) {
+                                 const std::vector<int>& removals, const std::vector<build::Date>& days) {
   StepGraph graph;
   std::vector<WorkStep> order;
-  for (const int step : Stage(build, sorted_once(jobs), removals).steps(graph)) {
+  std::vector<Origin> origins;
+  for (const int step : Stage(build, sorted_once(jobs), removals, days).steps(graph)) {
     if (graph.steps[step].hidden) continue;
     order.push_back(graph.steps[step].shown);
     order.back().number = static_cast<int>(order.size());
+    origins.push_back(graph.origins[step]);
   }
+  share_time(build, origins, order);
   return order;
 }
 

@@ -15,6 +15,9 @@ enum class StepKind { off, work, on, tighten, lock, check };
 /// The kind as people read it: "off", "work", "back on", "tighten", "lock", "check".
 const char* kind_text(StepKind kind);
 
+/// What a step is part of: taking its removal off, its job, or putting its removal back on.
+enum class Act { off, work, on };
+
 struct WorkStep {
   int number = 0;  ///< from 1 within the stage
   StepKind kind = StepKind::work;
@@ -27,6 +30,8 @@ struct WorkStep {
   std::string limits;  ///< of a check
   bool helper = false;
   std::vector<std::string> cautions;  ///< short lines of what to mind from here on
+  Act act = Act::work;
+  std::int64_t minutes = 0;  ///< its share of the time of its act, whose steps share it evenly
 };
 
 /// The steps of one stage in a possible sequence, for jobs and removals given as indices into the build (in
@@ -45,10 +50,13 @@ struct WorkStep {
 /// - Within a job or a removal things are fitted, tightened, locked and checked in this order wherever its
 ///   steps leave it open (see job_steps); a check of the whole comes when all that was off for it is back on.
 ///   Torques are the build's own, told in both units.
+/// - Of the jobs whose `by` lies within `days` (the days of the stage's sessions, ascending, each once) those
+///   of an earlier session come first, with what they come after or are done `with`, where nothing else is
+///   asked.
 /// - A removal without steps gets "Take off NAME" and "Put NAME back on", a job without steps its name.
 /// The build must have passed check_cycles; otherwise some order is given that does not keep all of this.
 std::vector<WorkStep> work_order(const build::Build& build, const std::vector<int>& jobs,
-                                 const std::vector<int>& removals);
+                                 const std::vector<int>& removals, const std::vector<build::Date>& days = {});
 
 /// Cycles among jobs (`after`), removals (`needs`) and steps (`after`), each told once as a readable path
 /// "a needs b needs c needs a", placed at the first of its members in the file.

@@ -27,8 +27,14 @@ std::string paying(const Outcome& outcome, const StageView& stage) {
 std::string working(const StageView& stage) {
   std::vector<std::string> jobs;
   for (const JobView& job : stage.jobs) jobs.push_back(job.name);
-  return fmt::format("On {}, {} at the bench: {}.", budgets::write_date(stage.bench),
-                     hours_text(stage.minutes_used), list_text(jobs));
+  const auto used = std::count_if(stage.sessions.begin(), stage.sessions.end(),
+                                  [](const SessionView& session) { return session.last_step > 0; });
+  const auto first = std::find_if(stage.sessions.begin(), stage.sessions.end(),
+                                  [](const SessionView& session) { return session.last_step > 0; });
+  const Date day = first == stage.sessions.end() ? stage.bench : first->date;
+  const std::string more = used > 1 ? fmt::format(" in {} sessions from then on", used) : "";
+  return fmt::format("On {}, {} at the bench{}: {}.", budgets::write_date(day),
+                     hours_text(stage.minutes_used), more, list_text(jobs));
 }
 
 }  // namespace

@@ -50,9 +50,22 @@ bool end_is_assumed(const build::MoneyPlan& money) {
   return listed && static_cast<int>(listed->days.size()) <= money.stages;
 }
 
+void session_notes(Notes& notes) {
+  notes.push_back(
+      "What a stage uses is in the house by its first session and keeps up to its last; an opened pack "
+      "counts "
+      "as opened in the first.");
+  notes.push_back(
+      "The hours of a job, and of taking off and putting back, are shared evenly among their steps to lay "
+      "the "
+      "work out by sessions.");
+}
+
 void want_notes(Notes& notes, const build::Build& build, const Staging& staging) {
-  notes.push_back("A job's want counts for each day from its bench date up to the day before " +
+  const std::string from = staging.has_sessions ? "the last session of its stage" : "its bench date";
+  notes.push_back("A job's want counts for each day from " + from + " up to the day before " +
                   budgets::write_date(staging.calendar.end) + ", when the plan ends.");
+  if (staging.has_sessions) session_notes(notes);
   if (end_is_assumed(build.money)) {
     notes.push_back("The listed paydays stop with the last stage, so the plan is taken to end on " +
                     budgets::write_date(staging.calendar.end) +
@@ -82,7 +95,9 @@ std::vector<std::string> notes_of(const build::Build& build, const Staging& stag
   want_notes(notes, build, staging);
   notes.push_back(
       "Offer and payday of every purchase are part of the plan: an order goes out on the latest payday whose "
-      "delivery still arrives by the bench date, or earlier where that shares a delivery.");
+      "delivery still arrives by " +
+      std::string(staging.has_sessions ? "the stage's first session" : "the bench date") +
+      ", or earlier where that shares a delivery.");
   if (std::string links = links_note(build); !links.empty()) notes.push_back(std::move(links));
   return notes;
 }

@@ -123,12 +123,29 @@ struct DuePart {
   std::optional<int> renewed_in = {};  ///< the stage (from 0) in which the plan renews it
 };
 
+/// One evening of a stage, and how far the work order gets in it.
+struct SessionView {
+  Date date;
+  std::int64_t minutes = 0;         ///< that there are
+  std::int64_t used = 0;            ///< of them
+  int first_step = 0;               ///< number of the step it begins with, or goes on with; 0: no work
+  int last_step = 0;                ///< with which it ends, finished or not
+  bool goes_on = false;             ///< the last step is finished in a later session
+  std::vector<std::string> jobs;    ///< names of those it works on; of its removals where it works on none
+  std::vector<std::string> open;    ///< what stays off or half done overnight, as the build says it may
+  std::vector<std::string> unsaid;  ///< the same where the build does not say that it may
+  std::vector<std::string> late;    ///< jobs that it ends after their day, as their steps ask for it
+};
+
 struct StageView {
-  int number = 0;  ///< from 1
-  Date payday, bench;
-  Money payday_amount;               ///< the regular amount
-  std::vector<build::Extra> extras;  ///< dated since the previous payday
-  Money cash_in;                     ///< both together
+  int number = 0;                     ///< from 1
+  Date payday, bench;                 ///< of sessions the first
+  Date last;                          ///< session; `bench` where there are none
+  bool by_sessions = false;           ///< the build gives bench time as sessions
+  std::vector<SessionView> sessions;  ///< ascending; empty where the build gives hours and a bench date
+  Money payday_amount;                ///< the regular amount
+  std::vector<build::Extra> extras;   ///< dated since the previous payday
+  Money cash_in;                      ///< both together
   Money goods, delivery, hire, fees, allowance, spent, cash_after, floor;
   std::int64_t minutes_used = 0, minutes_limit = 0;
   std::string bench_note;             ///< why the hours differ, if they do

@@ -24,6 +24,7 @@ struct Staging {
   Demands demands;                 ///< what each job and removal needs, as indices into the Build
   Machine machine;                 ///< mate keys and values in words
   std::vector<std::string> notes;  ///< assumptions made on the way, for people
+  bool has_sessions = false;       ///< the build gives bench time as sessions
 };
 
 /// Everything wrong with a build that reading alone cannot see: cycles, articles without an offer or stock,
@@ -32,7 +33,7 @@ struct Staging {
 /// place.
 std::vector<build::Diagnostic> check(const build::Build& build);
 
-/// The stage whose bench date this is, or -1.
+/// The stage whose bench date this is (of a build with sessions: to whose bench time the day belongs), or -1.
 int stage_on(const Staging& staging, Date bench);
 
 /// The build must have passed `check` without errors, before what its log says was taken into account.

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "lib/drive/links.hpp"
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/view.hpp"
 #include "lib/staging/ids.hpp"
 
@@ -83,7 +84,11 @@ void fill_work(StageView& to, const View& view, int stage) {
     const build::Article& tool = view.tool(k);
     to.hires.push_back({tool.id, tool.name, tool.hire.value_or(Money())});
   }
-  to.work = graph::work_order(view.build, from.jobs, from.opened);
+  const BenchTime time = bench_time(view.build, view.staging.calendar, stage);
+  std::vector<Date> days;
+  for (const Evening& evening : time.evenings) days.push_back(evening.date);
+  to.work = graph::work_order(view.build, from.jobs, from.opened, days);
+  to.sessions = lay_out(view.build, to.work, time.evenings);
   to.cautions = graph::cautions_for(view.build, from.jobs, from.opened);
   graph::place_cautions(view.build, from.jobs, from.opened, to.work);
   order_as_worked(to);
@@ -97,6 +102,8 @@ StageView stage_view(const View& view, int stage) {
   to.number = view.place_of(stage) + 1;
   to.payday = view.stage(stage).payday;
   to.bench = view.stage(stage).bench;
+  to.by_sessions = view.staging.has_sessions;
+  to.last = view.stage(stage).last_day();
   fill_money(to, view, stage);
   fill_bench(to, view, stage);
   fill_work(to, view, stage);

@@ -54,7 +54,7 @@ class Shelf {
   std::size_t index() const { return static_cast<std::size_t>(article_); }
   Quantity pack() const { return view_.article(article_).pack; }
   bool usable(const Lot& lot, int stage) const {
-    return lot.amount > 0 && (!lot.use_by || *lot.use_by >= view_.stage(stage).bench);
+    return lot.amount > 0 && (!lot.use_by || *lot.use_by >= view_.stage(stage).last_day());
   }
 
   /// The rest of a pack that was just opened keeps from now on.

@@ -13,7 +13,7 @@ const build::Offer* offer_behind(const build::Build& build, const Bought& bought
 /// fee. Nothing for what the file does not name.
 Money planned_for(const build::Build& build, const Bought& bought);
 
-/// The bench date of each stage, those that are over too.
+/// The bench date of each stage (of sessions the last), those that are over too.
 std::vector<Date> bench_dates_of(const build::Build& build);
 
 /// The place of the first stage whose bench date is not over on that day, else of the last.

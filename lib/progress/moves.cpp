@@ -168,7 +168,7 @@ std::vector<Move> moves_of(const View& view, const std::vector<LeftOut>& left_ou
     const int j = jobs.find(agreed.job);
     if (j < 0) continue;
     const int now = view.stage_of(j);
-    if (now >= 0 && view.stage(now).bench == agreed.bench) continue;
+    if (now >= 0 && now == stage_on(view.staging, agreed.bench)) continue;
     Move& move = moves.emplace_back(mover.tell(agreed, j));
     for (const LeftOut& left : left_out) {
       if (now < 0 && left.job == agreed.job) move.reasons.push_back(left.reason);

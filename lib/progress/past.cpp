@@ -70,7 +70,7 @@ class Rememberer {
       stage.over = benches_[at(s)] < day_;
       stage.payday = paydays_[at(s)];
       stage.bench = benches_[at(s)];
-      stage.minutes_limit = bench_minutes(build_.bench, s);
+      stage.minutes_limit = bench_time(build_, calendar_of(build_.money), s).minutes;
       past_.stages.push_back(std::move(stage));
     }
   }

@@ -11,6 +11,7 @@ namespace fettlefund::planning {
 struct BenchLeft {
   Date bench;
   bool time = true;
+  Date last = bench;  ///< of its sessions
 };
 
 /// Takes the jobs that are done out of the build, and what they close. `left` are the bench dates to come, in

@@ -40,21 +40,19 @@ class StandingMaker {
     const std::vector<BenchLeft> left = benches_left();
     take_out_done(now(), history_, left, standing_.notes, standing_.closed);
     set_agreement();
-    if (left.front().bench == day_) give_up_today({left.begin() + 1, left.end()});
+    if (left.front().last == day_) give_up_today({left.begin() + 1, left.end()});
     return std::move(standing_);
   }
 
  private:
   build::Build& now() { return *standing_.build; }
   void say(const std::string& note) { standing_.notes.push_back(note); }
-  Date bench_of(int stage) const {
-    return calendar_.paydays[static_cast<std::size_t>(stage)] + before_.bench.days_after_payday;
-  }
+  BenchTime bench_of(int stage) const { return bench_time(before_, calendar_, stage); }
 
   std::vector<BenchLeft> benches_left() {
     std::vector<BenchLeft> left;
     for (const budgets::Stage& stage : stages_of(now(), calendar_of(now().money))) {
-      left.push_back({stage.bench, stage.minutes > 0});
+      left.push_back({stage.bench, stage.minutes > 0, stage.last_day()});
     }
     return left;
   }
@@ -74,7 +72,7 @@ class StandingMaker {
 
   int stages_over() const {
     int over = 0;
-    while (over < std::ssize(calendar_.paydays) && bench_of(over) < day_) ++over;
+    while (over < std::ssize(calendar_.paydays) && bench_of(over).last < day_) ++over;
     return over;
   }
 
@@ -271,8 +269,8 @@ class StandingMaker {
   void pay_hire(const ShoppingKey& hire) {
     const int a = find_id(now().articles, hire.id);
     if (a < 0 || hire.stage > std::ssize(calendar_.paydays)) return;
-    const Date bench = bench_of(hire.stage - 1);
-    now().articles[static_cast<std::size_t>(a)].borrow.push_back({bench, bench});
+    const BenchTime bench = bench_of(hire.stage - 1);
+    now().articles[static_cast<std::size_t>(a)].borrow.push_back({bench.first, bench.last});
   }
 
   void set_agreement() {

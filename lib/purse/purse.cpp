@@ -83,8 +83,16 @@ class Reader {
     fields.get("$schema", schema, build::read_text);
     fields.get("name", purse_.name, build::read_line);
     if (const auto* money = fields.find("money")) build::read_money_plan(context, *money, money_);
-    if (const auto* bench = fields.find("bench")) build::read_bench(context, *bench, money_.stages, bench_);
+    if (const auto* bench = fields.find("bench")) read_bench(context, *bench);
     if (const auto* builds = fields.find("builds")) read_members(context, *builds);
+  }
+
+  /// Sessions would have to be laid out over several builds.
+  void read_bench(build::Context& context, const build::Node& node) {
+    build::read_bench(context, node, money_.stages, bench_);
+    if (const build::Node* sessions = node.find("sessions"))
+      context.findings.error(sessions->span,
+                             "no \"sessions\": a purse has \"hours\" and \"days_after_payday\"");
   }
 
   static budgets::Currency currency_of(const build::Node& root, build::Findings& findings) {

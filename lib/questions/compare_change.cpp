@@ -93,6 +93,7 @@ class Changer {
   }
 
   std::string hours() {
+    if (!build_.bench.sessions.empty()) return wrong("the build has sessions, which are its hours");
     const auto value = hundredths();
     if (!value || *value > most_minutes || *value * 60 % 100 != 0) {
       return wrong("expected hours in whole minutes, as 7.5");

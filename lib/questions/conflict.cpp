@@ -105,16 +105,39 @@ class ConflictTeller {
         " can be spent up to then.");
   }
 
+  /// The first day that lies within the sessions of the last stage.
+  std::optional<Date> due_day() const {
+    std::optional<Date> day;
+    for (const int j : demanded_) {
+      const auto& by = data_.jobs[static_cast<std::size_t>(j)].by;
+      const bool within = by && *by >= stage(last_).bench && *by < stage(last_).last_day();
+      if (within && (!day || *by < *day)) day = by;
+    }
+    return day;
+  }
+
+  /// Of the last stage only its sessions up to the day that is due within it.
+  std::int64_t minutes_of(int t) const {
+    const std::optional<Date> day = t == last_ ? due_day() : std::nullopt;
+    std::int64_t minutes = day ? 0 : stage(t).minutes;
+    for (const budgets::Mark& mark : stage(t).marks) {
+      if (day && mark.day <= *day) minutes = mark.minutes;
+    }
+    return minutes;
+  }
+
   void say_hours() {
     if (!impossible_.hours) return;
     std::int64_t sum = 0, longest = 0;
     for (int t = 0; t <= last_; ++t) {
-      sum += stage(t).minutes;
-      longest = std::max(longest, stage(t).minutes);
+      sum += minutes_of(t);
+      longest = std::max(longest, minutes_of(t));
     }
+    const std::optional<Date> day = due_day();
+    const std::string until = day ? ", its sessions up to " + budgets::write_date(*day) + "," : "";
     say((single() ? "It takes at least " : "Together they take at least ") +
-        hours_text(least_minutes(problem_, demanded_)) + " on the bench; the stages " + up_to() + " have " +
-        hours_text(sum) + ", at most " + hours_text(longest) + " in one stage.");
+        hours_text(least_minutes(problem_, demanded_)) + " on the bench; the stages " + up_to() + until +
+        " have " + hours_text(sum) + ", at most " + hours_text(longest) + " in one stage.");
   }
 
   void say_release() {
@@ -128,7 +151,7 @@ class ConflictTeller {
       said = true;
     }
     if (const int later = later_stage(); later >= 0) {
-      say("Released by a later date: the day " + budgets::write_date(stage(later).bench) + " (stage " +
+      say("Released by a later date: the day " + budgets::write_date(stage(later).last_day()) + " (stage " +
           std::to_string(build_.money.stages_over + later + 1) + ") is late enough.");
       said = true;
     }
@@ -149,8 +172,9 @@ class ConflictTeller {
   bool works_by(int latest) const {
     budgets::ProblemData changed = data_;
     for (const int j : demanded_) {
-      int& own = changed.jobs[static_cast<std::size_t>(j)].latest;
-      own = std::max(problem_.latest(j), latest);
+      budgets::Job& own = changed.jobs[static_cast<std::size_t>(j)];
+      own.latest = std::max(problem_.latest(j), latest);
+      if (own.by) own.by = std::max(*own.by, stage(latest).last_day());
     }
     changed.bother = 0;  // any plan will do
     changed.renewals.clear();
@@ -167,9 +191,11 @@ class ConflictTeller {
 
   /// The earliest stage that is late enough, or -1: none, or no date stands in the way.
   int later_stage() const {
-    const bool dated = std::any_of(demanded_.begin(), demanded_.end(),
-                                   [&](int j) { return problem_.latest(j) < problem_.stage_count() - 1; });
-    int high = problem_.stage_count() - 1, low = last_;
+    const bool within = due_day().has_value();
+    const bool dated = within || std::any_of(demanded_.begin(), demanded_.end(), [&](int j) {
+                         return problem_.latest(j) < problem_.stage_count() - 1;
+                       });
+    int high = problem_.stage_count() - 1, low = within ? last_ - 1 : last_;
     if (!dated || !works_by(high)) return -1;
     while (low + 1 < high) {
       const int middle = (low + high) / 2;

@@ -178,8 +178,21 @@ class StageWords {
     say(here() + " has " + hours_text(stage().minutes) + " on the bench; it takes " + hours_text(least) +
         " with what has to come off or be done with it or before it" +
         (least > stage().minutes ? "." : ", and what has to be done by then takes the rest."));
+    say_sessions();
     if (allows.at_most && allows.exact())
       say("With " + hours_text(*allows.at_most) + " more there it could be.");
+  }
+
+  /// A day within the stage, and what the sessions up to it have.
+  void say_sessions() {
+    for (const int j : with_it_) {
+      const auto& own = view_.job(j);
+      if (!own.by || *own.by < stage().bench || *own.by >= stage().last_day()) continue;
+      std::int64_t minutes = 0;
+      for (const budgets::Mark& mark : stage().marks) minutes = mark.day <= *own.by ? mark.minutes : minutes;
+      say((j == job_ ? "It" : own.name + ", which belongs to it,") + " has to be done by " +
+          budgets::write_date(*own.by) + ", and the sessions up to then have " + hours_text(minutes) + ".");
+    }
   }
 
   /// What it comes after and cannot be there in time.

@@ -1,6 +1,7 @@
 #include "lib/staging/stages.hpp"
 
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include "budgets/values/paydays.hpp"
@@ -76,6 +77,8 @@ Money bills_before_next(const build::MoneyPlan& money, const Calendar& calendar,
   return Money() - deepest;
 }
 
+int weekday(Date day) { return ((day.days + 3) % 7 + 7) % 7; }
+
 std::int64_t bench_minutes(const build::Bench& bench, int stage) {
   std::int64_t minutes = bench.minutes;
   for (const build::BenchException& exception : bench.exceptions) {
@@ -86,6 +89,74 @@ std::int64_t bench_minutes(const build::Bench& bench, int stage) {
 
 namespace {
 
+/// From `first` up to the day before `end`. A date goes before its weekday.
+std::vector<Evening> evenings_between(const build::Bench& bench, Date first, Date end) {
+  std::map<Date, std::int64_t> dated;
+  std::array<std::int64_t, 7> weekly = {};
+  for (const build::Session& session : bench.sessions) {
+    if (session.date) dated[*session.date] = session.minutes;
+    if (session.weekday) weekly[static_cast<std::size_t>(*session.weekday)] = session.minutes;
+  }
+  std::vector<Evening> evenings;
+  for (Date day = first; day < end; day = day + 1) {
+    const auto own = dated.find(day);
+    const bool free = own == dated.end() && bench.no_sessions.contains(day);
+    const std::int64_t usual = free ? 0 : weekly[static_cast<std::size_t>(weekday(day))];
+    const std::int64_t minutes = own == dated.end() ? usual : own->second;
+    if (minutes > 0) evenings.push_back({day, minutes});
+  }
+  return evenings;
+}
+
+std::int64_t sum_of(const std::vector<Evening>& evenings) {
+  std::int64_t sum = 0;
+  for (const Evening& evening : evenings) sum += evening.minutes;
+  return sum;
+}
+
+/// Leaves of a stage under way what is still to come, and no more than what has been used leaves of it.
+void leave_rest(std::vector<Evening>& evenings, Date from, std::int64_t gone) {
+  const std::int64_t left = std::max<std::int64_t>(0, sum_of(evenings) - gone);
+  std::erase_if(evenings, [&](const Evening& evening) { return evening.date < from; });
+  std::int64_t over = std::max<std::int64_t>(0, sum_of(evenings) - left);
+  for (Evening& evening : evenings) {
+    const std::int64_t taken = std::min(over, evening.minutes);
+    evening.minutes -= taken;
+    over -= taken;
+  }
+  std::erase_if(evenings, [](const Evening& evening) { return evening.minutes == 0; });
+}
+
+bool is_free(const build::Bench& bench, int stage) {
+  return std::any_of(bench.exceptions.begin(), bench.exceptions.end(),
+                     [&](const build::BenchException& one) { return one.stage == stage + 1; });
+}
+
+BenchTime time_of_sessions(const build::Build& build, const Calendar& calendar, int at, Date payday) {
+  BenchTime time;
+  const Date end = next_payday(calendar, at);
+  if (!is_free(build.bench, build.money.stages_over + at))
+    time.evenings = evenings_between(build.bench, payday, end);
+  if (at == 0 && build.money.from) leave_rest(time.evenings, *build.money.from, build.bench.minutes_gone);
+  time.minutes = sum_of(time.evenings);
+  time.first = time.evenings.empty() ? end - 1 : time.evenings.front().date;
+  time.last = time.evenings.empty() ? end - 1 : time.evenings.back().date;
+  return time;
+}
+
+/// With bench dates and hours so far within the stage.
+void set_bench(budgets::Stage& stage, const BenchTime& time) {
+  stage.bench = time.first;
+  stage.minutes = time.minutes;
+  if (time.last == time.first) return;
+  stage.last = time.last;
+  std::int64_t so_far = 0;
+  for (const Evening& evening : time.evenings) {
+    so_far += evening.minutes;
+    if (evening.date < time.last) stage.marks.push_back({evening.date, so_far});
+  }
+}
+
 void lower_floors(std::vector<budgets::Stage>& stages, Money cash) {
   for (budgets::Stage& stage : stages) {
     cash += stage.cash_in;
@@ -95,18 +166,25 @@ void lower_floors(std::vector<budgets::Stage>& stages, Money cash) {
 
 }  // namespace
 
+BenchTime bench_time(const build::Build& build, const Calendar& calendar, int at) {
+  const Date payday = at == 0 ? calendar.first_payday : calendar.paydays[static_cast<std::size_t>(at)];
+  if (!build.bench.sessions.empty()) return time_of_sessions(build, calendar, at, payday);
+  const Date day = payday + build.bench.days_after_payday;
+  std::int64_t minutes = bench_minutes(build.bench, build.money.stages_over + at);
+  if (at == 0) minutes = std::max<std::int64_t>(0, minutes - build.bench.minutes_gone);
+  return {day, day, minutes, {}};
+}
+
 std::vector<budgets::Stage> stages_of(const build::Build& build, const Calendar& calendar) {
   std::vector<budgets::Stage> stages;
   for (std::size_t i = 0; i < calendar.paydays.size(); ++i) {
     const int at = static_cast<int>(i);
     budgets::Stage stage;
     stage.payday = calendar.paydays[i];
-    stage.bench = (at == 0 ? calendar.first_payday : stage.payday) + build.bench.days_after_payday;
+    set_bench(stage, bench_time(build, calendar, at));
     stage.cash_in = payday_amount(build.money, calendar, at);
     for (const build::Extra& extra : extras_of(build.money, calendar, at)) stage.cash_in += extra.amount;
     stage.floor = build.money.keep_back + bills_before_next(build.money, calendar, at);
-    stage.minutes = bench_minutes(build.bench, build.money.stages_over + at);
-    if (at == 0) stage.minutes = std::max<std::int64_t>(0, stage.minutes - build.bench.minutes_gone);
     stages.push_back(stage);
   }
   if (build.money.from) lower_floors(stages, build.money.opening);

@@ -29,8 +29,31 @@ std::vector<build::Extra> extras_of(const build::MoneyPlan& money, const Calenda
 /// an amount >= 0: bills that this payday's money has to cover.
 budgets::Money bills_before_next(const build::MoneyPlan& money, const Calendar& calendar, int stage);
 
-/// Bench minutes of a stage (from 0, those that are over counted), exceptions counted.
+/// Bench minutes of a stage (from 0, those that are over counted) by the hours that every stage has,
+/// exceptions counted.
 std::int64_t bench_minutes(const build::Bench& bench, int stage);
+
+/// 0 Monday to 6 Sunday; 1970-01-01 was a Thursday.
+int weekday(budgets::Date day);
+
+/// One evening.
+struct Evening {
+  budgets::Date date;
+  std::int64_t minutes = 0;
+};
+
+/// When a stage's work is done.
+struct BenchTime {
+  budgets::Date first, last;  ///< its bench date, or those of its sessions
+  std::int64_t minutes = 0;
+  std::vector<Evening> evenings;  ///< ascending; empty where the build gives hours and a bench date
+};
+
+/// The bench time of stage `at` of the calendar (from 0 there). With sessions: those from the payday up to
+/// the day before the next; a date counts in place of its weekday. A stage without any has no hours, and its
+/// bench date is the day before the next payday. Of a build under way the first stage has what is left of it:
+/// no session before `money.from`, and of the rest as much as the hours used already leave.
+BenchTime bench_time(const build::Build& build, const Calendar& calendar, int at);
 
 /// The regular amount that comes in for a stage: nothing where its payday has been.
 budgets::Money payday_amount(const build::MoneyPlan& money, const Calendar& calendar, int stage);

@@ -25,6 +25,7 @@ class Stager {
 
   Staging make() {
     staging_.calendar = calendar_of(build_.money);
+    staging_.has_sessions = !build_.bench.sessions.empty();
     staging_.demands = demands_of(build_);
     staging_.machine = machine_of(build_);
     fill_money();
@@ -101,9 +102,10 @@ class Stager {
     });
   }
 
-  bool borrowed(const build::Article& tool, Date bench) const {
+  /// For all of the stage's bench time.
+  bool borrowed(const build::Article& tool, const budgets::Stage& stage) const {
     return std::any_of(tool.borrow.begin(), tool.borrow.end(), [&](const build::DateRange& range) {
-      return range.from <= bench && bench <= range.until;
+      return range.from <= stage.bench && stage.last_day() <= range.until;
     });
   }
 
@@ -112,7 +114,7 @@ class Stager {
     budgets::Tool& to = data().tools.emplace_back();
     const bool own = owned(build_, index);
     for (const budgets::Stage& stage : data().stages) {
-      to.free.push_back((own && there(from, stage.bench)) || borrowed(from, stage.bench) ? 1 : 0);
+      to.free.push_back((own && there(from, stage.bench)) || borrowed(from, stage) ? 1 : 0);
     }
     // What is there all the time is not bought again.
     const bool always = std::all_of(to.free.begin(), to.free.end(), [](char free) { return free != 0; });
@@ -165,6 +167,7 @@ class Stager {
     to.earliest = window.empty() ? static_cast<int>(data().stages.size()) : window.earliest;
     to.latest = window.empty() ? -1 : window.latest;
     to.must = from.must;
+    to.by = from.by;
   }
 
   /// Leaving an agreed job where it is counts as if it were worth more there.
@@ -199,8 +202,11 @@ class Stager {
 
 int stage_on(const Staging& staging, Date bench) {
   const auto& stages = staging.problem.stages;
-  const auto found =
-      std::find_if(stages.begin(), stages.end(), [&](const auto& stage) { return stage.bench == bench; });
+  const auto found = std::find_if(stages.begin(), stages.end(), [&](const auto& stage) {
+    if (!staging.has_sessions) return stage.bench == bench;
+    const bool first = &stage == &stages.front();
+    return bench <= stage.last_day() && bench >= (first ? staging.calendar.first_payday : stage.payday);
+  });
   return found == stages.end() ? -1 : static_cast<int>(found - stages.begin());
 }
 

@@ -90,7 +90,7 @@ std::vector<std::int64_t> summed(const Wants& wants, const std::vector<budgets::
   std::int64_t sum = 0;
   std::size_t day = wants.size();
   for (std::size_t t = stages.size(); t-- > 0;) {
-    while (day > static_cast<std::size_t>(stages[t].bench - first)) sum += wants[--day];
+    while (day > static_cast<std::size_t>(stages[t].last_day() - first)) sum += wants[--day];
     worth[t] = sum * worth_per_want_day;
   }
   return worth;

@@ -20,6 +20,7 @@ enum class Part {
   extra,
   bench,
   bench_exception,
+  session,
   supplier,
   article,
   offer,

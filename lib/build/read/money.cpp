@@ -79,18 +79,6 @@ void read_paydays(Context& context, const Node& node, MoneyPlan& money) {
   money.holidays = {holidays.begin(), holidays.end()};
 }
 
-/// A stage's own hours; wrong or repeated ones are reported.
-void read_exception(Context& context, const Node& node, int stages, std::set<int>& seen, Bench& bench) {
-  BenchException exception;
-  const Fields fields(context, node, Part::bench_exception);
-  const bool placed = fields.get("stage", exception.stage, Whole{1, stages > 0 ? stages : most_stages});
-  fields.get("hours", exception.minutes, read_minutes);
-  fields.get("why", exception.why, read_line);
-  if (placed && !seen.insert(exception.stage).second)
-    context.findings.error(fields.find("stage")->span, "each stage once");
-  bench.exceptions.push_back(std::move(exception));
-}
-
 }  // namespace
 
 void read_money_plan(Context& context, const Node& node, MoneyPlan& money) {
@@ -102,17 +90,6 @@ void read_money_plan(Context& context, const Node& node, MoneyPlan& money) {
   if (const Node* paydays = fields.find("paydays")) read_paydays(context, *paydays, money);
   fields.get("extras", money.extras, list_of(read_extra));
   fields.get("allowance_percent", money.allowance_bp, read_basis_points);
-}
-
-void read_bench(Context& context, const Node& node, int stages, Bench& bench) {
-  const Fields fields(context, node, Part::bench);
-  fields.get("hours", bench.minutes, read_minutes);
-  fields.get("days_after_payday", bench.days_after_payday, Whole{0, 366});
-  fields.get("bother", bench.bother, Whole{0, 100'000});
-  const Node* list = fields.find("stages");
-  if (list == nullptr || !expect_list(context, *list)) return;
-  std::set<int> seen;
-  for (const Node& item : list->items) read_exception(context, item, stages, seen, bench);
 }
 
 }  // namespace fettlefund::build

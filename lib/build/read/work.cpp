@@ -185,6 +185,7 @@ void read_bench_notes(const Fields& fields, Job& job) {
   fields.get("manual", job.manual, read_text);
   fields.get("note", job.note, read_text);
   fields.get("helper", job.helper, read_flag);
+  fields.get("overnight", job.overnight, read_flag);
 }
 
 }  // namespace
@@ -215,6 +216,7 @@ void read_removal(Context& context, const Node& node, Removal& removal) {
   fields.get("on", removal.on, read_steps);
   fields.get("tags", removal.tags, read_words);
   fields.get("helper", removal.helper, read_flag);
+  fields.get("overnight", removal.overnight, read_flag);
   if (node.kind != NodeKind::object) return;
   check_off_steps(fields, removal.off);
   StepLinks(removal.one_use, removal.torques, "removal", "one_use").check(fields, "on", removal.on);

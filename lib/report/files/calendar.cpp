@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 
@@ -41,7 +42,7 @@ class Description {
 };
 
 struct Event {
-  std::string what;  ///< "payday" or "bench"
+  std::string what;  ///< "payday", "bench" or "session-20270302": of the event's name
   budgets::Date day;
   std::string summary, description;
   bool busy = false;
@@ -59,7 +60,8 @@ class Writer {
     put("NAME:" + calendar_text(outcome_.build->name));
     for (const StageView& stage : outcome_.stages) {
       put(stage, payday(stage));
-      put(stage, bench(stage));
+      if (!stage.by_sessions) put(stage, bench(stage));
+      for (std::size_t s = 0; s < stage.sessions.size(); ++s) put(stage, session(stage, s));
     }
     put("END:VCALENDAR");
     return std::move(all_);
@@ -152,12 +154,16 @@ class Writer {
     for (const std::string& item : told) text.item(item);
   }
 
-  static void add_care(Description& text, const StageView& stage) {
+  /// Of the steps from one number to another.
+  static void add_helper(Description& text, const StageView& stage, int first, int last) {
     for (const auto& step : stage.work) {
-      if (!step.helper) continue;
+      if (!step.helper || step.number < first || step.number > last) continue;
       text.line("A second person is needed for some steps.");
       break;
     }
+  }
+
+  static void add_care(Description& text, const StageView& stage) {
     if (!stage.cautions.empty()) text.line("Take care:");
     for (const auto& caution : stage.cautions) text.item(printable(caution.text));
   }
@@ -175,9 +181,43 @@ class Writer {
       text.line(fmt::format("Bench time {}: {}", planning::hours_text(stage.minutes_limit),
                             printable(stage.bench_note)));
     }
+    add_helper(text, stage, 1, static_cast<int>(stage.work.size()));
     add_care(text, stage);
     return {"bench", stage.bench, fmt::format("Stage {} bench day: {}", stage.number, todo), text.text(),
             !jobs.empty()};
+  }
+
+  /// The steps of one evening; what is to be laid out and minded stands at the first that has work.
+  static Event session(const StageView& stage, std::size_t at) {
+    const planning::SessionView& session = stage.sessions[at];
+    const std::string name =
+        fmt::format("Stage {} session {} of {}: ", stage.number, at + 1, stage.sessions.size());
+    const std::string what = "session-" + plain_date(session.date);
+    if (session.last_step == 0) return {what, session.date, name + "no work", "", false};
+    std::vector<std::string> jobs;
+    for (const std::string& job : session.jobs) jobs.push_back(printable(job));
+    Description text;
+    text.line(printable(planning::session_text(session)));
+    for (int step = session.first_step; step <= session.last_step; ++step) {
+      const planning::WorkStep& work = stage.work[static_cast<std::size_t>(step) - 1];
+      text.item(fmt::format("{}. {}", step, printable(work.text)));
+    }
+    for (const std::string& line : planning::overnight_texts(session)) text.line(printable(line));
+    add_helper(text, stage, session.first_step, session.last_step);
+    if (is_first(stage, at)) {
+      add_reminders(text, stage);
+      add_care(text, stage);
+    }
+    return {what, session.date,
+            fmt::format("{}{} ({})", name, planning::list_text(jobs), planning::hours_text(session.used)),
+            text.text(), true};
+  }
+
+  static bool is_first(const StageView& stage, std::size_t at) {
+    for (std::size_t s = 0; s < at; ++s) {
+      if (stage.sessions[s].last_step > 0) return false;
+    }
+    return true;
   }
 
   const Outcome& outcome_;

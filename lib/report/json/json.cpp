@@ -74,6 +74,8 @@ class Writer {
     json["fees"] = all(stage.fee_lines, &Writer::fee);
     json["easily_forgotten"] = all(stage.reminders, &Writer::reminder);
     json["work"] = all(stage.work, &Writer::step);
+    json["last_session"] = stage.by_sessions ? Json(date(stage.last)) : Json();
+    json["sessions"] = all(stage.sessions, &Writer::session);
     json["cautions"] = all(stage.cautions, &Writer::caution);
     json["used"] = all(stage.used, &Writer::used);
     json["tools"] = all(stage.tools, &Writer::stage_tool);
@@ -187,6 +189,19 @@ class Writer {
             {"torque", step.torque}, {"source", step.source},
             {"limits", step.limits}, {"second_person", step.helper},
             {"mind", step.cautions}};
+  }
+
+  Json session(const planning::SessionView& session) const {
+    return {{"date", date(session.date)},
+            {"minutes", session.minutes},
+            {"used", session.used},
+            {"first_step", session.first_step},
+            {"last_step", session.last_step},
+            {"goes_on", session.goes_on},
+            {"works_on", session.jobs},
+            {"open_overnight", session.open},
+            {"open_not_said", session.unsaid},
+            {"late", session.late}};
   }
 
   Json caution(const planning::Caution& caution) const {

@@ -2,6 +2,7 @@
 
 #include "lib/goods/forgotten.hpp"
 #include "lib/goods/packs.hpp"
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/page/html.hpp"
 
@@ -57,7 +58,7 @@ class Card {
 
   void head() {
     html_.line(fmt::format("<h2 id=\"stage-{0}-head\">Stage {0}: bench {1}</h2>", stage_.number,
-                           budgets::write_date(stage_.bench)));
+                           planning::bench_text(stage_)));
     html_.line(fmt::format("<p>Payday {}. {} of {} at the bench.{}</p>", budgets::write_date(stage_.payday),
                            planning::hours_text(stage_.minutes_used),
                            planning::hours_text(stage_.minutes_limit),
@@ -130,6 +131,7 @@ class Card {
     if (stage_.work.empty()) return;
     html_.line("<section><h3>Steps</h3><ol class=\"steps\">");
     for (const planning::WorkStep& step : stage_.work) {
+      sessions_at(step.number);
       for (const std::string& line : step.cautions) {
         html_.line(fmt::format("<li class=\"mind\"><strong>Mind:</strong> {}</li>", html_text(line)));
       }
@@ -137,6 +139,17 @@ class Card {
                  step_text(step));
     }
     html_.line("</ol></section>");
+  }
+
+  /// The sessions that begin, or go on, with the step, and what each leaves open.
+  void sessions_at(int step) {
+    for (const planning::SessionView& session : stage_.sessions) {
+      if (session.last_step == 0 || session.first_step != step) continue;
+      html_.line(fmt::format("<li class=\"session\"><strong>Session {}</strong></li>",
+                             html_text(planning::session_text(session))));
+      for (const std::string& text : planning::overnight_texts(session))
+        html_.line(fmt::format("<li class=\"mind\"><strong>At its end:</strong> {}</li>", html_text(text)));
+    }
   }
 
   void left_over() {

@@ -4,6 +4,7 @@
 
 #include "lib/outcome/full_cautions.hpp"
 #include "lib/outcome/next_thing.hpp"
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/page/card.hpp"
 #include "lib/report/page/html.hpp"
@@ -84,7 +85,7 @@ class Cards {
       std::vector<std::string> jobs;
       for (const planning::JobView& job : stage.jobs) jobs.push_back(html_text(job.name));
       html_.line(fmt::format("<li><a href=\"#stage-{0}\">Stage {0}</a>, bench {1}{2}</li>", stage.number,
-                             budgets::write_date(stage.bench),
+                             planning::bench_text(stage),
                              jobs.empty() ? "" : ": " + planning::list_text(jobs)));
     }
     html_.line("</ul></nav>");

@@ -89,7 +89,8 @@ class Maker {
       band.remarks.push_back("no work" +
                              (stage.bench_note.empty() ? "" : ": " + printable(stage.bench_note)));
     } else {
-      band.label.push_back("bench " + budgets::write_date(stage.bench));
+      band.label.push_back((stage.last <= stage.bench ? "bench " : "bench from ") +
+                           budgets::write_date(stage.bench));
       band.label.push_back(fmt::format("{} of {}", planning::hours_text(stage.minutes_used),
                                        planning::hours_text(stage.minutes_limit)));
     }

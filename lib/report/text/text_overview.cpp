@@ -60,10 +60,11 @@ void add_overview(Page& page, const planning::Outcome& outcome) {
   page.line(page.bold(fmt::format("{:>5}  {:10}  {:10}  {:>{}}  {:>{}}  {:>{}}  {}", "Stage", "Payday",
                                   "Bench", "In", width, "Spent", width, "Left", width, "Hours")));
   for (const planning::StageView& stage : outcome.stages) {
-    page.line(fmt::format("{:>5}  {}  {}  {:>{}}  {:>{}}  {:>{}}  {}", stage.number,
-                          budgets::write_date(stage.payday), budgets::write_date(stage.bench),
-                          page.money(stage.cash_in), width, page.money(stage.spent), width,
-                          page.money(stage.cash_after), width, hours_of(stage)));
+    const bool none = stage.by_sessions && stage.sessions.empty();
+    page.line(fmt::format(
+        "{:>5}  {}  {}  {:>{}}  {:>{}}  {:>{}}  {}", stage.number, budgets::write_date(stage.payday),
+        none ? "no session" : budgets::write_date(stage.bench), page.money(stage.cash_in), width,
+        page.money(stage.spent), width, page.money(stage.cash_after), width, hours_of(stage)));
   }
 }
 

@@ -1,6 +1,7 @@
 #include <string_view>
 
 #include "lib/goods/packs.hpp"
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
@@ -91,8 +92,17 @@ void add_reminders(Page& page, const StageView& stage) {
   }
 }
 
+/// The sessions that begin, or go on, with the step.
+void add_sessions_at(Page& page, const StageView& stage, int step) {
+  for (const planning::SessionView& session : stage.sessions) {
+    if (session.last_step > 0 && session.first_step == step)
+      page.item("    session", planning::session_text(session), 16);
+  }
+}
+
 void add_steps(Page& page, const StageView& stage) {
   for (const planning::WorkStep& step : stage.work) {
+    add_sessions_at(page, stage, step.number);
     std::string about = printable(step.text);
     if (step.text != step.of_name) about = printable(step.of_name) + ": " + about;
     for (const std::string* more : {&step.torque, &step.limits}) {
@@ -138,6 +148,10 @@ void add_work(Page& page, const StageView& stage) {
     if (!job.note.empty()) page.item("", "note: " + printable(job.note), 12);
   }
   for (const std::string& group : stage.groups) page.item("", printable(group), 12);
+  for (const planning::SessionView& session : stage.sessions) {
+    page.item("    session", planning::session_text(session), 12);
+    for (const std::string& text : planning::overnight_texts(session)) page.item("", printable(text), 12);
+  }
   add_from_the_house(page, stage);
   if (page.options().steps) add_steps(page, stage);
 }
@@ -166,7 +180,7 @@ void add_due(Page& page, const planning::Outcome& outcome, const StageView& stag
 
 void add_stage(Page& page, const planning::Outcome& outcome, const StageView& stage) {
   page.heading(fmt::format("Stage {}: payday {}, bench {}", stage.number, budgets::write_date(stage.payday),
-                           budgets::write_date(stage.bench)));
+                           planning::bench_text(stage)));
   for (const build::Extra& extra : stage.extras) {
     page.amount(2, fmt::format("{} {}", budgets::write_date(extra.date), printable(extra.what)),
                 extra.amount);

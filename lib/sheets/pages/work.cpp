@@ -1,4 +1,5 @@
 #include "lib/goods/packs.hpp"
+#include "lib/outcome/sessions.hpp"
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
 
@@ -64,6 +65,17 @@ int add_jobs_and_parts(Sheet& sheet, int row, const StageView& stage) {
   return row;
 }
 
+/// The sessions that begin, or go on, with the step, and what each leaves open.
+int add_sessions_at(Sheet& sheet, int row, const StageView& stage, int number) {
+  for (const planning::SessionView& session : stage.sessions) {
+    if (session.last_step == 0 || session.first_step != number) continue;
+    add_before_work(sheet, row++, "session", budgets::write_date(session.date),
+                    planning::session_text(session), "");
+    for (const std::string& line : planning::overnight_texts(session)) add_caution(sheet, row++, line);
+  }
+  return row;
+}
+
 std::string jobs_of(const StageView& stage) {
   std::vector<std::string> names;
   for (const auto& job : stage.jobs) names.push_back(job.name);
@@ -72,12 +84,12 @@ std::string jobs_of(const StageView& stage) {
 
 int add_stage(Sheet& sheet, int row, const StageView& stage) {
   sheet.stage_rows[stage.number] = row;
-  put_band(
-      sheet, row++, key,
-      fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, budgets::write_date(stage.bench),
-                  write_hours(stage.minutes_used), write_hours(stage.minutes_limit), jobs_of(stage)));
+  put_band(sheet, row++, key,
+           fmt::format("Stage {} - bench date {} - {} of {} - {}", stage.number, planning::bench_text(stage),
+                       write_hours(stage.minutes_used), write_hours(stage.minutes_limit), jobs_of(stage)));
   row = add_jobs_and_parts(sheet, row, stage);
   for (const auto& work : stage.work) {
+    row = add_sessions_at(sheet, row, stage, work.number);
     for (const std::string& line : work.cautions) add_caution(sheet, row++, line);
     add_step(sheet, row++, stage.number, work);
   }

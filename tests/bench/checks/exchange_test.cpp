@@ -46,6 +46,18 @@ TEST_CASE("an exchange file that is wrong is refused with the place") {
   CHECK(fault_of("{").substr(0, 5) == "JSON:");
 }
 
+TEST_CASE("what is due within a stage is read, written and held") {
+  const std::string text = R"({"stages": [{"cash_in": 9, "hours": 6, "hours_by": [2, 4]}], "tasks": [
+    {"cost": 1, "hours": 3, "value": 1, "due": 1}, {"cost": 1, "hours": 2, "value": 1, "due": 1}]})";
+  const Exchange exchange = read_exchange(text);
+  CHECK(write_exchange(read_exchange(write_exchange(exchange))) == write_exchange(exchange));
+  const Problem problem = staging_problem(exchange);
+  CHECK(overdue_in(problem, 0, {0, 1}).has_value());
+  CHECK_FALSE(overdue_in(problem, 0, {0}).has_value());
+  CHECK(fault_of(with_task(R"({"cost": 1, "hours": 1, "value": 1, "due": 0})")) ==
+        "tasks[0].due: 0 names none of 0");
+}
+
 TEST_CASE("every family writes instances that read back the same") {
   for (const Family& family : families()) {
     CAPTURE(family.name);

@@ -147,6 +147,10 @@ TEST_CASE("every object of the schema with keys of its own is a part that the re
 TEST_CASE("an independent validator accepts what reads and refuses what is out of shape") {
   const Json good = every_key();
   std::vector<Sample> samples = changed_samples(good);
+  const Json evenings = parse(content(golden() / "good" / "evenings.build"));
+  for (Sample& one : changed_samples(evenings)) samples.push_back(std::move(one));
+  samples.push_back(sample(evenings, "sessions", false));
+  REQUIRE(samples.back().reads);
   samples.push_back(sample(good, "every key", false));
   samples.push_back(
       sample(parse(starter_build("Starter", "van", fettlefund::budgets::Date{20'000})), "starter", false));

@@ -111,8 +111,6 @@ TEST_CASE("an empty form tells every field that a build needs, by its cell") {
       "form.xlsx: Build C8: error: Keep back: found nothing, expected an amount of money\n"
       "form.xlsx: Build C9: error: Comes in each payday: found nothing, expected an amount of money\n"
       "form.xlsx: Build C10: error: How many paydays: found nothing, expected a whole number\n"
-      "form.xlsx: Build C16: error: Bench hours each stage: found nothing, expected decimal hours like 1.5\n"
-      "form.xlsx: Build C17: error: Bench date, days after payday: found nothing, expected a whole number\n"
       "form.xlsx: Jobs: error: expected at least one job\n");
 }
 

@@ -38,11 +38,12 @@ class Folder {
     return (path_ / name).string();
   }
   /// A purse of these builds.
-  purse::Reading read(const std::string& builds, const std::string& its_money = money) const {
+  purse::Reading read(const std::string& builds, const std::string& its_money = money,
+                      const std::string& its_bench = bench) const {
     return purse::read_file(
         put("shed.purse", R"({"fettlefund_purse": 1, "name": "The shed", "currency": "EUR",
  "money": )" + its_money + R"(, "bench": )" +
-                              bench + R"(, "builds": )" + builds + "}\n"));
+                              its_bench + R"(, "builds": )" + builds + "}\n"));
   }
   std::string told(const purse::Reading& reading) const {
     std::string all;
@@ -277,6 +278,15 @@ TEST_CASE("what is wrong with a purse points to its place, and with a build to t
                                                       "paydays": {"dates": ["2027-01-01"]}})"));
   CHECK(few ==
         "shed.purse: error: /money/paydays: found 1 payday, expected 3, as many as money/stages asks for\n");
+}
+
+TEST_CASE("a purse refuses sessions, which its builds would have to share") {
+  const Folder folder;
+  folder.put("bike.build", bike().text());
+  const std::string told = folder.told(folder.read(R"({"bike": "bike.build"})", money,
+                                                   R"({"sessions": [{"weekday": "monday", "hours": 2}]})"));
+  CHECK(told.find("/bench/sessions: found a list, expected no \"sessions\": a purse has \"hours\" and "
+                  "\"days_after_payday\"") != std::string::npos);
 }
 
 TEST_CASE("the schema asks for the keys that the reader asks for, and knows no others") {

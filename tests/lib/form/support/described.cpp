@@ -60,6 +60,9 @@ class Dump {
   static std::string show(const build::BenchException& one) {
     return show(one.stage) + " " + show(one.minutes) + show(one.why);
   }
+  static std::string show(const build::Session& one) {
+    return show(one.weekday) + " " + show(one.date) + " " + show(one.minutes);
+  }
   template <class A, class B>
   static std::string show(const std::pair<A, B>& both) {
     return show(both.first) + ":" + show(both.second);
@@ -110,6 +113,8 @@ void head(Dump& dump, const build::Build& build) {
   dump.say("bench minutes", build.bench.minutes);
   dump.say("exceptions", build.bench.exceptions);
   dump.say("days after payday", build.bench.days_after_payday);
+  dump.say("sessions", build.bench.sessions);
+  dump.say("no sessions", build.bench.no_sessions);
   dump.say("bother", build.bench.bother);
   dump.say("on hand", build.on_hand);
   dump.say("cautions", build.cautions);
@@ -154,6 +159,7 @@ void removals(Dump& dump, const build::Build& build) {
     dump.say("on", removal.on);
     dump.say("tags", removal.tags);
     dump.say("helper", removal.helper);
+    dump.say("overnight", removal.overnight);
   }
 }
 
@@ -185,6 +191,7 @@ void jobs(Dump& dump, const build::Build& build) {
     dump.say("manual", job.manual);
     dump.say("note", job.note);
     dump.say("helper", job.helper);
+    dump.say("overnight", job.overnight);
   }
 }
 

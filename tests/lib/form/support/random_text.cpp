@@ -149,8 +149,18 @@ class Maker {
     return text + maybe("allowance_percent", chance() ? "2.25" : "100") + "}";
   }
   std::string bench() {
+    if (chance()) return sessions();
     std::string text = "{\"hours\": " + hours() + ", \"days_after_payday\": " + std::to_string(number(0, 20));
     if (chance()) text += ", \"stages\": [{\"stage\": 2, \"hours\": " + hours() + maybe("why", line()) + "}]";
+    return text + maybe("bother", std::to_string(number(0, 99))) + "}";
+  }
+  std::string sessions() {
+    std::string text = R"({"sessions": [{"weekday": "tuesday", "hours": 2.5})";
+    if (chance()) text += R"(, {"date": "2027-03-06", "hours": 5})";
+    if (chance()) text += R"(, {"weekday": "sunday", "hours": )" + std::to_string(number(1, 9)) + "}";
+    text += "]";
+    if (chance()) text += R"(, "no_sessions": ["2027-04-06", "2027-04-13"])";
+    if (chance()) text += R"(, "stages": [{"stage": 2, "hours": 0)" + maybe("why", line()) + "}]";
     return text + maybe("bother", std::to_string(number(0, 99))) + "}";
   }
   std::string lead() {
@@ -237,7 +247,7 @@ class Maker {
            maybe("needs", some(removals_, id)) + maybe("one_use", uses()) + maybe("tools", some(tools_)) +
            maybe("torques", torques()) + maybe("checks", checks()) + (chance() ? key("off", steps()) : "") +
            (chance() ? key("on", steps()) : "") + maybe("tags", tags()) +
-           maybe("helper", chance() ? "true" : "false") + "}";
+           maybe("helper", chance() ? "true" : "false") + maybe("overnight", "true") + "}";
   }
   std::string job(const std::string& id) {
     std::string text =
@@ -249,8 +259,8 @@ class Maker {
             maybe("uses", uses()) + maybe("tools", some(tools_)) + maybe("torques", torques()) +
             maybe("checks", checks());
     text += (chance() ? key("steps", steps()) : "") + maybe("tags", tags()) +
-            maybe("helper", chance() ? "true" : "false") + maybe("mates", mates()) +
-            maybe("replaced_by", some(jobs_, id)) +
+            maybe("helper", chance() ? "true" : "false") + maybe("overnight", "true") +
+            maybe("mates", mates()) + maybe("replaced_by", some(jobs_, id)) +
             maybe("cautions", list(number(0, 2), [&] { return remark(); }));
     return text + maybe("manual", remark()) + maybe("note", remark()) + "}";
   }
