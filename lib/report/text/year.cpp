@@ -55,7 +55,7 @@ class YearPage {
   }
 
   void row(const std::string& name, budgets::Money planned, budgets::Money paid) {
-    page_.line(named(name) + pad_left(text(planned), year_width) + pad_left(text(paid), amount_width) +
+    page_.line(named(name) + pad_left(text(planned), year_width) + pad_left(text(paid), year_width) +
                pad_left(text(paid - planned), year_width));
   }
 
@@ -76,7 +76,7 @@ class YearPage {
   void head(const std::string& name) {
     page_.heading(name);
     page_.line(std::string(name_width, ' ') + pad_left("planned", year_width) + pad_left("paid", year_width) +
-               pad_left("more", amount_width));
+               pad_left("more", year_width));
   }
 
   void table(const std::string& name, const std::vector<Against>& rows) {
