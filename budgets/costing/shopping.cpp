@@ -161,6 +161,7 @@ bool Shopping::follow(std::size_t width, bool capped) {
       all = ways.extend(t, &lines[i], end, limits, tallies) && all;
       if (ways.work() <= far_too_much_work) continue;
       gave_up_ = !lacking_ && best_->lack > 0;
+      if (!gave_up_ && width == first_width) continue;
       left_out_ = true;
       work_ += ways.work();
       return true;
