@@ -35,7 +35,7 @@ def pages_of(pdf):
         foot = [line for line in lines if line[0] > tall - 60]
         sheet = next((line[3] for line in foot if not line[3].startswith("Page ")
                       and line[3] in ("Overview", "Shopping", "Easily forgotten", "Jobs", "Work order", "While it is off", "Tools",
-                                      "Drive train", "Suppliers", "Spending", "Notes")), "?")
+                                      "Drive train", "Suppliers", "Spending", "History", "Notes")), "?")
         yield sheet, (wide, tall), [line for line in lines if line not in foot]
 
 
