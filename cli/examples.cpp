@@ -35,6 +35,7 @@ const std::vector<Example>& examples() {
       {"plan", "plan --steps my-bike.build", "with the work order"},
       {"plan", "plan --brief my-bike.build", "what to do next"},
       {"plan", "plan --stage 2 my-bike.build", "one stage only"},
+      {"plan", "plan shed.purse", "several builds on one purse"},
       {"plan", "plan --effort thorough my-bike.build", "look longer"},
       {"plan", "plan --json my-bike.build", "for programs"},
       {"sheet", "sheet my-bike.build", "write the workbook for two", true},

@@ -38,14 +38,16 @@ void add_effort(CLI::App& command, Request& request, Words& words) {
       });
 }
 
-void add_file(CLI::App& command, Request& request) {
-  command.add_option("FILE", request.file, "the build file, or a form")->required()->type_name("");
+void add_file(CLI::App& command, Request& request, const char* what = "the build file, or a form") {
+  command.add_option("FILE", request.file, what)->required()->type_name("");
 }
+
+constexpr const char* build_or_purse = "the build file, a form, or a purse of several builds";
 
 /// The commands that plan a build and write one file of it.
 void add_outputs(CLI::App& app, Request& request, Words& words) {
   CLI::App& calendar = *app.add_subcommand("calendar", "Plan a build and write its paydays and bench dates.");
-  add_file(calendar, request);
+  add_file(calendar, request, build_or_purse);
   add_effort(calendar, request, words);
   calendar.add_option("--revision", request.revision, "0 (default) or, for a later plan, a larger number")
       ->type_name("N")
@@ -53,13 +55,13 @@ void add_outputs(CLI::App& app, Request& request, Words& words) {
   add_output(calendar, request, "the calendar to write; default: the build file's name with .ics; - prints");
 
   CLI::App& shopping = *app.add_subcommand("shopping", "Plan a build and write its shopping list as CSV.");
-  add_file(shopping, request);
+  add_file(shopping, request, build_or_purse);
   add_effort(shopping, request, words);
   add_output(shopping, request, "the list to write; default: the build file's name with .csv; - prints");
 
   CLI::App& page =
       *app.add_subcommand("page", "Plan a build and write a card a stage as one page for the bench.");
-  add_file(page, request);
+  add_file(page, request, build_or_purse);
   add_effort(page, request, words);
   add_output(page, request, "the page to write; default: the build file's name with .html; - prints");
 
@@ -184,11 +186,11 @@ void add_form(CLI::App& app, Request& request) {
 
 void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& check = *app.add_subcommand("check", "Look for mistakes in a build file and point at each.");
-  add_file(check, request);
+  add_file(check, request, build_or_purse);
   check.add_flag("--json", request.json, "report as JSON, for programs");
 
   CLI::App& plan = *app.add_subcommand("plan", "Plan a build and print its stages.");
-  add_file(plan, request);
+  add_file(plan, request, build_or_purse);
   plan.add_flag("--json", request.json, "report as JSON, for programs");
   plan.add_flag("--steps", request.steps, "print the work order of each stage, step by step");
   CLI::Option* brief =

@@ -18,5 +18,6 @@ install(FILES ${CMAKE_CURRENT_SOURCE_DIR}/package/desktop/fettlefund.xml DESTINA
 install(FILES ${CMAKE_SOURCE_DIR}/example-build/outfit.build ${CMAKE_SOURCE_DIR}/example-build/camper.build
               ${CMAKE_SOURCE_DIR}/example-build/outfit-form.xlsx ${CMAKE_SOURCE_DIR}/example-build/camper-form.xlsx
         ${CMAKE_SOURCE_DIR}/README.md ${CMAKE_SOURCE_DIR}/lib/build/BUILD-FILE.md ${CMAKE_SOURCE_DIR}/lib/log/LOG-FILE.md
+        ${CMAKE_SOURCE_DIR}/lib/purse/PURSE-FILE.md
         DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT runtime)
 install(FILES ${CMAKE_SOURCE_DIR}/lib/exchange/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME EXCHANGE.md COMPONENT runtime)

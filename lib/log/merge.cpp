@@ -7,7 +7,9 @@
 #include <stdexcept>
 
 #include "lib/build/fingerprint.hpp"
+#include "lib/log/checksum.hpp"
 #include "lib/log/line.hpp"
+#include "lib/log/matter.hpp"
 
 namespace fettlefund::log {
 namespace {
@@ -22,59 +24,6 @@ struct Node {
   std::vector<std::size_t> after;    ///< lines that stand before it
   bool shared() const { return at[0] != none && at[1] != none; }
 };
-
-/// The part of a key that names the thing: "tyre" of "tyre@2", "delivery:shop" of "delivery:shop@2".
-std::string_view thing_of(std::string_view key) { return key.substr(0, key.find('@')); }
-
-/// Whether two lines of two people may speak of one happening.
-struct OneMatter {
-  const Node &a, &b;
-
-  bool one_day() const { return a.entry.date == b.entry.date; }
-
-  template <class A, class B>
-  bool operator()(const A&, const B&) const {
-    return false;
-  }
-  bool operator()(const Bought& one, const Bought& other) const {
-    if (one.key == other.key) return true;
-    return thing_of(one.key) == thing_of(other.key) &&
-           (one_day() || (one.packs == other.packs && one.paid == other.paid));
-  }
-  bool operator()(const Paid& one, const Paid& other) const { return one.key == other.key; }
-  bool operator()(const Balance& one, const Balance& other) const { return one.key == other.key; }
-  bool operator()(const Arrives& one, const Arrives& other) const { return one.key == other.key; }
-  bool operator()(const Fitted& one, const Fitted& other) const { return one.job == other.job; }
-  bool operator()(const GivenUp& one, const GivenUp& other) const { return one.job == other.job; }
-  bool operator()(const Fitted& one, const GivenUp& other) const { return one.job == other.job; }
-  bool operator()(const GivenUp& one, const Fitted& other) const { return one.job == other.job; }
-  bool operator()(const Begun& one, const GivenUp& other) const { return one.job == other.job; }
-  bool operator()(const GivenUp& one, const Begun& other) const { return one.job == other.job; }
-  bool operator()(const Begun& one, const Begun& other) const { return one.job == other.job && one_day(); }
-  bool operator()(const Counted&, const Counted&) const { return one_day(); }
-  bool operator()(const AgreedPlan&, const AgreedPlan&) const { return one_day(); }
-  bool operator()(const Gone& one, const Gone& other) const {
-    return one.article == other.article && one_day();
-  }
-  bool operator()(const Moved& one, const Moved& other) const {
-    return one.amount == other.amount && one_day();
-  }
-};
-
-/// The key that a correction or a purchase is about; empty: neither.
-std::string key_of(const Event& event) {
-  if (const auto* one = std::get_if<Bought>(&event)) return one->key;
-  if (const auto* one = std::get_if<Paid>(&event)) return one->key;
-  if (const auto* one = std::get_if<Balance>(&event)) return one->key;
-  if (const auto* one = std::get_if<Arrives>(&event)) return one->key;
-  return {};
-}
-
-/// Told by both, these may have happened twice.
-bool may_repeat(const Event& event) {
-  return std::holds_alternative<Moved>(event) || std::holds_alternative<Gone>(event) ||
-         std::holds_alternative<Begun>(event);
-}
 
 class Merger {
  public:
@@ -104,15 +53,14 @@ class Merger {
  private:
   const Entry& entry(int side, std::size_t i) const { return logs_[side]->entries[i]; }
 
-  /// Day, kind and fields; of an undo what it undoes.
+  /// Day, kind and fields; of an undo only what it undoes.
   std::string content(const Node& node) const {
+    if (node.target != none) return "undo " + std::to_string(node.target);
     Entry bare = node.entry;
     bare.number = 0;
     bare.brought.reset();
     bare.id.clear();
     bare.also.clear();
-    const auto* undo = std::get_if<Undo>(&node.entry.event);
-    if (undo) bare.event = Undo{static_cast<std::int64_t>(node.target) + 1};
     return entry_line(bare, logs_[0]->currency);
   }
 
@@ -156,7 +104,10 @@ class Merger {
     std::set<std::string> ids{one.entry.id, other.entry.id};
     ids.insert(one.entry.also.begin(), one.entry.also.end());
     ids.insert(other.entry.also.begin(), other.entry.also.end());
-    if (other.entry.id < one.entry.id) one.entry.brought = other.entry.brought;
+    if (other.entry.id < one.entry.id) {
+      one.entry.date = other.entry.date;  // of an undo it may be another
+      one.entry.brought = other.entry.brought;
+    }
     one.entry.id = *ids.begin();
     one.entry.also.assign(std::next(ids.begin()), ids.end());
   }
@@ -205,24 +156,15 @@ class Merger {
     return node.target == none ? node.entry.event : nodes_[node.target].entry.event;
   }
 
-  /// Lines about different things never clash.
   std::string about(const Node& node) const {
-    const Event& event = matter(node);
-    const std::string key = key_of(event), day = budgets::write_date(node.entry.date);
-    if (!key.empty()) return "thing:" + std::string(thing_of(key));
-    if (const auto* one = std::get_if<Fitted>(&event)) return "job:" + one->job;
-    if (const auto* one = std::get_if<Begun>(&event)) return "job:" + one->job;
-    if (const auto* one = std::get_if<GivenUp>(&event)) return "job:" + one->job;
-    if (const auto* one = std::get_if<Gone>(&event)) return "gone:" + one->article;
-    return std::string(kind_of(event)) + ":" + (node.target == none ? day : "");
+    return subject_of(node.target == none ? node.entry : nodes_[node.target].entry);
   }
 
   bool clash(const Node& a, const Node& b) const {
     const bool a_undoes = a.target != none, b_undoes = b.target != none;
-    if (!a_undoes && !b_undoes) return std::visit(OneMatter{a, b}, a.entry.event, b.entry.event);
+    if (!a_undoes && !b_undoes) return one_matter(a.entry, b.entry);
     if (a_undoes && b_undoes)
-      return a.target != b.target &&
-             std::visit(OneMatter{nodes_[a.target], nodes_[b.target]}, matter(a), matter(b));
+      return a.target != b.target && one_matter(nodes_[a.target].entry, nodes_[b.target].entry);
     const Node& undo = a_undoes ? a : b;
     const Node& other = a_undoes ? b : a;
     const std::string key = key_of(matter(undo));
@@ -346,8 +288,11 @@ class Merger {
       one.number = static_cast<std::int64_t>(merged.log.entries.size()) + 1;
       if (node.target != none) one.event = Undo{number[node.target]};
       if (n != none) number[n] = one.number;
-      if (n != none && node.at[0] != none && node.at[0] + 1 != static_cast<std::size_t>(one.number))
-        merged.renumbered = true;
+      const auto moved = [&](int side) {
+        return node.at[side] != none && static_cast<std::int64_t>(node.at[side]) + 1 != one.number;
+      };
+      merged.renumbered |= moved(0);
+      merged.other_numbers |= moved(0) || moved(1);
       merged.log.entries.push_back(std::move(one));
     };
     for (const std::size_t n : ordered()) put(nodes_[n], n);
@@ -356,6 +301,10 @@ class Merger {
     for (const Node& node : settling_) put(node, none);
     for (const Node& node : nodes_) merged.taken += node.at[0] == none && node.at[1] != none ? 1 : 0;
     merged.same = paired_;
+    if (!merged.other_numbers) return;
+    std::string ids;
+    for (const Entry& one : merged.log.entries) ids += one.id;
+    merged.log.id = checksum(ids);
   }
 
   const Log* logs_[2];

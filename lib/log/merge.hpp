@@ -30,9 +30,11 @@ enum class Keep { mine, theirs, both };
 struct Merged {
   Log log;  ///< set where there is no conflict, or all were settled
   std::vector<Conflict> conflicts;
-  std::size_t taken = 0;    ///< lines of theirs that mine did not have
-  std::size_t same = 0;     ///< of theirs, that mine told in other lines: they count once
-  bool renumbered = false;  ///< lines of mine have other numbers now
+  std::size_t taken = 0;       ///< lines of theirs that mine did not have
+  std::size_t same = 0;        ///< of theirs, that mine told in other lines: they count once
+  bool renumbered = false;     ///< lines of mine have other numbers now
+  bool other_numbers = false;  ///< or lines of theirs; then the log has another id, and workbooks that were
+                               ///< planned with either record, and go by its numbers, are none of this one
 };
 
 /// Both records as one. A line is known by its id. Lines of one side that tell what a line of the other tells
@@ -45,8 +47,8 @@ struct Merged {
 /// `keep` settles conflicts: the lines of the other side are undone, not left out, or both stand. Without it
 /// nothing is settled. The order is that of both sides; what neither orders goes by day, a count behind what
 /// else is of its day, then by id. So merged(A, B) and merged(B, A) tell the same, in one order, as do
-/// merged(A, B, mine) and merged(B, A, theirs), and to merge again what is merged changes nothing. Name, file
-/// and id of the log are those of `mine`.
+/// merged(A, B, mine) and merged(B, A, theirs), and to merge again what is merged changes nothing. Name and
+/// file of the log are those of `mine`.
 ///
 /// std::invalid_argument: the amounts are in two currencies, or one id tells two things.
 Merged merge(const Log& mine, const Log& theirs, std::optional<Keep> keep = {});

@@ -44,12 +44,15 @@ TEST_CASE("two records of one build become one, and the one of before is kept") 
   CHECK(place.merge({"--dry-run"}) == 0);
   CHECK(place.out ==
         "1 line of bob.record would be merged into bike.record.\n"
-        "Entries have new numbers; `record FILE list` shows them.\nNothing was written.\n");
+        "Entries have new numbers; `record FILE list` shows them.\n"
+        "Workbooks written before go by other numbers: they are not recorded any more; write new "
+        "ones.\nNothing was written.\n");
   CHECK(place.contents("bike.record") == before);
   CHECK(place.merge() == 0);
   CHECK(place.out ==
         "1 line of bob.record is merged into bike.record.\n"
         "Entries have new numbers; `record FILE list` shows them.\n"
+        "Workbooks written before go by other numbers: they are not recorded any more; write new ones.\n"
         "The record as it was is kept in bike.old-1.record.\n");
   CHECK(place.contents("bike.old-1.record") == before);
   place.record({"list"});
@@ -63,6 +66,19 @@ TEST_CASE("two records of one build become one, and the one of before is kept") 
   CHECK(place.contents("bike.record") == merged);
   CHECK(place.run({"record", "bob.build", "--merge", "bike.record"}) == 0);
   CHECK(place.contents("bob.record") == merged);
+}
+
+TEST_CASE("a workbook of before the merge is not taken for one of after it") {
+  Place place;
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+  place.record({"fitted", "sit", "--on", "2027-01-04"});
+  place.bob({"bought", "lamp", "--on", "2027-01-03"});
+  CHECK(place.merge() == 0);
+  CHECK(place.record({"--from", "bike.xlsx"}) == 2);
+  CHECK(place.err.find("the workbook was planned with another log than the one beside the build file") !=
+        std::string::npos);
+  CHECK(place.run({"sheet", "bike.build", "--replace"}) == 0);
+  CHECK(place.record({"--from", "bike.xlsx"}) == 0);
 }
 
 TEST_CASE("what two people recorded differently is shown with places and waits for a choice") {

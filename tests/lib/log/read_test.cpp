@@ -236,7 +236,7 @@ TEST_CASE("hostile logs are refused within bounds") {
 }
 
 TEST_CASE("any text comes back from a remark") {
-  rc::check([](const std::string& raw) {
+  CHECK(rc::check([](const std::string& raw) {
     std::string text;
     for (const char c : raw) text += c >= 0x20 && c < 0x7F ? c : "\n\t\r\\"[c & 3];
     RC_PRE(!text.empty());
@@ -244,7 +244,7 @@ TEST_CASE("any text comes back from a remark") {
     const log::Reading reading = log::read(test::text_of(log), "x.log");
     RC_ASSERT(reading.log.has_value());
     RC_ASSERT(std::get<log::Remark>(reading.log->entries[0].event).text == text);
-  });
+  }));
 }
 
 TEST_CASE("reading no file, an empty file or a folder") {
