@@ -95,7 +95,7 @@ void tell(const Recording& recording, const log::Merged& merged, const std::stri
             ? "both lines count"
             : fmt::format("{} count, the other lines are undone", recording.request.record.settle));
   if (merged.renumbered) out << "Entries have new numbers; `record FILE list` shows them.\n";
-  if (merged.other_numbers)
+  if (!recording.log.entries.empty() && merged.log.id != recording.log.id)
     out << "Workbooks written before go by other numbers: they are not recorded any more; write new ones.\n";
 }
 

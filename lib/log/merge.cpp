@@ -282,17 +282,15 @@ class Merger {
     merged.log.entries.clear();
     std::vector<std::int64_t> number(nodes_.size(), 0);
     std::set<std::size_t> undone;
+    bool moved[2] = {false, false};
     const auto put = [&](const Node& node, std::size_t n) {
       if (node.target != none && !undone.insert(node.target).second) return;
       Entry one = node.entry;
       one.number = static_cast<std::int64_t>(merged.log.entries.size()) + 1;
       if (node.target != none) one.event = Undo{number[node.target]};
       if (n != none) number[n] = one.number;
-      const auto moved = [&](int side) {
-        return node.at[side] != none && static_cast<std::int64_t>(node.at[side]) + 1 != one.number;
-      };
-      merged.renumbered |= moved(0);
-      merged.other_numbers |= moved(0) || moved(1);
+      for (const int side : {0, 1})
+        moved[side] |= node.at[side] != none && static_cast<std::int64_t>(node.at[side]) + 1 != one.number;
       merged.log.entries.push_back(std::move(one));
     };
     for (const std::size_t n : ordered()) put(nodes_[n], n);
@@ -301,10 +299,16 @@ class Merger {
     for (const Node& node : settling_) put(node, none);
     for (const Node& node : nodes_) merged.taken += node.at[0] == none && node.at[1] != none ? 1 : 0;
     merged.same = paired_;
-    if (!merged.other_numbers) return;
+    merged.renumbered = moved[0];
+    const bool is_theirs = !moved[1] && merged.log.entries.size() == logs_[1]->entries.size();
+    merged.log.id = is_theirs ? logs_[1]->id : moved[0] || moved[1] ? id_of(merged.log) : logs_[0]->id;
+  }
+
+  /// Of a log that is neither of the two.
+  static std::string id_of(const Log& log) {
     std::string ids;
-    for (const Entry& one : merged.log.entries) ids += one.id;
-    merged.log.id = checksum(ids);
+    for (const Entry& one : log.entries) ids += one.id;
+    return checksum(ids);
   }
 
   const Log* logs_[2];

@@ -30,11 +30,9 @@ enum class Keep { mine, theirs, both };
 struct Merged {
   Log log;  ///< set where there is no conflict, or all were settled
   std::vector<Conflict> conflicts;
-  std::size_t taken = 0;       ///< lines of theirs that mine did not have
-  std::size_t same = 0;        ///< of theirs, that mine told in other lines: they count once
-  bool renumbered = false;     ///< lines of mine have other numbers now
-  bool other_numbers = false;  ///< or lines of theirs; then the log has another id, and workbooks that were
-                               ///< planned with either record, and go by its numbers, are none of this one
+  std::size_t taken = 0;    ///< lines of theirs that mine did not have
+  std::size_t same = 0;     ///< of theirs, that mine told in other lines: they count once
+  bool renumbered = false;  ///< lines of mine have other numbers now
 };
 
 /// Both records as one. A line is known by its id. Lines of one side that tell what a line of the other tells
