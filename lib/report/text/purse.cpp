@@ -11,10 +11,10 @@
 namespace fettlefund::report {
 namespace {
 
-constexpr int name_width = 36, jobs_width = 10, hours_width = 12, money_width = 14;
+constexpr int build_width = 36, done_width = 10, bench_width = 12, sum_width = 14;
 
 /// Width of the money columns: as wide as the widest figure, at least 9.
-int column_width(const Page& page, const purse::Outcome& outcome) {
+int reserve_width(const Page& page, const purse::Outcome& outcome) {
   int width = 9;
   for (const purse::StageSum& stage : outcome.stages) {
     for (const budgets::Money amount : {stage.cash_in, stage.spent, stage.cash_after})
@@ -32,7 +32,7 @@ std::string hours_of(const purse::StageSum& stage) {
 }
 
 void add_stages(Page& page, const purse::Outcome& outcome) {
-  const int width = column_width(page, outcome);
+  const int width = reserve_width(page, outcome);
   page.line(page.bold(fmt::format("{:>5}  {:10}  {:10}  {:>{}}  {:>{}}  {:>{}}  {}", "Stage", "Payday",
                                   "Bench", "In", width, "Spent", width, "Left", width, "Hours")));
   for (const purse::StageSum& stage : outcome.stages) {
@@ -45,8 +45,8 @@ void add_stages(Page& page, const purse::Outcome& outcome) {
 
 void add_builds(Page& page, const purse::Outcome& outcome) {
   page.heading("Builds");
-  page.line("  " + pad_right("", name_width - 2) + pad_left("jobs", jobs_width) +
-            pad_left("hours", hours_width) + pad_left("spent", money_width));
+  page.line("  " + pad_right("", build_width - 2) + pad_left("jobs", done_width) +
+            pad_left("hours", bench_width) + pad_left("spent", sum_width));
   for (const purse::Share& share : outcome.shares) {
     std::size_t jobs = 0;
     std::int64_t minutes = 0;
@@ -57,14 +57,13 @@ void add_builds(Page& page, const purse::Outcome& outcome) {
       spent += stage.spent;
     }
     std::string name = "  " + printable(share.build->name);
-    if (display_width(name) >= name_width) {
+    if (display_width(name) >= build_width) {
       page.line(name);
       name.clear();
     }
-    page.line(pad_right(name, name_width) +
-              pad_left(fmt::format("{} of {}", jobs, share.build->jobs.size()), jobs_width) +
-              pad_left(planning::hours_text(minutes), hours_width) +
-              pad_left(page.money(spent), money_width));
+    page.line(pad_right(name, build_width) +
+              pad_left(fmt::format("{} of {}", jobs, share.build->jobs.size()), done_width) +
+              pad_left(planning::hours_text(minutes), bench_width) + pad_left(page.money(spent), sum_width));
   }
 }
 
