@@ -1,6 +1,7 @@
 #include "lib/build/read/read.hpp"
 #include "lib/log/read.hpp"
 #include "lib/progress/replan.hpp"
+#include "tests/cli/support/handed_workbook.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
 #include "tests/lib/support/typed_workbook.hpp"
@@ -66,7 +67,7 @@ TEST_CASE(
   REQUIRE(stage_jobs(plan) == "1: fit-bars; 2: fit-lamp fit-seat; 3: fit-tank; 4: fit-pegs; ");
   CHECK(plan.moves.empty());
 
-  TypedWorkbook book(plan);
+  TypedWorkbook book = test::handed_workbook("2027-01-01");
   CHECK(place.run({"sheet", "bike.build"}) == 0);
   book.save("handed-back.xlsx");
   CHECK(place.contents("bike.xlsx") == place.contents("handed-back.xlsx"));
