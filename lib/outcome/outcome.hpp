@@ -134,7 +134,7 @@ struct SessionView {
   std::vector<std::string> jobs;    ///< names of those it works on; of its removals where it works on none
   std::vector<std::string> open;    ///< what stays off or half done overnight, as the build says it may
   std::vector<std::string> unsaid;  ///< the same where the build does not say that it may
-  std::vector<std::string> late;    ///< jobs that it ends after their day, as their steps ask for it
+  std::vector<std::string> late;    ///< jobs that it ends after their day, as the work asks for it
 };
 
 struct StageView {

@@ -43,7 +43,7 @@ std::vector<std::string> overnight_texts(const SessionView& session) {
   if (!session.unsaid.empty())
     texts.push_back("stays open overnight, not said to be allowed: " + list_text(session.unsaid));
   if (!session.late.empty())
-    texts.push_back("done after its day, as the steps ask for it: " + list_text(session.late));
+    texts.push_back("done after its day, as the order of the work asks for it: " + list_text(session.late));
   return texts;
 }
 
