@@ -23,7 +23,7 @@ std::vector<std::string> names_of(const std::vector<build::Job>& jobs) {
 Batch paid_entries(const Recording& recording) {
   const std::string& key = recording.request.record.what.front();
   std::vector<std::string> known;
-  const std::vector<bool> counts = log::living(recording.log);
+  const std::vector<bool> counts = log::effective(recording.log);
   for (std::size_t i = 0; i < recording.log.entries.size(); ++i) {
     const auto* bought = std::get_if<log::Bought>(&recording.log.entries[i].event);
     if (bought && counts[i]) known.push_back(bought->key);
@@ -39,7 +39,7 @@ Batch paid_entries(const Recording& recording) {
 
 /// The day an earlier entry says the job was fitted.
 std::optional<budgets::Date> fitted_on(const log::Log& log, const build::Id& job) {
-  const std::vector<bool> counts = log::living(log);
+  const std::vector<bool> counts = log::effective(log);
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     const auto* fitted = std::get_if<log::Fitted>(&log.entries[i].event);
     if (fitted && counts[i] && fitted->job == job) return log.entries[i].date;
@@ -61,7 +61,7 @@ void warn_of_order(const Recording& recording, const build::Job& job) {
 
 /// Whether something of this kind is recorded as paid.
 bool paid_for(const log::Log& log, planning::ShoppingKey::Kind kind, const build::Id& id) {
-  const std::vector<bool> counts = log::living(log);
+  const std::vector<bool> counts = log::effective(log);
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     const auto* bought = std::get_if<log::Bought>(&log.entries[i].event);
     if (!bought || !counts[i]) continue;
@@ -101,7 +101,7 @@ Batch undo_entries(const Recording& recording) {
   const auto* bought = number >= 1 && number <= std::ssize(entries)
                            ? std::get_if<log::Bought>(&entries[static_cast<std::size_t>(number) - 1].event)
                            : nullptr;
-  const std::vector<bool> counts = log::living(recording.log);
+  const std::vector<bool> counts = log::effective(recording.log);
   for (std::size_t i = 0; bought && i < entries.size(); ++i) {
     const budgets::Date day = entries[static_cast<std::size_t>(number) - 1].date;
     const bool later = entries[i].date > day || (entries[i].date == day && entries[i].number > number);
@@ -193,7 +193,7 @@ std::string line_of(std::int64_t number, budgets::Date date, const log::Event& e
 }
 
 int list(const log::Log& log, const Console& console) {
-  const std::vector<bool> counts = log::living(log);
+  const std::vector<bool> counts = log::effective(log);
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     const log::Entry& entry = log.entries[i];
     std::string line = line_of(entry.number, entry.date, entry.event, log.currency);

@@ -55,8 +55,8 @@ void heap_closed(std::vector<Pile>& piles, Date bench) {
   if (sum > 0) piles.push_back({sum, std::nullopt, std::nullopt, true});
 }
 
-/// Takes `amount` from the piles that are there on the bench date and good to the last day, those that spoil soonest first; returns what is
-/// still short.
+/// Takes `amount` from the piles that are there on the bench date and good to the last day, those that spoil
+/// soonest first; returns what is still short.
 Quantity take(const Article& article, std::vector<Pile>& piles, Quantity amount, const Stage& stage) {
   const Date bench = stage.bench, last = stage.last ? *stage.last : bench;
   heap_closed(piles, bench);

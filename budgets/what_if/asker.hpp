@@ -44,7 +44,7 @@ class Asker {
     Why why;
     for (int t = options_.first; t <= last; ++t) why.stages.emplace_back().stage = t;
     for (auto at = why.stages.rbegin(); at != why.stages.rend(); ++at) look_at(*at);
-    find_movers(why.stages);
+    find_least_extras(why.stages);
     why.steps = purse_.used;
     return why;
   }
@@ -56,10 +56,10 @@ class Asker {
   void find_short_stage(AtStage& at);
   Least allowing(const AtStage& at, More kind);
   std::optional<std::int64_t> near_by(More kind, int stage) const;
-  void find_movers(std::vector<AtStage>& stages);
+  void find_least_extras(std::vector<AtStage>& stages);
   bool no_cash_allows(const std::vector<AtStage>& stages, std::size_t at) const;
   std::int64_t too_little_cash(const std::vector<AtStage>& stages, std::size_t at) const;
-  void move_by(Mover& mover, More kind, int stage);
+  void move_by(LeastExtra& mover, More kind, int stage);
   std::int64_t unlimited(More kind) const;
   std::int64_t needed(More kind, int stage, const Schedule& schedule) const;
   std::int64_t needed(More kind, int stage, const Plan& plan) const;

@@ -44,7 +44,7 @@ std::optional<Measure> Asker::best_with(More kind, int stage, std::int64_t amoun
 }
 
 /// First what is cheap to know for every stage, then the rest, nearest stage first, while steps last.
-void Asker::find_movers(std::vector<AtStage>& stages) {
+void Asker::find_least_extras(std::vector<AtStage>& stages) {
   const Least* before = nullptr;
   for (AtStage& at : stages) {
     at.cash.as_good.at_most = near_by(More::cash, at.stage);
@@ -107,7 +107,7 @@ std::int64_t Asker::too_little_cash(const std::vector<AtStage>& stages, std::siz
   return options_.first == 0 ? std::max(later, any.value_or(0)) : later;
 }
 
-void Asker::move_by(Mover& mover, More kind, int stage) {
+void Asker::move_by(LeastExtra& mover, More kind, int stage) {
   const auto ask_for = [&](const Measure& target) {
     return [this, kind, stage, target](std::int64_t amount) { return reaches(kind, stage, amount, target); };
   };

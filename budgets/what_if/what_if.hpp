@@ -43,7 +43,7 @@ struct Least {
 };
 
 /// What one kind of extra (cash at the start in minor units, or minutes in the stage asked about) would do.
-struct Mover {
+struct LeastExtra {
   Least allows;   ///< makes it possible to have the job in that very stage
   Least as_good;  ///< with it some plan has the job in that stage or an earlier one, and is at least as good
                   ///< (value, money, time) as the plan that was asked about
@@ -68,7 +68,7 @@ struct AtStage {
   std::optional<Plan> plan;  ///< the best found with the job in that stage
   std::int64_t bound = 0;    ///< no such plan has more value
   /// Either way.
-  Mover cash, minutes;
+  LeastExtra cash, minutes;
 };
 
 struct WhyOptions {

@@ -37,8 +37,8 @@ class Findings {
 };
 
 /// Too few paydays, listed days that are holidays, paydays that fall together, bench dates past the next
-/// payday, exceptions, sessions and extras beyond the plan, free days without a session; what no session holds
-/// and may not stay open overnight.
+/// payday, exceptions, sessions and extras beyond the plan, free days without a session; what no session
+/// holds and may not stay open overnight.
 void check_dates(const build::Build& build, const Calendar& calendar, Findings& findings);
 
 /// Windows without a bench date, jobs (with what they open and what must be done with them) that no stage of

@@ -39,8 +39,8 @@ class OneJob {
 
   void tell(std::set<std::string>& known, std::vector<Diagnostic>& told) const {
     const Arrows needs = reversed(arrows_);
-    for (const auto& knot : knots(needs)) {
-      std::vector<int> cycle = shortest_cycle(needs, knot);
+    for (const auto& component : cyclic_components(needs)) {
+      std::vector<int> cycle = shortest_cycle(needs, component);
       const auto off = std::find_if(cycle.begin(), cycle.end(), [&](int step) { return waits(step); });
       if (off == cycle.end()) continue;
       std::rotate(cycle.begin(), off, cycle.end());

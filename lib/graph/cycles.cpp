@@ -32,12 +32,12 @@ std::string path_text(const std::vector<std::string>& names) {
   return text + " needs " + names.front();
 }
 
-/// Whether the knot falls apart without the arrows from one node to another.
-bool opens_knot(const Arrows& arrows, const std::vector<int>& knot, int from, int to) {
+/// Whether the component falls apart without the arrows from one node to another.
+bool opens_component(const Arrows& arrows, const std::vector<int>& component, int from, int to) {
   Arrows inner(arrows.size());
-  for (const int node : knot) {
+  for (const int node : component) {
     for (const int next : arrows[node]) {
-      const bool inside = std::binary_search(knot.begin(), knot.end(), next);
+      const bool inside = std::binary_search(component.begin(), component.end(), next);
       if (inside && (node != from || next != to)) inner[node].push_back(next);
     }
   }
@@ -45,12 +45,12 @@ bool opens_knot(const Arrows& arrows, const std::vector<int>& knot, int from, in
 }
 
 /// The place in the cycle whose arrow to the next member is best taken out, and whether that is enough.
-std::pair<std::size_t, bool> best_cut(const Arrows& arrows, const std::vector<int>& knot,
+std::pair<std::size_t, bool> best_cut(const Arrows& arrows, const std::vector<int>& component,
                                       const std::vector<int>& cycle) {
   const std::size_t last = cycle.size() - 1;
   for (std::size_t tried = 0; tried < std::min(cycle.size(), tried_at_most); ++tried) {
     const std::size_t i = last - tried;
-    if (opens_knot(arrows, knot, cycle[i], cycle[(i + 1) % cycle.size()])) return {i, true};
+    if (opens_component(arrows, component, cycle[i], cycle[(i + 1) % cycle.size()])) return {i, true};
   }
   return {last, false};
 }
@@ -72,9 +72,9 @@ Diagnostic error_at(const build::Build& build, const build::Place& place, std::s
 template <typename Thing>
 void tell_cycles(const build::Build& build, const std::vector<Thing>& things, const Arrows& arrows,
                  const std::string& list, const std::string& key, std::vector<Diagnostic>& told) {
-  for (const auto& knot : knots(arrows)) {
-    const std::vector<int> cycle = shortest_cycle(arrows, knot);
-    const auto [cut, enough] = best_cut(arrows, knot, cycle);
+  for (const auto& component : cyclic_components(arrows)) {
+    const std::vector<int> cycle = shortest_cycle(arrows, component);
+    const auto [cut, enough] = best_cut(arrows, component, cycle);
     const Thing& first = things[cycle.front()];
     Diagnostic error = error_at(build, first.place, fmt::format("/{}/{}/{}", list, first.id, key));
     std::vector<std::string> names;
@@ -96,7 +96,7 @@ class StepCycles {
   }
 
   void tell(std::vector<Diagnostic>& told) const {
-    for (const auto& knot : knots(needs_)) told.push_back(error_for(knot));
+    for (const auto& component : cyclic_components(needs_)) told.push_back(error_for(component));
   }
 
  private:
@@ -166,19 +166,19 @@ class StepCycles {
     return names;
   }
 
-  Diagnostic error_for(const std::vector<int>& knot) const {
-    std::vector<int> cycle = shortest_cycle(needs_, knot);
+  Diagnostic error_for(const std::vector<int>& component) const {
+    std::vector<int> cycle = shortest_cycle(needs_, component);
     std::rotate(cycle.begin(),
                 std::min_element(cycle.begin(), cycle.end(),
                                  [&](int a, int b) { return file_order(a) < file_order(b); }),
                 cycle.end());
     Diagnostic error = error_at(build_, place_of(cycle.front()), pointer_to(cycle.front()));
     error.found = path_text(names_along(cycle));
-    error.expected = remedy_for(knot, cycle);
+    error.expected = remedy_for(component, cycle);
     return error;
   }
 
-  std::string remedy_for(const std::vector<int>& knot, const std::vector<int>& cycle) const {
+  std::string remedy_for(const std::vector<int>& component, const std::vector<int>& cycle) const {
     int from = -1, to = -1;
     bool enough = false;
     for (std::size_t i = 0; i < cycle.size() && !enough; ++i) {
@@ -186,7 +186,7 @@ class StepCycles {
       if (!is_asked(step, earlier)) continue;
       from = step;
       to = earlier;
-      enough = opens_knot(needs_, knot, from, to);
+      enough = opens_component(needs_, component, from, to);
     }
     return remedy(graph_.steps[to].id, "after", name_of(from), enough);
   }

@@ -77,7 +77,7 @@ std::vector<int> cycle_through(const Graph& graph, const Arrows& arrows, int sta
 
 }  // namespace
 
-std::vector<std::vector<int>> knots(const Arrows& arrows) {
+std::vector<std::vector<int>> cyclic_components(const Arrows& arrows) {
   const Graph graph = graph_of(arrows);
   std::vector<int> component(arrows.size());
   boost::strong_components(

@@ -8,10 +8,10 @@ namespace fettlefund::graph {
 
 namespace {
 
-/// Which knot each node is tied in; -1: none.
-std::vector<int> knot_of(const Arrows& arrows) {
+/// Which component each node is tied in; -1: none.
+std::vector<int> component_of(const Arrows& arrows) {
   std::vector<int> of(arrows.size(), -1);
-  const auto tied = knots(arrows);
+  const auto tied = cyclic_components(arrows);
   for (std::size_t k = 0; k < tied.size(); ++k) {
     for (const int node : tied[k]) of[node] = static_cast<int>(k);
   }
@@ -48,11 +48,11 @@ class Maker {
   }
 
   void order_removals() {
-    const std::vector<int> knot = knot_of(needs_);
+    const std::vector<int> component = component_of(needs_);
     for (const auto& [r, off] : graph_.off) {
       for (const int need : needs_[r]) {
         const auto below = graph_.off.find(need);
-        if (below == graph_.off.end() || (knot[r] >= 0 && knot[r] == knot[need])) continue;
+        if (below == graph_.off.end() || (component[r] >= 0 && component[r] == component[need])) continue;
         arrow(below->second.end - 1, off.first);
         arrow(graph_.on[r].end - 1, graph_.on[need].first);
       }
@@ -120,13 +120,15 @@ void want_order_of_jobs(const StepGraph& graph, const Arrows& after, std::vector
   }
 }
 
-/// Adds the wanted arrows in turn, each unless it closes a cycle with those there. Only arrows within a knot
-/// of them all can do so.
+/// Adds the wanted arrows in turn, each unless it closes a cycle with those there. Only arrows within a
+/// component of them all can do so.
 void add_where_free(Arrows& arrows, const std::vector<Pair>& wanted) {
   Arrows all = arrows;
   for (const auto& [from, to] : wanted) all[from].push_back(to);
-  const std::vector<int> knot = knot_of(all);
-  const auto doubtful = [&](const Pair& p) { return knot[p.first] >= 0 && knot[p.first] == knot[p.second]; };
+  const std::vector<int> component = component_of(all);
+  const auto doubtful = [&](const Pair& p) {
+    return component[p.first] >= 0 && component[p.first] == component[p.second];
+  };
   for (const Pair& p : wanted) {
     if (!doubtful(p)) arrows[p.first].push_back(p.second);
   }
@@ -143,11 +145,12 @@ StepGraph step_graph(const build::Build& build, const std::vector<int>& jobs,
 }
 
 void add_beginnings(StepGraph& graph, const Arrows& after) {
-  const std::vector<int> knot = knot_of(after);
+  const std::vector<int> component = component_of(after);
   for (const auto& [job, work] : graph.work) {
     for (const int earlier : after[job]) {
       const auto before = graph.work.find(earlier);
-      if (before == graph.work.end() || (knot[job] >= 0 && knot[job] == knot[earlier])) continue;
+      if (before == graph.work.end() || (component[job] >= 0 && component[job] == component[earlier]))
+        continue;
       graph.arrows[before->second.first].push_back(work.first);
     }
   }

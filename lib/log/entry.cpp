@@ -176,7 +176,7 @@ const std::vector<std::string>& ways_to_go() {
   return all;
 }
 
-std::vector<bool> living(const Log& log) {
+std::vector<bool> effective(const Log& log) {
   std::vector<bool> alive(log.entries.size(), true);
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     const auto* undo = std::get_if<Undo>(&log.entries[i].event);

@@ -141,7 +141,7 @@ struct Log {
 };
 
 /// Whether the entry counts: it is no undo and was not undone.
-std::vector<bool> living(const Log& log);
+std::vector<bool> effective(const Log& log);
 
 /// A build's log: of "NAME.build" and "NAME.xlsx", a form, "NAME.record"; of any other name that and
 /// ".record".

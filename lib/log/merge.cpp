@@ -31,7 +31,7 @@ class Merger {
     if (mine.currency.code != theirs.currency.code)
       throw std::invalid_argument("amounts in " + std::string(theirs.currency.code) + ", not in " +
                                   std::string(mine.currency.code));
-    for (const int side : {0, 1}) living_[side] = living(*logs_[side]);
+    for (const int side : {0, 1}) effective_[side] = effective(*logs_[side]);
     add(0);
     add(1);
     pair();
@@ -116,7 +116,7 @@ class Merger {
   bool counts_for(std::size_t n, int side) const {
     const Node& node = nodes_[n];
     return node.at[side] != none && node.at[1 - side] == none &&
-           (living_[side][node.at[side]] || node.target != none);
+           (effective_[side][node.at[side]] || node.target != none);
   }
 
   std::vector<std::size_t> own(int side) const {
@@ -312,7 +312,7 @@ class Merger {
   }
 
   const Log* logs_[2];
-  std::vector<bool> living_[2];
+  std::vector<bool> effective_[2];
   std::vector<Node> nodes_;
   std::vector<std::size_t> node_[2];  ///< of each line of each record
   std::map<std::string, std::size_t> by_id_;

@@ -39,7 +39,8 @@ Money planned_for(const build::Build& build, const Bought& bought) {
 
 std::vector<Date> bench_dates_of(const build::Build& build) {
   std::vector<Date> dates;
-  for (const budgets::Stage& stage : stages_of(build, calendar_of(build.money))) dates.push_back(stage.last_day());
+  for (const budgets::Stage& stage : stages_of(build, calendar_of(build.money)))
+    dates.push_back(stage.last_day());
   return dates;
 }
 

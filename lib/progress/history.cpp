@@ -148,7 +148,7 @@ class LogCheck {
       tell(build::Severity::error, 1, std::string(log_.currency.code),
            "amounts in " + std::string(build_.currency.code) + ", as the build has");
     }
-    const std::vector<bool> counts = log::living(log_);
+    const std::vector<bool> counts = log::effective(log_);
     for (std::size_t i = 0; i < log_.entries.size(); ++i) {
       line_ = static_cast<int>(i) + 2;
       if (counts[i]) std::visit(*this, log_.entries[i].event);
@@ -232,7 +232,7 @@ ShoppingKey read_key(const std::string& key) {
 }
 
 History history_of(const log::Log& log, Date day) {
-  const std::vector<bool> counts = log::living(log);
+  const std::vector<bool> counts = log::effective(log);
   Historian historian;
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     if (!counts[i]) continue;
@@ -258,7 +258,7 @@ std::optional<Brought> brought_up_to(const log::Log& log, Date day) {
 }
 
 std::optional<Date> last_day(const log::Log& log) {
-  const std::vector<bool> counts = log::living(log);
+  const std::vector<bool> counts = log::effective(log);
   std::optional<Date> last;
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     if (counts[i] && (!last || log.entries[i].date > *last)) last = log.entries[i].date;

@@ -33,10 +33,10 @@ class Rememberer {
         day_(day),
         paydays_(calendar_of(build.money).paydays),
         benches_(bench_dates_of(build)) {
-    const std::vector<bool> counts = log::living(log);
+    const std::vector<bool> counts = log::effective(log);
     for (std::size_t i = 0; i < log.entries.size(); ++i)
-      if (counts[i] && log.entries[i].date <= day) living_.push_back(&log.entries[i]);
-    for (const log::Entry* entry : living_) {
+      if (counts[i] && log.entries[i].date <= day) effective_.push_back(&log.entries[i]);
+    for (const log::Entry* entry : effective_) {
       const auto* one = std::get_if<log::Remark>(&entry->event);
       if (one == nullptr) continue;
       remarks_[one->about].push_back(one->text);
@@ -49,7 +49,7 @@ class Rememberer {
     if (benches_.empty()) return std::move(past_);
     begin_stages();
     for (const Bought& bought : history_.bought) add(bought);
-    for (const log::Entry* entry : living_) {
+    for (const log::Entry* entry : effective_) {
       if (const auto* rest = std::get_if<log::Balance>(&entry->event)) add_rest(*entry, *rest);
     }
     add_jobs();
@@ -202,7 +202,7 @@ class Rememberer {
   void add_jobs() {
     std::set<build::Id> done;
     for (const Done& one : history_.done) done.insert(one.job);
-    for (const log::Entry* entry : living_) {
+    for (const log::Entry* entry : effective_) {
       if (const auto* fitted = std::get_if<log::Fitted>(&entry->event)) {
         if (fitted_.insert(fitted->job).second)
           add_job(*entry, fitted->job, PastJob::State::done, fitted->minutes);
@@ -244,7 +244,7 @@ class Rememberer {
   /// What counting found up to and with each count, by its entry's day.
   std::map<Date, Money> found_by_counting() const {
     std::vector<Count> counts;
-    for (const log::Entry* entry : living_)
+    for (const log::Entry* entry : effective_)
       if (const auto* one = std::get_if<log::Counted>(&entry->event))
         counts.push_back({entry->date, entry->number, one->cash});
     std::stable_sort(counts.begin(), counts.end(),
@@ -300,7 +300,7 @@ class Rememberer {
                      : fmt::format("Counted on {}: {} {} than reckoned.", budgets::write_date(date),
                                    amount(found > Money() ? found : Money() - found),
                                    found > Money() ? "more" : "less"));
-    for (const log::Entry* entry : living_) {
+    for (const log::Entry* entry : effective_) {
       const auto* remark = std::get_if<log::Remark>(&entry->event);
       if (remark != nullptr && remark->about.empty()) tell(entry->date, remark->text);
     }
@@ -320,7 +320,7 @@ class Rememberer {
   History history_;
   Date day_;
   std::vector<Date> paydays_, benches_;
-  std::vector<const log::Entry*> living_;
+  std::vector<const log::Entry*> effective_;
   std::map<std::string, std::vector<std::string>> remarks_;  ///< by what they are about
   std::set<std::int64_t> rests_;                             ///< entries
   std::set<build::Id> fitted_;

@@ -32,7 +32,7 @@ struct WhyStage {
   std::int64_t least_loss = 0;  ///< want-days; no plan with it there loses less; at most `loss`
   Money dearer;                 ///< what that plan spends more
   std::vector<WhyShift> shifts;
-  budgets::Mover cash, minutes;  ///< in minor units; minutes in this stage
+  budgets::LeastExtra cash, minutes;  ///< in minor units; minutes in this stage
   std::vector<std::string> sentences;
 };
 

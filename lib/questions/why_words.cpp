@@ -337,16 +337,16 @@ class StageWords {
   }
 
   void say_cash() {
-    say_mover(
+    say_least_extra(
         at_.cash, [&](std::int64_t amount) { return with_cash(amount); }, "No amount of money");
   }
   void say_minutes() {
-    say_mover(
+    say_least_extra(
         at_.minutes, [&](std::int64_t amount) { return with_hours(amount); },
         "No bench time in stage " + std::to_string(told_.number) + " by itself");
   }
 
-  static bool there_already(const budgets::Mover& mover) {
+  static bool there_already(const budgets::LeastExtra& mover) {
     return mover.as_good.at_most && *mover.as_good.at_most == 0 &&
            (!mover.best.exact() || *mover.best.at_most == 0);
   }
@@ -357,7 +357,7 @@ class StageWords {
   }
 
   template <class Amount>
-  void say_mover(const budgets::Mover& mover, const Amount& amount, const std::string& none) {
+  void say_least_extra(const budgets::LeastExtra& mover, const Amount& amount, const std::string& none) {
     if (mover.best.never && mover.as_good.at_most) {
       const std::int64_t enough = *mover.as_good.at_most;
       return say((enough == 0

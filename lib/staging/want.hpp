@@ -39,8 +39,8 @@ int months_between(budgets::Date from, budgets::Date to);
 int due_want(const build::Fitted& fitted, budgets::Date day);
 
 /// One entry a stage: the larger of the job's want and the due wants of what it alone renews, summed over the
-/// days from the stage's bench date (the last of its sessions) to the day before the end, times worth_per_want_day. Alone: no other job
-/// that renews it can be done as well.
+/// days from the stage's bench date (the last of its sessions) to the day before the end, times
+/// worth_per_want_day. Alone: no other job that renews it can be done as well.
 std::vector<std::int64_t> worth_of(const build::Build& build, int job,
                                    const std::vector<budgets::Stage>& stages, budgets::Date end);
 

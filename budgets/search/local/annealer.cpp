@@ -137,11 +137,11 @@ bool Annealer::allowed(const Placing& placing) const {
   return true;
 }
 
-int Annealer::some_unit() { return possible_[dice_.below(static_cast<int>(possible_.size()))]; }
+int Annealer::some_unit() { return possible_[random_.below(static_cast<int>(possible_.size()))]; }
 
 int Annealer::some_stage(int unit) {
   const Unit& u = model_.units()[unit];
-  return u.first + dice_.below(u.last - u.first + 1);
+  return u.first + random_.below(u.last - u.first + 1);
 }
 
 /// The stages of two units change.
@@ -170,8 +170,8 @@ void Annealer::replace(int unit) {
 /// All of a stage goes to the next or last, or two stages change places.
 void Annealer::move_stage(bool exchange) {
   const int stages = model_.stage_count();
-  const int from = dice_.below(stages);
-  const int to = exchange ? dice_.below(stages) : from + (dice_.below(2) == 0 ? -1 : 1);
+  const int from = random_.below(stages);
+  const int to = exchange ? random_.below(stages) : from + (random_.below(2) == 0 ? -1 : 1);
   if (to < 0 || to >= stages) return;
   for (const int u : possible_) {
     if (now_[u] == from) next_[u] = to;
@@ -183,9 +183,9 @@ void Annealer::move_stage(bool exchange) {
 void Annealer::change() {
   next_ = now_;
   const int unit = some_unit();
-  const int kind = dice_.below(100);
+  const int kind = random_.below(100);
   if (kind < 25 && now_[unit] >= 0) {
-    const int to = now_[unit] + (dice_.below(2) == 0 ? -1 : 1);
+    const int to = now_[unit] + (random_.below(2) == 0 ? -1 : 1);
     put(next_, unit, std::clamp(to, model_.units()[unit].first, model_.units()[unit].last));
   } else if (kind < 50) {
     put(next_, unit, some_stage(unit));
@@ -262,7 +262,7 @@ void Annealer::anneal(std::int64_t steps) {
     const std::int64_t end = begin + steps / blocks * block;
     while (meter_.steps() < end && !meter_.out()) {
       change();
-      try_next(temperature * loss_table()[static_cast<std::size_t>(dice_.below(table_size))]);
+      try_next(temperature * loss_table()[static_cast<std::size_t>(random_.below(table_size))]);
     }
   }
 }
@@ -318,7 +318,7 @@ void Annealer::finish(std::int64_t steps) {
 
 std::optional<Found> Annealer::run(const Schedule* start, std::int64_t steps, std::uint64_t seed) {
   if (possible_.empty() || steps <= 0) return best_;
-  dice_ = Dice(seed);
+  random_ = SplitMix64(seed);
   start_prices();
   next_ = start != nullptr ? placing_of(*start) : Placing(model_.unit_count(), -1);
   if (!reckon(any_score)) return best_;

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "budgets/search/layers/search.hpp"
-#include "budgets/search/local/dice.hpp"
 #include "budgets/search/local/soft_trial.hpp"
+#include "budgets/search/local/split_mix_64.hpp"
 #include "budgets/search/meter.hpp"
 
 namespace fettlefund::budgets::search {
@@ -59,7 +59,7 @@ class Annealer {
   const Model& model_;
   Meter& meter_;
   SoftTrial trial_;
-  Dice dice_{1};
+  SplitMix64 random_{1};
   std::vector<std::vector<int>> dependents_;  ///< [unit] units that have it in `before`
   std::vector<std::vector<int>> members_;     ///< [one-of group] units
   std::vector<int> possible_;                 ///< units that some stage allows

@@ -5,7 +5,7 @@
 
 namespace fettlefund::budgets::search {
 
-OrderImprover::OrderImprover(const Relaxed& relaxed, std::uint64_t seed) : relaxed_(relaxed), dice_(seed) {}
+OrderImprover::OrderImprover(const Relaxed& relaxed, std::uint64_t seed) : relaxed_(relaxed), random_(seed) {}
 
 /// Whether the unit has room in the stage: time there, and money on every payday from it on.
 bool OrderImprover::fits(int unit, int stage) {
@@ -128,14 +128,14 @@ OrderImprover::Genes OrderImprover::greedy_genes() const {
 
 void OrderImprover::mutate(Genes& genes, bool delays) {
   const int n = relaxed_.units;
-  if (delays && dice_.below(10) < 3) {
-    const int unit = dice_.below(n);
-    genes.delay[unit] = genes.delay[unit] > 0 ? 0 : dice_.below(relaxed_.stages + 1);
+  if (delays && random_.below(10) < 3) {
+    const int unit = random_.below(n);
+    genes.delay[unit] = genes.delay[unit] > 0 ? 0 : random_.below(relaxed_.stages + 1);
     return;
   }
-  const int from = dice_.below(n);
-  const int to = dice_.below(n);
-  if (dice_.below(2) == 0) {
+  const int from = random_.below(n);
+  const int to = random_.below(n);
+  if (random_.below(2) == 0) {
     std::swap(genes.order[from], genes.order[to]);
   } else if (from < to) {
     std::rotate(genes.order.begin() + from, genes.order.begin() + from + 1, genes.order.begin() + to + 1);

@@ -2,7 +2,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "budgets/search/local/dice.hpp"
+#include "budgets/search/local/split_mix_64.hpp"
 #include "budgets/search/meter.hpp"
 #include "budgets/search/relaxed/relaxed.hpp"
 
@@ -32,7 +32,7 @@ class OrderImprover {
   Genes genes_of(const std::vector<int>& stage_of) const;
 
   const Relaxed& relaxed_;
-  Dice dice_;
+  SplitMix64 random_;
   std::vector<int> stage_of_;
   std::vector<char> tried_;
   std::vector<char> taken_;            ///< [group]

@@ -17,7 +17,7 @@ constexpr int threshold_part = 3;
 Rebuilder::Rebuilder(const Relaxed& relaxed, std::vector<double> rates, std::uint64_t seed)
     : relaxed_(relaxed),
       rates_(std::move(rates)),
-      dice_(seed),
+      random_(seed),
       plan_(relaxed),
       dependents_(relaxed.units),
       bonds_of_(relaxed.units),
@@ -67,7 +67,7 @@ bool Rebuilder::insert(int unit, int first, int limit, bool blink) {
 
 bool Rebuilder::insert_in(int unit, int stage, bool blink) {
   if (!plan_.fits(unit, stage)) return false;
-  if (blink && dice_.below(blink_one_in) == 0) return false;
+  if (blink && random_.below(blink_one_in) == 0) return false;
   const std::size_t before = plan_.changes().size();
   if (insert_required(unit, stage) && (plan_.changes().size() == before || plan_.fits(unit, stage))) {
     plan_.put(unit, stage);
@@ -152,7 +152,7 @@ void Rebuilder::remove_related(int seed, int count) {
       remove(next);
       if (--count == 0) return;
     }
-    if (dice_.below(3) == 0) unit = next;
+    if (random_.below(3) == 0) unit = next;
   }
 }
 
@@ -179,7 +179,7 @@ void Rebuilder::collect(int seed) {
   list(seed);
   for (const auto& change : plan_.changes()) list(change.unit);
   const int size = static_cast<int>(wanted_.size());
-  const int from = dice_.below(size);
+  const int from = random_.below(size);
   const int most = static_cast<int>(candidates_.size()) + most_others;
   for (int i = 0; i < size && static_cast<int>(candidates_.size()) < most; ++i) {
     list(wanted_[(from + i) % size]);
@@ -189,9 +189,9 @@ void Rebuilder::collect(int seed) {
 }
 
 void Rebuilder::order_candidates() {
-  const int way = dice_.below(4);
+  const int way = random_.below(4);
   for (int u : candidates_) {
-    const double noise = 1 + dice_.below(1024) / 1024.0;
+    const double noise = 1 + random_.below(1024) / 1024.0;
     keys_[u] = way == 0 ? noise : way == 1 ? rates_[u] : rates_[u] * noise;
     if (relaxed_.model->units()[u].must) keys_[u] = 1e300;
   }
@@ -203,18 +203,18 @@ void Rebuilder::order_candidates() {
 /// One random change.
 void Rebuilder::rebuild() {
   const int seed = any(wanted_);
-  const int count = 1 + dice_.below(most_removed);
-  const int way = dice_.below(4);
-  const int at = plan_.has(seed) ? plan_.stage_of(seed) : dice_.below(relaxed_.stages);
+  const int count = 1 + random_.below(most_removed);
+  const int way = random_.below(4);
+  const int at = plan_.has(seed) ? plan_.stage_of(seed) : random_.below(relaxed_.stages);
   if (plan_.has(seed)) remove(seed);
   if (way < 2) {
     remove_related(seed, count);
   } else {
-    remove_around(way == 2 ? at : dice_.below(relaxed_.stages), count);
+    remove_around(way == 2 ? at : random_.below(relaxed_.stages), count);
   }
   collect(seed);
   order_candidates();
-  int first = dice_.below(delay_one_in) == 0 ? dice_.below(relaxed_.stages + 1) : 0;
+  int first = random_.below(delay_one_in) == 0 ? random_.below(relaxed_.stages + 1) : 0;
   for (int u : candidates_) {
     if (!plan_.has(u)) insert(u, first, relaxed_.stages - 1, true);
     first = 0;

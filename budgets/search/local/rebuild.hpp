@@ -3,8 +3,8 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/search/local/dice.hpp"
 #include "budgets/search/local/relaxed_plan.hpp"
+#include "budgets/search/local/split_mix_64.hpp"
 #include "budgets/search/meter.hpp"
 
 namespace fettlefund::budgets::search {
@@ -40,11 +40,11 @@ class Rebuilder {
   std::int64_t score() const;
   bool fits() const;
   void note_best();
-  int any(const std::vector<int>& list) { return list[dice_.below(static_cast<int>(list.size()))]; }
+  int any(const std::vector<int>& list) { return list[random_.below(static_cast<int>(list.size()))]; }
 
   const Relaxed& relaxed_;
   std::vector<double> rates_;
-  Dice dice_;
+  SplitMix64 random_;
   RelaxedPlan plan_;
   std::vector<int> wanted_;                   ///< units that are tried for their own sake
   std::vector<int> musts_;                    ///< units

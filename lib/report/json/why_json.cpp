@@ -47,7 +47,7 @@ class WhyTeller {
             {"never", one.never}};
   }
 
-  Json mover(const budgets::Mover& one, bool is_money) const {
+  Json mover(const budgets::LeastExtra& one, bool is_money) const {
     return {{"allows", least(one.allows, is_money)},
             {"as_good", least(one.as_good, is_money)},
             {"moves", least(one.best, is_money)}};

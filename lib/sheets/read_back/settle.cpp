@@ -39,7 +39,7 @@ class Settler {
         history_(planning::history_of(log, planning::last_date)),
         day_(day) {
     paydays_ = planning::calendar_of(build.money).paydays;
-    const std::vector<bool> counts = log::living(log);
+    const std::vector<bool> counts = log::effective(log);
     for (std::size_t i = 0; i < log.entries.size(); ++i) {
       const auto* remark = std::get_if<log::Remark>(&log.entries[i].event);
       const auto* paid = std::get_if<log::Paid>(&log.entries[i].event);
@@ -105,7 +105,7 @@ class Settler {
   /// What the workbook tells besides is paid by then, so it comes last.
   void operator()(const SaidCounted& said) {
     const Date on = said.on.value_or(day_);
-    const std::vector<bool> counts = log::living(log_);
+    const std::vector<bool> counts = log::effective(log_);
     for (std::size_t i = 0; i < log_.entries.size(); ++i) {
       const log::Entry& entry = log_.entries[i];
       const auto* one = std::get_if<log::Counted>(&entry.event);
@@ -174,7 +174,7 @@ class Settler {
   /// The first living entry of that kind since the workbook was written that is `meant`; none: nullptr.
   template <class Kind, class Meant>
   const Kind* since(Meant meant) const {
-    const std::vector<bool> counts = log::living(log_);
+    const std::vector<bool> counts = log::effective(log_);
     for (std::size_t i = 0; i < log_.entries.size(); ++i) {
       const auto* one = std::get_if<Kind>(&log_.entries[i].event);
       if (one != nullptr && counts[i] && log_.entries[i].number > back_.record.log_entries && meant(*one))

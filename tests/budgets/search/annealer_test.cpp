@@ -90,12 +90,12 @@ TEST_CASE("a placing reckoned after others comes to what it comes to by itself")
     const Problem problem(random_problem(seed, 10, 5));
     const Model model(problem);
     SoftTrial chain(model);
-    Dice dice(static_cast<std::uint64_t>(seed));
+    SplitMix64 random(static_cast<std::uint64_t>(seed));
     Placing placing(model.unit_count(), -1);
     for (int step = 0; step < 60; ++step) {
       Placing next = placing;
-      for (int times = 1 + dice.below(3); times > 0; --times)
-        next[dice.below(model.unit_count())] = dice.below(model.stage_count() + 1) - 1;
+      for (int times = 1 + random.below(3); times > 0; --times)
+        next[random.below(model.unit_count())] = random.below(model.stage_count() + 1) - 1;
       SoftTrial alone(model);
       CAPTURE(seed);
       CAPTURE(step);
@@ -110,7 +110,7 @@ TEST_CASE("a placing reckoned after others comes to what it comes to by itself")
       CHECK(alone.result().minutes_lacking == chain.result().minutes_lacking);
       CHECK(alone.result().misfits == chain.result().misfits);
       CHECK(alone.bought() == chain.bought());
-      if (dice.below(2) == 0) {
+      if (random.below(2) == 0) {
         chain.keep();
         placing = next;
       }

@@ -37,9 +37,9 @@ void check_same(RelaxedPlan& plan, const std::vector<int>& stages, const Relaxed
 }
 
 /// Puts in whatever has room, takes out what is there.
-void change(RelaxedPlan& plan, const Relaxed& relaxed, Dice& dice) {
-  const int unit = dice.below(relaxed.units);
-  const int stage = dice.below(relaxed.stages);
+void change(RelaxedPlan& plan, const Relaxed& relaxed, SplitMix64& random) {
+  const int unit = random.below(relaxed.units);
+  const int stage = random.below(relaxed.stages);
   if (plan.has(unit)) {
     plan.take(unit);
   } else if (plan.fits(unit, stage)) {
@@ -95,13 +95,13 @@ TEST_CASE("a plan changed unit by unit and back again is the plan put together a
     const Model model(problem);
     const Relaxed relaxed(model);
     if (relaxed.units == 0) continue;
-    Dice dice(static_cast<std::uint64_t>(seed));
+    SplitMix64 random(static_cast<std::uint64_t>(seed));
     RelaxedPlan plan(relaxed);
-    for (int i = 0; i < 20; ++i) change(plan, relaxed, dice);
+    for (int i = 0; i < 20; ++i) change(plan, relaxed, random);
     check_same(plan, plan.stages(), relaxed);
     const std::vector<int> kept = plan.stages();
     plan.keep();
-    for (int i = 0; i < 20; ++i) change(plan, relaxed, dice);
+    for (int i = 0; i < 20; ++i) change(plan, relaxed, random);
     plan.undo_to(0);
     check_same(plan, kept, relaxed);
   }

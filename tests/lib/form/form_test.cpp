@@ -103,15 +103,14 @@ TEST_CASE("an example row counts once somebody changes it") {
 }
 
 TEST_CASE("an empty form tells every field that a build needs, by its cell") {
-  CHECK(
-      told_of(blank_form()) ==
-      "form.xlsx: Build C4: error: Name of the build: found nothing, expected a text\n"
-      "form.xlsx: Build C6: error: Currency: found nothing, expected a text\n"
-      "form.xlsx: Build C7: error: Cash now: found nothing, expected an amount of money\n"
-      "form.xlsx: Build C8: error: Keep back: found nothing, expected an amount of money\n"
-      "form.xlsx: Build C9: error: Comes in each payday: found nothing, expected an amount of money\n"
-      "form.xlsx: Build C10: error: How many paydays: found nothing, expected a whole number\n"
-      "form.xlsx: Jobs: error: expected at least one job\n");
+  CHECK(told_of(blank_form()) ==
+        "form.xlsx: Build C4: error: Name of the build: found nothing, expected a text\n"
+        "form.xlsx: Build C6: error: Currency: found nothing, expected a text\n"
+        "form.xlsx: Build C7: error: Cash now: found nothing, expected an amount of money\n"
+        "form.xlsx: Build C8: error: Keep back: found nothing, expected an amount of money\n"
+        "form.xlsx: Build C9: error: Comes in each payday: found nothing, expected an amount of money\n"
+        "form.xlsx: Build C10: error: How many paydays: found nothing, expected a whole number\n"
+        "form.xlsx: Jobs: error: expected at least one job\n");
 }
 
 TEST_CASE("wrong cells are told all at once with what was found and what was expected") {

@@ -127,7 +127,7 @@ TEST_CASE("a knot of twenty thousand jobs is told in good time") {
 
 TEST_CASE("small graphs answer as drawn on paper") {
   const graph::Arrows arrows{{1}, {2}, {0, 3}, {3}, {}};
-  CHECK(graph::knots(arrows) == std::vector<std::vector<int>>{{0, 1, 2}, {3}});
+  CHECK(graph::cyclic_components(arrows) == std::vector<std::vector<int>>{{0, 1, 2}, {3}});
   CHECK(graph::shortest_cycle(arrows, {0, 1, 2}) == std::vector<int>{0, 1, 2});
   CHECK(graph::shortest_cycle(arrows, {3}) == std::vector<int>{3});
   CHECK(graph::reaches(arrows, 0, 3));

@@ -49,7 +49,7 @@ std::string lines(const Log& log) {
 
 std::string words(const Log& log) {
   std::string all;
-  const std::vector<bool> counts = log::living(log);
+  const std::vector<bool> counts = log::effective(log);
   for (std::size_t i = 0; i < counts.size(); ++i) {
     all += budgets::write_date(log.entries[i].date) + " " +
            log::in_words(log.entries[i].event, log.currency) + (counts[i] ? "\n" : " -\n");
@@ -245,7 +245,7 @@ Log lived(Log log, const std::string& who, int most) {
   for (int i = 0; i < count; ++i) {
     log::NewEntry one = happening(std::ssize(log.entries));
     const auto* undo = std::get_if<log::Undo>(&one.event);
-    const std::vector<bool> counts = log::living(log);
+    const std::vector<bool> counts = log::effective(log);
     if (undo && !counts[static_cast<std::size_t>(undo->entry) - 1]) continue;
     log = with(log, {one}, who);
   }

@@ -84,7 +84,7 @@ TEST_CASE("a log reads back as it was written, every kind of entry") {
   CHECK(reading.log->entries.size() == before.entries.size());
   CHECK(std::get<log::Remark>(reading.log->entries[7].event).text ==
         "dearer than thought\n\ttwo \\ lines, caf\xC3\xA9");
-  CHECK(log::living(*reading.log) ==
+  CHECK(log::effective(*reading.log) ==
         std::vector<bool>{true, false, true, true, true, true, true, true, false});
 }
 
