@@ -10,8 +10,8 @@ namespace fs = std::filesystem;
 namespace {
 
 /// Ann keeps bike.build and its record, Bob a copy of both in bob.build; the purchase of the seat is common.
-struct Place : RecordPlace {
-  Place() {
+struct TwoPeople : RecordPlace {
+  TwoPeople() {
     BuildText text;
     text.articles =
         R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
@@ -37,7 +37,7 @@ struct Place : RecordPlace {
 }  // namespace
 
 TEST_CASE("two records of one build become one, and the one of before is kept") {
-  Place place;
+  TwoPeople place;
   place.record({"fitted", "sit", "--on", "2027-01-04"});
   const std::string before = place.contents("bike.record");
   place.bob({"bought", "lamp", "--on", "2027-01-03"});
@@ -69,7 +69,7 @@ TEST_CASE("two records of one build become one, and the one of before is kept") 
 }
 
 TEST_CASE("a workbook of before the merge is not taken for one of after it") {
-  Place place;
+  TwoPeople place;
   CHECK(place.run({"sheet", "bike.build"}) == 0);
   place.record({"fitted", "sit", "--on", "2027-01-04"});
   place.bob({"bought", "lamp", "--on", "2027-01-03"});
@@ -82,7 +82,7 @@ TEST_CASE("a workbook of before the merge is not taken for one of after it") {
 }
 
 TEST_CASE("what two people recorded differently is shown with places and waits for a choice") {
-  Place place;
+  TwoPeople place;
   place.record({"bought", "lamp@1", "--paid", "58", "--on", "2027-01-03"});
   place.bob({"bought", "lamp@1", "--paid", "55.50", "--on", "2027-01-03"});
   const std::string before = place.contents("bike.record");
@@ -105,7 +105,7 @@ TEST_CASE("what two people recorded differently is shown with places and waits f
 }
 
 TEST_CASE("a line that one takes back and the other corrects is not merged by any choice") {
-  Place place;
+  TwoPeople place;
   place.record({"undo", "1"});
   place.bob({"paid", "seat@1", "80"});
   CHECK(place.merge({"--settle", "mine"}) == 2);
@@ -115,7 +115,7 @@ TEST_CASE("a line that one takes back and the other corrects is not merged by an
 }
 
 TEST_CASE("what is no record of this build is not merged into it") {
-  Place place;
+  TwoPeople place;
   CHECK(place.run({"record", "bike.build", "--merge", "bike.record"}) == 2);
   CHECK(place.err == "fettlefund: bike.record is the record of this build itself\n");
   CHECK(place.run({"record", "bike.build", "--merge", "none.record"}) == 2);
@@ -137,7 +137,7 @@ TEST_CASE("what is no record of this build is not merged into it") {
 }
 
 TEST_CASE("a build without a record takes the other one as it is") {
-  Place place;
+  TwoPeople place;
   fs::remove("bike.record");
   CHECK(place.merge() == 0);
   CHECK(place.out == "1 line of bob.record is merged into bike.record.\n");

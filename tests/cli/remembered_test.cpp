@@ -13,8 +13,8 @@ using test::TypedWorkbook;
 namespace {
 
 /// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
-struct Place : RecordPlace {
-  Place() {
+struct Remembering : RecordPlace {
+  Remembering() {
     BuildText text;
     text.articles =
         R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
@@ -30,7 +30,7 @@ struct Place : RecordPlace {
 }  // namespace
 
 TEST_CASE("sheet shows the stages gone by and goes on with the plan's reserves") {
-  Place place;
+  Remembering place;
   REQUIRE(place.record({"bought", "seat@1=148.50", "--on", "2027-01-01"}) == 0);
   REQUIRE(place.record({"fitted", "sit", "--hours", "2.5", "--on", "2027-01-04"}) == 0);
   REQUIRE(place.record({"in", "12", "old seat sold", "--on", "2027-01-20"}) == 0);
@@ -59,7 +59,7 @@ TEST_CASE("sheet shows the stages gone by and goes on with the plan's reserves")
 }
 
 TEST_CASE("a tick of a step stops sheet until it is recorded and stands in the next workbook") {
-  Place place;
+  Remembering place;
   TypedWorkbook book = test::handed_workbook("");
   REQUIRE(place.run({"sheet", "bike.build"}) == 0);
   book.type("Work order", "step:sit@1.1", "Tick", std::string("x"));
@@ -74,7 +74,7 @@ TEST_CASE("a tick of a step stops sheet until it is recorded and stands in the n
 }
 
 TEST_CASE("the year is told for programs and its prices as lines to paste") {
-  Place place;
+  Remembering place;
   REQUIRE(place.record({"bought", "seat@1=148.50", "--on", "2027-01-01"}) == 0);
   CHECK(place.run({"year", "bike.build", "--json"}) == 0);
   CHECK(nlohmann::json::parse(place.out)["paid"] == "148.50");
@@ -84,7 +84,7 @@ TEST_CASE("the year is told for programs and its prices as lines to paste") {
 }
 
 TEST_CASE("what was on its way has arrived, and what is gone may be named by its key") {
-  Place place;
+  Remembering place;
   REQUIRE(place.record({"bought", "seat@1", "--arrives", "2027-02-20", "--on", "2027-01-01"}) == 0);
   CHECK(place.record({"arrived", "seta@1", "--on", "2027-01-03"}) == 2);
   CHECK(

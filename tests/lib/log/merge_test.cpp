@@ -35,11 +35,9 @@ Log with(Log log, const std::vector<log::NewEntry>& more, const std::string& who
 log::NewEntry bought(const std::string& on, const std::string& key, std::int64_t paid) {
   return {day(on), log::Bought{key, 1, cents(paid)}};
 }
-log::NewEntry remark(const std::string& text) { return {day("2027-01-05"), log::Remark{"", text}}; }
+log::NewEntry said(const std::string& text) { return {day("2027-01-05"), log::Remark{"", text}}; }
 
-Log begun() {
-  return with(test::log_of({}), {bought("2027-01-01", "chain@1", 6000), remark("ours")}, "both");
-}
+Log begun() { return with(test::log_of({}), {bought("2027-01-01", "chain@1", 6000), said("ours")}, "both"); }
 
 std::string lines(const Log& log) {
   std::string all;
@@ -72,7 +70,7 @@ std::string shown(const std::vector<log::Conflict>& conflicts) {
 
 TEST_CASE("what two people recorded apart becomes one record and their common beginning counts once") {
   const Log ann = with(begun(), {bought("2027-01-10", "seat@1", 15000)}, "ann");
-  const Log bob = with(begun(), {bought("2027-01-08", "lamp@1", 6000), remark("bob was here")}, "bob");
+  const Log bob = with(begun(), {bought("2027-01-08", "lamp@1", 6000), said("bob was here")}, "bob");
   const log::Merged merged = log::merge(ann, bob);
   CHECK(merged.conflicts.empty());
   CHECK(merged.taken == 2);
@@ -89,7 +87,7 @@ TEST_CASE("what two people recorded apart becomes one record and their common be
 
 TEST_CASE("one purchase that both told counts once and is known as either line afterwards") {
   const Log ann = with(begun(), {bought("2027-01-10", "seat@1", 15000)}, "ann");
-  const Log bob = with(begun(), {remark("first"), bought("2027-01-10", "seat@1", 15000)}, "bob");
+  const Log bob = with(begun(), {said("first"), bought("2027-01-10", "seat@1", 15000)}, "bob");
   const log::Merged merged = log::merge(ann, bob);
   CHECK(merged.same == 1);
   CHECK(merged.taken == 1);
@@ -184,12 +182,12 @@ TEST_CASE("records in two currencies and one id with two contents are refused") 
 }
 
 TEST_CASE("lines of an earlier version get ids by content and place and merge as well") {
-  const Log old = test::log_of({bought("2027-01-01", "chain@1", 6000), remark("ours")});
+  const Log old = test::log_of({bought("2027-01-01", "chain@1", 6000), said("ours")});
   const std::string text = test::text_of(old);
   const Log ann = *log::read(text, "ann.record").log;
   CHECK(ann.entries[0].id.size() == 16);
   CHECK(ann.entries[0].id != ann.entries[1].id);
-  const Log bob = with(*log::read(text, "bob.record").log, {remark("more")}, "bob");
+  const Log bob = with(*log::read(text, "bob.record").log, {said("more")}, "bob");
   CHECK(log::merge(ann, bob).log.entries.size() == 3);
   const Log again = *log::read(test::text_of(log::merge(ann, bob).log), "m.record").log;
   CHECK(lines(log::merge(again, ann).log) == lines(again));

@@ -26,6 +26,12 @@ int cases(int usual) {
   return wanted ? std::max(1, std::atoi(wanted)) : usual;
 }
 
+/// How many of the builds are left out at the start.
+int first_case() {
+  const char* wanted = std::getenv("FETTLEFUND_FIRST_CASE");
+  return wanted ? std::atoi(wanted) : 0;
+}
+
 /// The decisions of a schedule in the Build's own numbering.
 Decisions decisions_of(const build::Build& build, const planning::Staging& staging,
                        const budgets::Schedule& schedule) {
@@ -137,7 +143,7 @@ TEST_CASE("costing and the rules read plainly from the build judge the same deci
 TEST_CASE("the plan of a small build is the best of all by the rules read plainly from the build") {
   Met met;
   int sound = 0;
-  const int first = testing::first_random_case(), last = cases(250), wanted = last - first;
+  const int first = first_case(), last = cases(250), wanted = last - first;
   for (int seed = first + 1; seed <= last; ++seed) {
     CAPTURE(seed);
     const build::Build build = test::random_build(static_cast<std::uint64_t>(seed));

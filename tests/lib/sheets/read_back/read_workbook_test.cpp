@@ -18,7 +18,7 @@ using test::TypedWorkbook;
 
 namespace {
 
-Money cents(std::int64_t minor) { return Money::of_minor(minor); }
+Money minor(std::int64_t amount) { return Money::of_minor(amount); }
 
 std::string words(const Said& said) {
   if (const auto* one = std::get_if<SaidBought>(&said.what)) {
@@ -99,10 +99,10 @@ TEST_CASE("ticks, amounts, days, hours and remarks are told with their cells") {
   Typed typed;
   auto& book = typed.book;
   book.type("Shopping", "impeller@1", "Tick", std::string("x"));
-  book.type("Shopping", "delivery:quay@1", "Paid", cents(500));
+  book.type("Shopping", "delivery:quay@1", "Paid", minor(500));
   book.type("Shopping", "delivery:quay@1", "Bought on", budgets::make_date(2026, 1, 31));
-  book.type("Shopping", "allowance:1", "Paid", cents(777));
-  book.type("Shopping", "cover@2", "Paid", cents(0));
+  book.type("Shopping", "allowance:1", "Paid", minor(777));
+  book.type("Shopping", "cover@2", "Paid", minor(0));
   book.type("Shopping", "cover@2", "Arrives", budgets::make_date(2026, 3, 9));
   book.type("Shopping", "cover@2", "Your remark", std::string(" a gift\nof hers "));
   book.type("Jobs", "job:pump@1", "Tick", std::string("X"));
@@ -125,7 +125,7 @@ TEST_CASE("a tick without an amount takes the planned one as it is now") {
   book.type("Shopping", "impeller@1", "Tick", std::string("x"));
   book.type("Shopping", "impeller@1", "Packs", std::int64_t{2});
   book.type("Shopping", "impeller@1", "Price", std::string("21,5"));
-  book.type("Shopping", "cover@2", "Price", cents(14900));  // below the free-from amount of 150.00
+  book.type("Shopping", "cover@2", "Price", minor(14900));  // below the free-from amount of 150.00
   for (const auto& [id, amount] : {std::pair("delivery:quay@1", 490), std::pair("delivery:dock@2", 0)}) {
     if (id == std::string("delivery:dock@2")) continue;
     book.type("Shopping", id, "Tick", std::string("x"));
@@ -147,14 +147,14 @@ TEST_CASE("a tick without an amount takes the planned one as it is now") {
 TEST_CASE("what was bought besides the plan needs an amount and a stage") {
   Typed typed;
   auto& book = typed.book;
-  book.type("Shopping", "besides:1", "Paid", cents(-250));
+  book.type("Shopping", "besides:1", "Paid", minor(-250));
   book.type("Shopping", "besides:1", "Stage", std::int64_t{2});
   book.type("Shopping", "besides:1", "Article", std::string("string"));
-  book.type("Shopping", "besides:2", "Paid", cents(100));
+  book.type("Shopping", "besides:2", "Paid", minor(100));
   book.type("Shopping", "besides:3", "Article", std::string("a wish"));
-  book.type("Shopping", "besides:4", "Paid", cents(100));
+  book.type("Shopping", "besides:4", "Paid", minor(100));
   book.type("Shopping", "besides:4", "Stage", std::int64_t{3});
-  book.type("Easily forgotten", "added:1", "Paid", cents(-1));
+  book.type("Easily forgotten", "added:1", "Paid", minor(-1));
   const Readback back = sheets::read_back(book.stored());
   REQUIRE(back.said.size() == 2);
   CHECK(words(back.said[0]).starts_with("bought besides:"));
@@ -169,7 +169,7 @@ TEST_CASE("what was bought besides the plan needs an amount and a stage") {
 
 TEST_CASE("rows are found by their keys and columns by their headings wherever they stand") {
   Typed typed;
-  typed.book.type("Shopping", "impeller@1", "Paid", cents(5000));
+  typed.book.type("Shopping", "impeller@1", "Paid", minor(5000));
   typed.book.type("Shopping", "cover@2", "Tick", std::string("x"));
   StoredBook book = typed.book.stored();
   StoredSheet& shopping = sheet_of(book, "Shopping");
@@ -227,10 +227,10 @@ TEST_CASE("a day or a clock time where a figure belongs is refused, and a commen
 TEST_CASE("amounts and hours far from the plan are asked about, and taken with their unit") {
   Typed typed;
   auto& book = typed.book;
-  book.type("Shopping", "impeller@1", "Paid", cents(4'636'100));
-  book.type("Shopping", "cover@2", "Paid", cents(10));
+  book.type("Shopping", "impeller@1", "Paid", minor(4'636'100));
+  book.type("Shopping", "cover@2", "Paid", minor(10));
   book.type("Shopping", "besides:1", "Stage", std::int64_t{1});
-  book.type("Shopping", "besides:1", "Paid", cents(4'636'100));
+  book.type("Shopping", "besides:1", "Paid", minor(4'636'100));
   book.type("Jobs", "job:pump@1", "Tick", std::string("x"));
   book.type("Jobs", "job:pump@1", "Hours taken", sheets::Minutes{15});
   const Readback back = sheets::read_back(book.stored());
@@ -256,7 +256,7 @@ TEST_CASE("everything typed into a line added by hand is told") {
   for (const char* heading : headings)
     typed.book.type("Easily forgotten", "added:1", heading, std::string("the ") + heading);
   typed.book.type("Easily forgotten", "added:1", "Stage", std::int64_t{1});
-  typed.book.type("Easily forgotten", "added:1", "Paid", cents(300));
+  typed.book.type("Easily forgotten", "added:1", "Paid", minor(300));
   const std::string all = words(sheets::read_back(typed.book.stored()));
   CHECK(all.find("the What, the Amount, the Why, the Needed by, the Bought\n") != std::string::npos);
 }

@@ -15,7 +15,7 @@ namespace {
 constexpr const char* lamp_row = "past:1:thing-1@1";
 constexpr const char* way_row = "past:7:thing-4@2";  // on its way
 
-struct Typed {
+struct StateTyped {
   std::vector<log::NewEntry> events = two_stages();
   build::Build build = five_jobs();
   Remembered one{build, events, "2027-02-02"};
@@ -50,7 +50,7 @@ sheets::Value text(const char* words) { return std::string(words); }
 }  // namespace
 
 TEST_CASE("what became of a thing is chosen in the workbook and recorded as the command does") {
-  Typed typed;
+  StateTyped typed;
   typed.type("Shopping", lamp_row, "State", text("sent back"));
   typed.type("Shopping", lamp_row, "Came back", cents(6500));
   typed.type("Shopping", way_row, "State", text("arrived"));
@@ -68,21 +68,21 @@ TEST_CASE("what became of a thing is chosen in the workbook and recorded as the 
 
 TEST_CASE("never came and broken and lost are told as they are chosen") {
   for (const char* way : {"never came", "broken", "lost"}) {
-    Typed typed;
+    StateTyped typed;
     typed.type("Shopping", lamp_row, "State", text(way));
     CHECK(typed.answer() == std::string("Shopping V6: ") + way + " 1 pack of thing-1@1\n");
   }
 }
 
 TEST_CASE("money that came back alone is a refund and counts once") {
-  Typed typed;
+  StateTyped typed;
   typed.type("Shopping", lamp_row, "Came back", cents(500));
   CHECK(typed.answer(true) == "Shopping W6: came in 5.00 EUR: refund for thing-1@1\n");
   CHECK(typed.answer().find("refund") == std::string::npos);
 }
 
 TEST_CASE("a state that nobody knows or that cannot be is an error with its cell") {
-  Typed typed;
+  StateTyped typed;
   typed.type("Shopping", lamp_row, "State", text("sent bakc"));
   CHECK(typed.answer() ==
         "Shopping V6 error: found 'sent bakc', expected one of arrived, sent back, lost, broken, never came; "
@@ -97,7 +97,7 @@ TEST_CASE("a state that nobody knows or that cannot be is an error with its cell
 }
 
 TEST_CASE("another amount than was recorded since is asked about") {
-  Typed typed;
+  StateTyped typed;
   typed.type("Shopping", lamp_row, "State", text("sent back"));
   typed.answer(true);
   typed.type("Shopping", lamp_row, "Came back", cents(6500));
@@ -107,7 +107,7 @@ TEST_CASE("another amount than was recorded since is asked about") {
 }
 
 TEST_CASE("a job is begun with its hours or given up in the workbook") {
-  Typed typed;
+  StateTyped typed;
   const std::string job = typed.first_job(), id = job.substr(4, 5);
   REQUIRE(!job.empty());
   typed.type("Jobs", job, "State", text("begun"));
@@ -118,13 +118,13 @@ TEST_CASE("a job is begun with its hours or given up in the workbook") {
   CHECK(typed.answer().find("begun") == std::string::npos);  // handed back again
   Remembered next(typed.build, typed.events, "2027-02-03");
   CHECK(next.value("Jobs", "past:8:" + id, "State") == text("begun"));
-  Typed other;
+  StateTyped other;
   other.type("Jobs", job, "State", text("given up"));
   CHECK(other.answer(true).find(": given up " + id + "\n") != std::string::npos);
   Remembered without(other.build, other.events, "2027-02-03");
   CHECK(without.value("Jobs", "past:8:" + id, "State") == text("given up"));
   CHECK(test::stage_of(without.outcome, id) == 0);
-  Typed both;
+  StateTyped both;
   both.type("Jobs", job, "Tick", text("x"));
   both.type("Jobs", job, "State", text("given up"));
   CHECK(both.answer().find("error: the job is ticked as done, and State says 'given up'\n") !=

@@ -75,7 +75,7 @@ Answer answer_to(const StoredBook& book, const build::Build& build, const log::L
   return answer;
 }
 
-sheets::StoredSheet& sheet_of(StoredBook& book, const std::string& name) {
+sheets::StoredSheet& stored_sheet(StoredBook& book, const std::string& name) {
   return *std::find_if(book.sheets.begin(), book.sheets.end(),
                        [&](const auto& one) { return one.name == name; });
 }
@@ -94,13 +94,13 @@ void walk(const sheets::Book& book, const StoredBook& stored, const build::Build
       CAPTURE(sheets::reference(place.first, place.second));
       ++walked[sheet.name];
       StoredBook copy = stored;
-      auto& cells = sheet_of(copy, sheet.name).cells;
+      auto& cells = stored_sheet(copy, sheet.name).cells;
       const bool empty = cells.count(place) == 0;
       cells[place] = typed(cell.style.shown, cell.style.look);
       const Answer answer = answer_to(copy, build, log);
       CHECK(std::count(answer.places.begin(), answer.places.end(), row) > 0);
       if (empty) continue;
-      sheet_of(copy, sheet.name).cells.erase(place);
+      stored_sheet(copy, sheet.name).cells.erase(place);
       const Answer emptied = answer_to(copy, build, log);
       CHECK(std::count(emptied.places.begin(), emptied.places.end(), row) > 0);
       CHECK(emptied.recorded == 0);
