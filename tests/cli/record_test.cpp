@@ -22,14 +22,14 @@ std::string two_jobs() {
   return text.text();
 }
 
-struct Place : RecordPlace {
-  Place() { put("bike.build", two_jobs()); }
+struct RecordedBike : RecordPlace {
+  RecordedBike() { put("bike.build", two_jobs()); }
 };
 
 }  // namespace
 
 TEST_CASE("what is bought is recorded as planned unless told otherwise, and shown") {
-  Place place;
+  RecordedBike place;
   CHECK(place.record({"bought", "seat"}) == 0);
   CHECK(place.out ==
         "Delivery is not in it; when it is paid: record bike.build bought delivery:post@1\n"
@@ -43,7 +43,7 @@ TEST_CASE("what is bought is recorded as planned unless told otherwise, and show
 }
 
 TEST_CASE("a plan goes on from what is recorded, says so in its first line, and can leave it out") {
-  Place place;
+  RecordedBike place;
   place.record({"bought", "seat", "--on", "2027-01-01"});
   CHECK(place.run({"plan", "bike.build"}) == 0);
   CHECK(place.err == "");
@@ -64,7 +64,7 @@ TEST_CASE("a plan goes on from what is recorded, says so in its first line, and 
 }
 
 TEST_CASE("a key that is recorded is not taken twice by mistake") {
-  Place place;
+  RecordedBike place;
   place.record({"bought", "lamp"});
   CHECK(place.record({"bought", "lamp"}) == 2);
   CHECK(place.err.find(
@@ -76,7 +76,7 @@ TEST_CASE("a key that is recorded is not taken twice by mistake") {
 }
 
 TEST_CASE("unknown keys, jobs, amounts and actions are told with the nearest name and write nothing") {
-  Place place;
+  RecordedBike place;
   CHECK(place.record({"bought", "lamb@2"}) == 2);
   CHECK(place.err == "fettlefund: 'lamb@2' is not on the current shopping list; did you mean 'lamp@2'?\n");
   CHECK(place.record({"bought", "lamp@2", "--paid", "1,50"}) == 2);
@@ -107,7 +107,7 @@ TEST_CASE("unknown keys, jobs, amounts and actions are told with the nearest nam
 }
 
 TEST_CASE("a dry run shows what would be recorded and writes nothing") {
-  Place place;
+  RecordedBike place;
   CHECK(place.record({"--dry-run", "fitted", "light", "--hours", "1.25"}) == 0);
   CHECK(place.out ==
         "      2027-01-02  fitted light, took 1 h 15 min\n"
@@ -117,7 +117,7 @@ TEST_CASE("a dry run shows what would be recorded and writes nothing") {
 }
 
 TEST_CASE("jobs are fitted once, and one before its time with a warning") {
-  Place place;
+  RecordedBike place;
   CHECK(place.record({"fitted", "wax"}) == 0);
   CHECK(place.err == "warning: wax comes after sit, which is not recorded as fitted\n");
   CHECK(place.record({"fitted", "wax"}) == 2);
@@ -129,7 +129,7 @@ TEST_CASE("jobs are fitted once, and one before its time with a warning") {
 }
 
 TEST_CASE("the current plan is agreed and stays") {
-  Place place;
+  RecordedBike place;
   CHECK(place.record({"agreed"}) == 0);
   CHECK(place.out.starts_with(
       "Agreed is the plan from 2027-01-02 on, as `plan bike.build --from 2027-01-02` shows it.\n"
@@ -144,7 +144,7 @@ TEST_CASE("the current plan is agreed and stays") {
 }
 
 TEST_CASE("the list shows every entry, undone ones as such") {
-  Place place;
+  RecordedBike place;
   CHECK(place.record({"list"}) == 0);
   CHECK(place.out == "Nothing is recorded yet.\n");
   place.record({"remark", "ask about the gasket", "--about", "seat"});
@@ -158,7 +158,7 @@ TEST_CASE("the list shows every entry, undone ones as such") {
 }
 
 TEST_CASE("a torn end is told and repaired, a damaged log stops every command that needs it") {
-  Place place;
+  RecordedBike place;
   place.record({"remark", "one"});
   place.record({"remark", "two"});
   const std::string whole = place.contents("bike.record");
@@ -182,7 +182,7 @@ TEST_CASE("a torn end is told and repaired, a damaged log stops every command th
 }
 
 TEST_CASE("the build file is never touched and a build from standard input has no log") {
-  Place place;
+  RecordedBike place;
   place.record({"agreed"});
   place.record({"bought", "lamp"});
   CHECK(place.contents("bike.build") == two_jobs());
@@ -190,7 +190,7 @@ TEST_CASE("the build file is never touched and a build from standard input has n
 }
 
 TEST_CASE("a log under its older name is read and appended to, and takes the new name when renamed") {
-  Place place;
+  RecordedBike place;
   place.record({"bought", "seat", "--on", "2027-01-01"});
   fs::rename("bike.record", "bike.log");
   CHECK(place.run({"plan", "bike.build"}) == 0);
@@ -204,7 +204,7 @@ TEST_CASE("a log under its older name is read and appended to, and takes the new
 }
 
 TEST_CASE("two logs of one build are never used without a word") {
-  Place place;
+  RecordedBike place;
   place.record({"bought", "seat", "--on", "2027-01-01"});
   fs::copy_file("bike.record", "bike.log");
   const std::string told =

@@ -73,7 +73,7 @@ TEST_CASE("musts that cannot all be done end with 3 and are named") {
 }
 
 TEST_CASE("bad input is told with its place and ends with 2") {
-  CHECK(Run(R"({"stages": [], "tasks": [{"cost": 1}]})").err ==
+  CHECK(Run(R"({"stages": [{"cash_in": 1, "hours": 1}], "tasks": [{"cost": 1}]})").err ==
         "fettlefund-staging: standard input: tasks[0].hours: is missing\n");
   CHECK(Run(R"({"stages": 3})").code == 2);
   CHECK(Run("").code == 2);

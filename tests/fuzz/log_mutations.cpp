@@ -34,9 +34,11 @@ Subject subject_of(const std::string& text) {
   if (!reading.build) throw std::runtime_error("no build to begin with");
   Subject subject{*reading.build, {}, {}, {}, {}};
   const planning::Planning planned = planning::plan(subject.build, test::bounded_options());
-  for (const planning::StageView& stage : std::get<planning::Outcome>(planned).stages) {
-    for (const planning::OrderView& order : stage.orders) {
-      for (const planning::ShoppingLine& line : order.lines) subject.keys.push_back(line.key);
+  if (const auto* outcome = std::get_if<planning::Outcome>(&planned)) {
+    for (const planning::StageView& stage : outcome->stages) {
+      for (const planning::OrderView& order : stage.orders) {
+        for (const planning::ShoppingLine& line : order.lines) subject.keys.push_back(line.key);
+      }
     }
   }
   for (const build::Job& job : subject.build.jobs) subject.jobs.push_back(job.id);
@@ -154,8 +156,9 @@ class Diarist {
 
 std::string books(const Subject& subject, const std::string& text) {
   log::Reading reading = log::read(text, "mutated.record");
-  if (reading.log.has_value() == build::has_errors(reading.diagnostics) && !text.empty())
-    throw test::Broken("neither log nor error");
+  if (reading.log && build::has_errors(reading.diagnostics)) throw test::Broken("a log with errors");
+  if (!reading.log && reading.diagnostics.empty() && !text.empty())
+    throw test::Broken("neither a log nor a word why");
   if (!reading.log) return "refused by the reader";
   if (build::has_errors(planning::check_log(subject.build, *reading.log))) return "refused by the books";
   const std::optional<Date> last = planning::last_day(*reading.log);
@@ -168,7 +171,7 @@ std::string books(const Subject& subject, const std::string& text) {
   const planning::Planning planned = planning::replan(standing, test::bounded_options());
   if (std::holds_alternative<planning::Conflict>(planned)) return "impossible";
   if (std::holds_alternative<planning::NoPlan>(planned)) return "stopped";
-  test::put_out(std::get<planning::Outcome>(planned));
+  test::put_out(std::get<planning::Outcome>(planned), *reading.log);
   return "planned and put out";
 }
 

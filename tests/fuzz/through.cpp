@@ -39,10 +39,8 @@ void expect_clean(const std::string& what, const std::string& text) {
   }
 }
 
-void expect_silent(const planning::Outcome& outcome) {
+void expect_silent(const planning::Outcome& outcome, const log::Log& log) {
   const sheets::Readback back = sheets::read_back(TypedWorkbook(outcome).stored());
-  log::Log log;
-  log.currency = outcome.build->currency;
   const sheets::Settled settled = sheets::settle(back, *outcome.build, log, outcome.end);
   const std::string said = told(settled.remarkable);
   if (!said.empty()) throw Broken("a fresh workbook tells: " + said.substr(0, 400));
@@ -70,7 +68,7 @@ budgets::SolveOptions bounded_options() {
   return options;
 }
 
-void put_out(const planning::Outcome& outcome) {
+void put_out(const planning::Outcome& outcome, const log::Log& log) {
   report::TextOptions options;
   options.steps = true;
   expect_clean("the text", report::text(outcome, options));
@@ -79,7 +77,7 @@ void put_out(const planning::Outcome& outcome) {
   expect_clean("the list", report::shopping_csv(outcome));
   expect_clean("the picture", report::picture(outcome));
   if (!nlohmann::json::accept(report::json(outcome))) throw Broken("the JSON report is no JSON");
-  expect_silent(outcome);
+  expect_silent(outcome, log);
 }
 
 std::string through(const std::string& text) {
@@ -91,7 +89,9 @@ std::string through(const std::string& text) {
   const planning::Planning planning = planning::plan(*reading.build, bounded_options());
   if (std::holds_alternative<planning::Conflict>(planning)) return "impossible";
   if (std::holds_alternative<planning::NoPlan>(planning)) return "stopped";
-  put_out(std::get<planning::Outcome>(planning));
+  log::Log nothing_yet;
+  nothing_yet.currency = reading.build->currency;
+  put_out(std::get<planning::Outcome>(planning), nothing_yet);
   return "planned and put out";
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "lib/log/entry.hpp"
 #include "lib/outcome/plan.hpp"
 
 /// What the mutation programs share: builds to begin with, the way through the whole program, and the counts.
@@ -23,8 +24,8 @@ std::vector<std::string> legal_builds();
 budgets::SolveOptions bounded_options();
 
 /// Throws Broken where an output of the plan holds a control character or is no JSON, or where its workbook,
-/// read back, tells anything.
-void put_out(const planning::Outcome& outcome);
+/// read back beside `log`, tells anything.
+void put_out(const planning::Outcome& outcome, const log::Log& log);
 
 /// Reads, checks, plans and puts out the build of this text. Returns how far it came: "refused by the
 /// reader", "refused by check", "impossible", "stopped" or "planned and put out". Throws Broken, or what

@@ -207,7 +207,8 @@ TEST_CASE("the JSON of a refusal holds its diagnostics and exit code") {
 
 TEST_CASE("the JSON of a conflict and of no plan carry their exit codes") {
   CHECK(report::json(planning::Conflict{{"a"}, {"It cannot be."}}) ==
-        "{\n  \"report\": 1,\n  \"status\": \"impossible\",\n  \"exit_code\": 3,\n  \"jobs\": [\n    \"a\"\n "
+        "{\n  \"report\": 1,\n  \"status\": \"impossible\",\n  \"exit_code\": 3,\n  \"from\": null,\n  "
+        "\"jobs\": [\n    \"a\"\n "
         " ],\n"
         "  \"sentences\": [\n    \"It cannot be.\"\n  ]\n}\n");
   CHECK(report::json(planning::NoPlan{{7, 3}}) ==
