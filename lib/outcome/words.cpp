@@ -52,4 +52,10 @@ std::string want_months_text(std::int64_t want_days) {
   return fmt::format("{}{}.{}", negative && tenths > 0 ? "-" : "", with_commas(tenths / 10), tenths % 10);
 }
 
+std::string want_months_at_most_text(std::int64_t want_days) {
+  const std::int64_t exact = want_days * 160, tenths = exact / 487 + (exact % 487 > 0 ? 1 : 0);
+  if (tenths <= 0) return want_months_text(want_days);
+  return fmt::format("{}.{}", with_commas(tenths / 10), tenths % 10);
+}
+
 }  // namespace fettlefund::planning

@@ -29,4 +29,7 @@ std::string stage_text(int stage, budgets::Date bench);
 /// month is 30.4375 days, a twelfth of 365.25.
 std::string want_months_text(std::int64_t want_days);
 
+/// The same rounded up, for what nothing is worth more than.
+std::string want_months_at_most_text(std::int64_t want_days);
+
 }  // namespace fettlefund::planning

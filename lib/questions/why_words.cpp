@@ -57,9 +57,10 @@ class StageWords {
       say(can + ", but the best plan with it there is worth " + months(told_.loss) + " less" + spending() +
           ".");
     } else {
-      say(can + " for at most " + months(told_.loss) + " less than this plan: the best plan found with it " +
-          "there is worth so much less" + spending() +
-          (told_.least_loss > 0 ? "; any loses at least " + months(told_.least_loss) : "") + ".");
+      say(can + " for at most " + want_months_at_most_text(told_.loss) +
+          " want-months less than this plan: the best plan found with it " + "there is worth so much less" +
+          spending() + (told_.least_loss > 0 ? "; any loses at least " + months(told_.least_loss) : "") +
+          ".");
     }
     say_shifts();
   }

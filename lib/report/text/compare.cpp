@@ -72,7 +72,7 @@ class Writer {
         "Want-months", [](const auto& one) { return planning::want_months_text(one.value_want_days); }, true);
     row("  no plan has more than", [](const auto& one) {
       return one.proof == planning::Proof::proven ? "proven best"
-                                                  : planning::want_months_text(one.bound_want_days);
+                                                  : planning::want_months_at_most_text(one.bound_want_days);
     });
     row("Jobs done",
         [](const auto& one) { return fmt::format("{} of {}", one.jobs_done, one.stage_of.size()); });

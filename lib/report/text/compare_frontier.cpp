@@ -19,7 +19,7 @@ std::string money(const FrontierReport& report, budgets::Money amount) {
 }
 
 std::string proof(const FrontierRow& row) {
-  return row.proven ? "best" : "<= " + planning::want_months_text(row.bound_want_days);
+  return row.proven ? "best" : "<= " + planning::want_months_at_most_text(row.bound_want_days);
 }
 
 std::string line(const FrontierReport& report, const FrontierRow& row) {

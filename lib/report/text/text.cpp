@@ -51,7 +51,7 @@ std::string proof_line(const planning::Outcome& outcome) {
   }
   const std::string gap = gap_percent(outcome.value_want_days, outcome.bound_want_days);
   return fmt::format("Not proven best: this plan is worth {} want-months; no plan{} is worth more than {}{}.",
-                     value, among(outcome), planning::want_months_text(outcome.bound_want_days),
+                     value, among(outcome), planning::want_months_at_most_text(outcome.bound_want_days),
                      gap.empty() ? "" : fmt::format(", at most {} percent more", gap));
 }
 

@@ -27,7 +27,7 @@ std::string verdict(const WhyStage& stage) {
   if (stage.loss < 0) return "yes, and better";
   if (stage.loss == 0 && stage.least_loss == 0) return "yes, about as good";
   if (stage.loss != stage.least_loss)
-    return "yes, at most " + planning::want_months_text(stage.loss) + " less";
+    return "yes, at most " + planning::want_months_at_most_text(stage.loss) + " less";
   return "yes, " + planning::want_months_text(stage.loss) + " want-months less";
 }
 

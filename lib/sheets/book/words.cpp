@@ -73,12 +73,6 @@ int lines_of(std::string_view paragraph, double room) {
 
 std::string write_hours(std::int64_t minutes) { return decimal((minutes * 100 + 30) / 60, 2) + " h"; }
 
-std::string write_want_months(std::int64_t want_days) {
-  const std::int64_t tenths = want_days / 487 * 160 + want_days % 487 * 160 / 487;  // 30.4375 = 487 / 16
-  const std::string sign = tenths < 0 ? "-" : "";
-  return sign + std::to_string(std::abs(tenths) / 10) + "." + std::to_string(std::abs(tenths) % 10);
-}
-
 std::string join(const std::vector<std::string>& parts, std::string_view between) {
   std::string all;
   for (const std::string& part : parts) {

@@ -13,9 +13,6 @@ namespace fettlefund::sheets {
 /// "3.5 h", "0.33 h": at most two decimals, rounded half up. `minutes` >= 0.
 std::string write_hours(std::int64_t minutes);
 
-/// "123.4": want-days as want-months of 30.4375 days, one decimal, rounded towards zero.
-std::string write_want_months(std::int64_t want_days);
-
 std::string join(const std::vector<std::string>& parts, std::string_view between);
 
 /// Characters of UTF-8 text, each counted as one standard width (wide East Asian ones as two); of the longest

@@ -19,6 +19,9 @@ constexpr int kChartRows = 17;
 /// Want-days as want-months with one decimal, rounded towards zero.
 Decimal months(std::int64_t want_days) { return {want_days * 160 / 487, 1}; }
 
+/// The same rounded up, for what nothing is worth more than.
+Decimal months_at_most(std::int64_t want_days) { return {(want_days * 160 + 486) / 487, 1}; }
+
 class FrontierSheet {
  public:
   explicit FrontierSheet(const FrontierReport& frontier)
@@ -48,7 +51,7 @@ class FrontierSheet {
     sheet_.put(row_, amount, row.amount, Look::figure);
     if (row.planned) {
       sheet_.put(row_, worth, months(row.value_want_days), Look::figure);
-      sheet_.put(row_, limit, months(row.bound_want_days), Look::figure);
+      sheet_.put(row_, limit, months_at_most(row.bound_want_days), Look::figure);
       sheet_.put(row_, jobs, std::int64_t{row.jobs_done}, Look::figure);
       if (row.finish) sheet_.put(row_, finish, *row.finish, Look::figure);
       sheet_.put(row_, spent, row.spent, Look::figure);

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lib/outcome/words.hpp"
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
 #include "lib/sheets/pages/stage_rows.hpp"
@@ -38,7 +39,7 @@ constexpr const char* kWantMonth =
 
 /// "Proven best: ..." or how far from the bound a stopped search is.
 std::string proof_line(const Outcome& outcome) {
-  const std::string value = write_want_months(outcome.value_want_days);
+  const std::string value = planning::want_months_text(outcome.value_want_days);
   if (outcome.proof == planning::Proof::proven)
     return fmt::format(
         "Proven best: this plan is worth {} want-months up to {}, and no plan of this build is worth more. "
@@ -46,7 +47,8 @@ std::string proof_line(const Outcome& outcome) {
         value, budgets::write_date(outcome.end), kWantMonth);
   return fmt::format(
       "Not proven best: this plan is worth {} want-months up to {}; no plan is worth more than {}. {}", value,
-      budgets::write_date(outcome.end), write_want_months(outcome.bound_want_days), kWantMonth);
+      budgets::write_date(outcome.end), planning::want_months_at_most_text(outcome.bound_want_days),
+      kWantMonth);
 }
 
 class Overview {

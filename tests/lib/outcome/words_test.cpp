@@ -37,4 +37,9 @@ TEST_CASE("want-days become want-months of a twelfth of 365 and a quarter days")
   CHECK(want_months_text(-486) == "-15.9");
   CHECK(want_months_text(-1) == "0.0");
   CHECK(want_months_text(30437500) == "1,000,000.0");
+  CHECK(want_months_at_most_text(0) == "0.0");
+  CHECK(want_months_at_most_text(487) == "16.0");
+  CHECK(want_months_at_most_text(486) == "16.0");
+  CHECK(want_months_at_most_text(1) == "0.1");
+  CHECK(want_months_at_most_text(-486) == "-15.9");
 }

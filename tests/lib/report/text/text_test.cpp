@@ -129,12 +129,12 @@ TEST_CASE("the proof line tells what is proven") {
   outcome.proof = planning::Proof::stopped;
   outcome.bound_want_days = 4871;
   CHECK(report::proof_line(outcome) ==
-        "Not proven best: this plan is worth 160.0 want-months; no plan is worth more than 160.0, at most "
+        "Not proven best: this plan is worth 160.0 want-months; no plan is worth more than 160.1, at most "
         "0.1 percent "
         "more.");
   outcome.value_want_days = 0;
   CHECK(report::proof_line(outcome) ==
-        "Not proven best: this plan is worth 0.0 want-months; no plan is worth more than 160.0.");
+        "Not proven best: this plan is worth 0.0 want-months; no plan is worth more than 160.1.");
 }
 
 TEST_CASE("a plan that is not proven says what the gap means and whether more effort may pay") {

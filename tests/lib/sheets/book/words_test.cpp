@@ -16,15 +16,6 @@ TEST_CASE("hours are decimal and rounded to the hundredth") {
   CHECK(write_hours(40) == "0.67 h");
 }
 
-TEST_CASE("487 want-days are 16 want-months") {
-  CHECK(write_want_months(487) == "16.0");
-  CHECK(write_want_months(-487) == "-16.0");
-  CHECK(write_want_months(3) == "0.0");
-  CHECK(write_want_months(4) == "0.1");
-  CHECK(write_want_months(-4) == "-0.1");
-  CHECK(write_want_months(0) == "0.0");
-}
-
 TEST_CASE("wide characters count twice and the longest line counts") {
   CHECK(text_width("abc") == 3);
   CHECK(text_width("\xC3\xBC") == 1);
