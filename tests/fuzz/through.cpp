@@ -18,6 +18,7 @@
 #include "lib/report/text/text.hpp"
 #include "lib/sheets/read_back/settle.hpp"
 #include "lib/trade/kinds.hpp"
+#include "tests/known_leaks.hpp"
 #include "tests/lib/support/typed_workbook.hpp"
 
 #include <nlohmann/json.hpp>
