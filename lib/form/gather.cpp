@@ -131,7 +131,7 @@ class Gatherer {
       if (fresh)
         list.add(row.name, row.id);
       else
-        fault({sheet, row.row, grid.columns.at(heading), heading}, true, "'" + row.name + "'",
+        fault({sheet, row.row, column_of(grid, heading), heading}, true, "'" + row.name + "'",
               fmt::format("another name than that of row {}", found->second + 1));
     }
     for (const GridRow& row : grid.examples)
@@ -151,7 +151,7 @@ class Gatherer {
         const std::string name = sheets::read_words(cell).value.value_or("");
         const std::string word = build::is_id(name) ? name : word_of(name);
         if (!names_[steps_sheet].id_of(word).empty())
-          fault({static_cast<int>(s), row.row, grid.columns.at(step_name_heading), step_name_heading}, true,
+          fault({static_cast<int>(s), row.row, column_of(grid, step_name_heading), step_name_heading}, true,
                 "'" + name + "'", "a short name that no other step has");
         else if (!word.empty())
           names_[steps_sheet].add(name, word);

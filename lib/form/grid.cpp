@@ -180,12 +180,12 @@ class Finder {
     const Column* field = field_of(number);
     if (field == nullptr) {
       if (is_blank(value)) return;
-      return fault(number, grid_.columns.at(value_heading), true, sheets::shown_text(value),
+      return fault(number, column_of(grid_, value_heading), true, sheets::shown_text(value),
                    "nothing: the row is no field of the form");
     }
     if (grid_.rows.empty()) grid_.rows.emplace_back();
     if (!grid_.field_rows.emplace(field->heading, number).second)
-      return fault(number, grid_.columns.at(value_heading), true, sheets::shown_text(value),
+      return fault(number, column_of(grid_, value_heading), true, sheets::shown_text(value),
                    fmt::format("'{}' in one row only", field->heading));
     if (!is_blank(value)) grid_.rows[0].cells[field->heading] = value;
   }
@@ -230,6 +230,11 @@ std::string digest_of(const std::vector<const StoredCell*>& cells) {
     all += '\n';
   }
   return build::fingerprint(all).substr(0, 12);
+}
+
+int column_of(const Grid& grid, std::string_view heading) {
+  const auto found = grid.columns.find(heading);
+  return found == grid.columns.end() ? 0 : found->second;
 }
 
 Grid read_grid(const SheetSpec& spec, const sheets::StoredBook& book) {

@@ -45,6 +45,9 @@ struct Grid {
   std::vector<GridFault> faults;
 };
 
+/// The column of a heading; the first one where somebody typed over the heading, which is told by itself.
+int column_of(const Grid& grid, std::string_view heading);
+
 Grid read_grid(const SheetSpec& spec, const sheets::StoredBook& book);
 
 /// What an example row says, shortened to a digest; the cells in the order of the columns, null where empty.
