@@ -198,7 +198,8 @@ enum class Proof { proven, stopped };
 struct Outcome {
   const build::Build* build = nullptr;  ///< not owned; outlives the outcome
   Proof proof = Proof::proven;
-  bool ties_proven = true;           ///< proven also to be the cheapest, then the quickest, of the best plans
+  std::string purse;        ///< of whose plan this is a part, of which nothing is proven; empty: of none
+  bool ties_proven = true;  ///< proven also to be the cheapest, then the quickest, of the best plans
   std::int64_t value_want_days = 0;  ///< of the plan, bother taken off, rounded towards zero
   std::int64_t bound_want_days = 0;  ///< no plan has more; rounded up, but where the plan is proven its own
                                      ///< value_want_days. Where jobs are agreed: no plan that leaves as many

@@ -84,11 +84,15 @@ class Appender {
   const Offsets& at_;
 };
 
+/// Without the allowance.
+Money plain(const budgets::StageCost& cost) { return cost.goods + cost.delivery + cost.hire + cost.fees; }
+
 /// One build's part of a joint plan.
 class Part {
  public:
-  Part(const Joint& joint, const budgets::Plan& plan, std::size_t build)
-      : joint_(joint), plan_(plan), build_(build), own_(joint.stagings[build].problem) {}
+  /// `before`: what the builds before it spend on each stage, without the allowance.
+  Part(const Joint& joint, const budgets::Plan& plan, std::size_t build, const std::vector<Money>& before)
+      : joint_(joint), plan_(plan), build_(build), own_(joint.stagings[build].problem), before_(before) {}
 
   budgets::Plan make() {
     part_.schedule = schedule();
@@ -176,17 +180,9 @@ class Part {
 
   /// Of all builds up to this one, less that of those before it.
   Money allowance(std::size_t t) const {
-    Money before, with;
-    for (std::size_t b = 0; b <= build_; ++b) {
-      before = with;
-      with += b == build_ ? plain(part_.stages[t]) : others_[b][t];
-    }
+    const Money with = before_[t] + plain(part_.stages[t]);
     const std::int64_t points = joint_.problem.allowance_bp;
-    return budgets::percentage_rounded_up(with, points) - budgets::percentage_rounded_up(before, points);
-  }
-
-  static Money plain(const budgets::StageCost& cost) {
-    return cost.goods + cost.delivery + cost.hire + cost.fees;
+    return budgets::percentage_rounded_up(with, points) - budgets::percentage_rounded_up(before_[t], points);
   }
 
   std::int64_t value() const {
@@ -204,11 +200,8 @@ class Part {
   const budgets::Plan& plan_;
   std::size_t build_;
   const budgets::ProblemData& own_;
+  const std::vector<Money>& before_;
   budgets::Plan part_;
-
- public:
-  std::vector<std::vector<Money>>
-      others_;  ///< of the builds before: spending of each stage without allowance
 };
 
 }  // namespace
@@ -247,17 +240,14 @@ Joint join(const Purse& purse) {
   return joint;
 }
 
-budgets::Plan part_of(const Joint& joint, const budgets::Plan& plan, std::size_t build) {
-  std::vector<std::vector<Money>> before;
-  for (std::size_t b = 0; b <= build; ++b) {
-    Part part(joint, plan, b);
-    part.others_ = before;
-    budgets::Plan made = part.make();
-    if (b == build) return made;
-    std::vector<Money>& plain = before.emplace_back();
-    for (const budgets::StageCost& stage : made.stages) plain.push_back(stage.spent - stage.allowance);
+std::vector<budgets::Plan> parts_of(const Joint& joint, const budgets::Plan& plan) {
+  std::vector<budgets::Plan> parts;
+  std::vector<Money> before(plan.stages.size());
+  for (std::size_t b = 0; b < joint.stagings.size(); ++b) {
+    parts.push_back(Part(joint, plan, b, before).make());
+    for (std::size_t t = 0; t < before.size(); ++t) before[t] += plain(parts.back().stages[t]);
   }
-  return {};
+  return parts;
 }
 
 }  // namespace fettlefund::purse

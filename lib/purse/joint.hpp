@@ -25,10 +25,10 @@ struct Joint {
 /// order.
 Joint join(const Purse& purse);
 
-/// What one build has of a joint plan: figures of its own, cash after each payday as the purse has it.
+/// What each build has of a joint plan: figures of its own, cash after each payday as the purse has it.
 /// The delivery of an order is the first build's that orders in it; of the allowance, rounded up for the
 /// purse, the first builds have theirs rounded up together. So the parts add up to the plan. `value` is the
 /// worth of the build's own jobs less its own bother.
-budgets::Plan part_of(const Joint& joint, const budgets::Plan& plan, std::size_t build);
+std::vector<budgets::Plan> parts_of(const Joint& joint, const budgets::Plan& plan);
 
 }  // namespace fettlefund::purse

@@ -48,9 +48,7 @@ std::int64_t used(const budgets::StageCost& cost) { return cost.job_minutes + co
 class Teller {
  public:
   Teller(const Purse& purse, const Joint& joint, const budgets::Plan& plan)
-      : purse_(purse), joint_(joint), plan_(plan) {
-    for (std::size_t b = 0; b < purse.members.size(); ++b) parts_.push_back(part_of(joint, plan, b));
-  }
+      : purse_(purse), joint_(joint), plan_(plan), parts_(parts_of(joint, plan)) {}
 
   Outcome tell(bool proven, bool ties_proven, std::int64_t bound, const budgets::Work& work) const {
     Outcome outcome;
@@ -73,9 +71,7 @@ class Teller {
     whole.build = &build;
     whole.proof = proven ? planning::Proof::proven : planning::Proof::stopped;
     whole.value_want_days = plan_.value / planning::worth_per_want_day;
-    const std::int64_t days = bound / planning::worth_per_want_day;
-    whole.bound_want_days =
-        proven ? whole.value_want_days : days + (bound > days * planning::worth_per_want_day ? 1 : 0);
+    whole.bound_want_days = proven ? whole.value_want_days : planning::want_days_at_most(bound);
     whole.end = joint_.stagings.front().calendar.end;
     whole.spent = plan_.spent;
     whole.left = plan_.stages.empty() ? build.money.opening : plan_.stages.back().cash_after;
@@ -126,6 +122,7 @@ class Teller {
     const budgets::Problem problem(staging.problem);
     const planning::View view{*share.build, staging, problem, parts_[b]};
     share.outcome = planning::outcome_of(view, false, parts_[b].value, {});
+    share.outcome.purse = purse_.name;
     for (planning::StageView& stage : share.outcome.stages) share_orders(stage, b);
     if (!proven) return share;
     // Reasons that would speak of a search cut short: this one was not.

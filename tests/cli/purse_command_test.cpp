@@ -52,6 +52,9 @@ TEST_CASE("a purse is checked and planned, and its outputs are one a build") {
   }
   CHECK(place.contents("shed-bike.csv").find("Fit the seat") != std::string::npos);
   CHECK(place.contents("shed-bike.csv").find("Fit the bed") == std::string::npos);
+  const std::string page = place.contents("shed-bike.html");
+  CHECK(page.find("part of the plan of The shed is worth") != std::string::npos);
+  CHECK(page.find("roven best") == std::string::npos);
   CHECK(place.run({"plan", "shed.purse", "--stage", "2"}) == 0);
   CHECK(place.out.find("Fit the bed") != std::string::npos);
   CHECK(place.run({"plan", "shed.purse", "--stage", "4"}) == 2);

@@ -45,6 +45,11 @@ std::string among(const planning::Outcome& outcome) {
 
 std::string proof_line(const planning::Outcome& outcome) {
   const std::string value = planning::want_months_text(outcome.value_want_days);
+  if (!outcome.purse.empty()) {
+    return fmt::format(
+        "This build's part of the plan of {} is worth {} want-months; what is proven is told of the whole.",
+        outcome.purse, value);
+  }
   if (outcome.proof == planning::Proof::proven) {
     return fmt::format("Proven best: this plan is worth {} want-months, and no plan{} is worth more{}.",
                        value, among(outcome), outcome.ties_proven ? ", nor as much for less money" : "");
