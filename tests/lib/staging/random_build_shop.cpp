@@ -86,6 +86,12 @@ bool PlainShop::free(const build::Article& tool, Date bench) const {
   });
 }
 
+/// Had for nothing on every bench date: nobody buys it, not even to bring an order to where delivery is free.
+bool PlainShop::always_free(const build::Article& tool) const {
+  return std::all_of(rules_.days_.begin(), rules_.days_.end(),
+                     [&](const Rulebook::Day& day) { return free(tool, day.bench); });
+}
+
 bool PlainShop::need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things) {
   const Date bench = rules_.days_[static_cast<std::size_t>(stage)].bench;
   for (const auto& [a, amount] : needs) {
@@ -111,7 +117,7 @@ bool PlainShop::need_tools(const Decisions& decisions, const std::vector<int>& t
     const int bought = decisions.bought[static_cast<std::size_t>(k)];
     if (bought == stage) {
       things.push_back(thing(k, 1, stage));
-      if (things.back().offers.empty()) return false;
+      if (things.back().offers.empty() || always_free(tool)) return false;
     } else if (!(bought >= 0 && bought < stage) && !free(tool, rules_.days_[t].bench)) {
       if (!tool.hire) return false;
       other_[t] += tool.hire->minor();
@@ -138,7 +144,8 @@ bool PlainShop::need_any(const Decisions& decisions, const Rulebook::Done& done,
   bought.erase(std::unique(bought.begin(), bought.end()), bought.end());
   for (const int k : bought) {
     things.push_back(thing(k, 1, stage));
-    if (things.back().offers.empty()) return false;
+    if (things.back().offers.empty() || always_free(build_.articles[static_cast<std::size_t>(k)]))
+      return false;
   }
   const auto hire = least_hire(there, done.any);
   other_[t] += hire.value_or(0);

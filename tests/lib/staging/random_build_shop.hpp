@@ -37,6 +37,7 @@ class PlainShop {
   std::int64_t delivery(const build::Id& supplier, std::int64_t goods) const;
   std::int64_t take(int article, std::int64_t amount, budgets::Date bench);
   bool free(const build::Article& tool, budgets::Date bench) const;
+  bool always_free(const build::Article& tool) const;
   bool need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things);
   bool need_tools(const Decisions& decisions, const std::vector<int>& tools, int stage,
                   std::vector<Thing>& things);
