@@ -59,7 +59,7 @@ class Asker {
   void find_least_extras(std::vector<AtStage>& stages);
   bool no_cash_allows(const std::vector<AtStage>& stages, std::size_t at) const;
   std::int64_t too_little_cash(const std::vector<AtStage>& stages, std::size_t at) const;
-  void move_by(LeastExtra& mover, More kind, int stage);
+  void move_by(LeastExtra& extra, More kind, int stage);
   std::int64_t unlimited(More kind) const;
   std::int64_t needed(More kind, int stage, const Schedule& schedule) const;
   std::int64_t needed(More kind, int stage, const Plan& plan) const;

@@ -107,28 +107,28 @@ std::int64_t Asker::too_little_cash(const std::vector<AtStage>& stages, std::siz
   return options_.first == 0 ? std::max(later, any.value_or(0)) : later;
 }
 
-void Asker::move_by(LeastExtra& mover, More kind, int stage) {
+void Asker::move_by(LeastExtra& extra, More kind, int stage) {
   const auto ask_for = [&](const Measure& target) {
     return [this, kind, stage, target](std::int64_t amount) { return reaches(kind, stage, amount, target); };
   };
   Measure target = mark_of(plan_);
-  mover.as_good = least_enough(ask_for(target), mover.as_good, unlimited(kind));
-  mover.best = {mover.as_good.at_least, {}, mover.as_good.never};
+  extra.as_good = least_enough(ask_for(target), extra.as_good, unlimited(kind));
+  extra.best = {extra.as_good.at_least, {}, extra.as_good.never};
   if (!proven_) return;
   // With the least that makes one as good, better plans without it may be possible: these set the next mark.
-  Least least = mover.as_good;
+  Least least = extra.as_good;
   while (least.exact()) {
     const auto best = best_with(kind, stage, least.at_least);
-    mover.best = {least.at_least, {}, false};
+    extra.best = {least.at_least, {}, false};
     if (!best) return;
     if (*best == target || reaches(kind, stage, least.at_least, *best).is == Possible::yes) {
-      mover.best.at_most = least.at_least;
+      extra.best.at_most = least.at_least;
       return;
     }
     target = *best;
     least = least_enough(ask_for(target), {least.at_least, {}, false}, unlimited(kind));
   }
-  mover.best = {least.at_least, {}, least.never};
+  extra.best = {least.at_least, {}, least.never};
 }
 
 }  // namespace fettlefund::budgets

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "budgets/problem/tools.hpp"
+#include "budgets/values/lists.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/questions/least.hpp"
 #include "lib/staging/fit.hpp"
@@ -139,7 +140,8 @@ class StageWords {
   void say_dated_musts() {
     std::vector<std::string> names;
     for (int j = 0; j < view_.problem.job_count(); ++j) {
-      if (!data(j).must || holds(with_it_, j) || !view_.job(j).by || view_.problem.latest(j) > at_.stage)
+      if (!data(j).must || budgets::contains(with_it_, j) || !view_.job(j).by ||
+          view_.problem.latest(j) > at_.stage)
         continue;
       names.push_back(name(j) + " (by " + budgets::write_date(*view_.job(j).by) + ")");
     }
@@ -309,9 +311,9 @@ class StageWords {
     const std::vector<int> asked = with_what_they_ask(data_, musts);
     for (const std::vector<int>& group : data_.one_of) {
       for (const int own : group) {
-        if (!holds(with_it_, own)) continue;
+        if (!budgets::contains(with_it_, own)) continue;
         for (const int other : group) {
-          if (other != own && holds(asked, other)) return choice_text(own, other);
+          if (other != own && budgets::contains(asked, other)) return choice_text(own, other);
         }
       }
     }
@@ -321,10 +323,6 @@ class StageWords {
   std::string choice_text(int own, int other) const {
     return name(own) + " and " + name(other) + " are of one choice ('" + view_.job(own).one_of + "'), and " +
            name(other) + (data(other).must ? " has to be done." : " is needed by what has to be done.");
-  }
-
-  static bool holds(const std::vector<int>& list, int value) {
-    return std::find(list.begin(), list.end(), value) != list.end();
   }
 
   void say_must() {
@@ -347,9 +345,9 @@ class StageWords {
         "No bench time in stage " + std::to_string(told_.number) + " by itself");
   }
 
-  static bool there_already(const budgets::LeastExtra& mover) {
-    return mover.as_good.at_most && *mover.as_good.at_most == 0 &&
-           (!mover.best.exact() || *mover.best.at_most == 0);
+  static bool there_already(const budgets::LeastExtra& extra) {
+    return extra.as_good.at_most && *extra.as_good.at_most == 0 &&
+           (!extra.best.exact() || *extra.best.at_most == 0);
   }
 
   std::string there() const {
@@ -358,31 +356,31 @@ class StageWords {
   }
 
   template <class Amount>
-  void say_least_extra(const budgets::LeastExtra& mover, const Amount& amount, const std::string& none) {
-    if (mover.best.never && mover.as_good.at_most) {
-      const std::int64_t enough = *mover.as_good.at_most;
+  void say_least_extra(const budgets::LeastExtra& extra, const Amount& amount, const std::string& none) {
+    if (extra.best.never && extra.as_good.at_most) {
+      const std::int64_t enough = *extra.as_good.at_most;
       return say((enough == 0
                       ? "A plan worth no less has it " + there() + " already"
                       : "With " + amount(enough) + " a plan worth no less than this one has it " + there()) +
                  ", but n" + none.substr(1) + " makes that a best plan.");
     }
-    if (mover.best.never || mover.as_good.never) {
-      const bool could = mover.allows.at_most && *mover.allows.at_most > 0;
+    if (extra.best.never || extra.as_good.never) {
+      const bool could = extra.allows.at_most && *extra.allows.at_most > 0;
       const std::string but =
-          could ? "With " + amount(*mover.allows.at_most) + " it could be there, but n" : "N";
+          could ? "With " + amount(*extra.allows.at_most) + " it could be there, but n" : "N";
       return say(but + none.substr(1) + (could ? " makes that a best plan." : " moves it there."));
     }
-    if (mover.best.exact()) {
-      if (*mover.best.at_most == 0) return say("A plan just as good has it " + there() + " already.");
-      return say("With " + amount(*mover.best.at_most) + " a best plan has it " + there() +
+    if (extra.best.exact()) {
+      if (*extra.best.at_most == 0) return say("A plan just as good has it " + there() + " already.");
+      return say("With " + amount(*extra.best.at_most) + " a best plan has it " + there() +
                  "; with any less, none has.");
     }
-    if (!mover.as_good.at_most) {
-      if (mover.as_good.at_least > 0)
-        say("It takes at least " + amount(mover.as_good.at_least) + " to have it " + there() + ".");
+    if (!extra.as_good.at_most) {
+      if (extra.as_good.at_least > 0)
+        say("It takes at least " + amount(extra.as_good.at_least) + " to have it " + there() + ".");
       return;
     }
-    const std::int64_t most = *mover.as_good.at_most, least = mover.as_good.at_least;
+    const std::int64_t most = *extra.as_good.at_most, least = extra.as_good.at_least;
     if (most == 0) return say("A plan worth no less has it " + there() + " already.");
     say("With " + amount(most) + " a plan worth no less than this one has it " + there() +
         (least == most ? "; with any less, none has."

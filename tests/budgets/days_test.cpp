@@ -34,15 +34,6 @@ bool all_done(const ProblemData& data) {
   return plan != nullptr && plan->stages[0].jobs.size() == data.jobs.size();
 }
 
-std::string refusal(const ProblemData& data) {
-  try {
-    Problem problem(data);
-  } catch (const std::invalid_argument& fault) {
-    return fault.what();
-  }
-  return "accepted";
-}
-
 TEST_CASE("a job with a day within the stage is done exactly if the time up to that day holds it") {
   ProblemData data = three_evenings();
   data.jobs = {evening_job(data, 120, Date{20017}), evening_job(data, 60, {})};

@@ -4,6 +4,8 @@
 #include <map>
 #include <set>
 
+#include "budgets/values/lists.hpp"
+
 #include <fmt/format.h>
 
 namespace fettlefund::build {
@@ -18,12 +20,8 @@ std::map<Id, std::size_t> places_of(const std::vector<Entry>& entries) {
   return places;
 }
 
-bool contains(const std::vector<Id>& ids, const Id& id) {
-  return std::find(ids.begin(), ids.end(), id) != ids.end();
-}
-
 void add_once(std::vector<Id>& ids, const Id& id) {
-  if (!contains(ids, id)) ids.push_back(id);
+  if (!budgets::contains(ids, id)) ids.push_back(id);
 }
 
 class Settler {
@@ -80,7 +78,7 @@ class Settler {
   }
 
   static bool together(const Job& a, const Job& b) {
-    return contains(a.together_with, b.id) || contains(b.together_with, a.id);
+    return budgets::contains(a.together_with, b.id) || budgets::contains(b.together_with, a.id);
   }
 
   Stands stands_for(const Job& job) {

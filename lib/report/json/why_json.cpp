@@ -47,7 +47,7 @@ class WhyTeller {
             {"never", one.never}};
   }
 
-  Json mover(const budgets::LeastExtra& one, bool is_money) const {
+  Json least_extra(const budgets::LeastExtra& one, bool is_money) const {
     return {{"allows", least(one.allows, is_money)},
             {"as_good", least(one.as_good, is_money)},
             {"moves", least(one.best, is_money)}};
@@ -73,8 +73,8 @@ class WhyTeller {
             {"least_loss_want_days", possible ? Json(one.least_loss) : Json()},
             {"dearer", possible ? money(one.dearer.minor()) : Json()},
             {"displaced", shifts},
-            {"cash", mover(one.cash, true)},
-            {"minutes", mover(one.minutes, false)},
+            {"cash", least_extra(one.cash, true)},
+            {"minutes", least_extra(one.minutes, false)},
             {"sentences", one.sentences}};
   }
 

@@ -33,8 +33,8 @@ std::string verdict(const WhyStage& stage) {
 
 /// "12.40", "<= 12.40" where less may do, ">= 3.00" where only that is known, "never".
 template <class Amount>
-std::string figure(const budgets::LeastExtra& mover, const Amount& amount) {
-  const Least& least = mover.best.exact() || mover.best.never ? mover.best : mover.as_good;
+std::string figure(const budgets::LeastExtra& extra, const Amount& amount) {
+  const Least& least = extra.best.exact() || extra.best.never ? extra.best : extra.as_good;
   if (least.never) return "never";
   if (least.exact()) return amount(*least.at_most);
   if (least.at_most) return "<= " + amount(*least.at_most);

@@ -32,15 +32,6 @@ ProblemData one_of_everything() {
   return data;
 }
 
-std::string refusal(const ProblemData& data) {
-  try {
-    Problem problem(data);
-  } catch (const std::invalid_argument& fault) {
-    return fault.what();
-  }
-  return "accepted";
-}
-
 std::string refusal_after(const std::function<void(ProblemData&)>& spoil) {
   ProblemData data = one_of_everything();
   spoil(data);

@@ -1,4 +1,7 @@
 #pragma once
+#include <stdexcept>
+#include <string>
+
 #include "budgets/problem/problem.hpp"
 
 namespace fettlefund::testing {
@@ -25,6 +28,16 @@ inline budgets::Job plain_job(const budgets::ProblemData& data, std::int64_t wan
   job.cost = cents(cost);
   job.minutes = minutes;
   return job;
+}
+
+/// Why a problem of this data is refused; "accepted" if it is not.
+inline std::string refusal(const budgets::ProblemData& data) {
+  try {
+    budgets::Problem problem(data);
+  } catch (const std::invalid_argument& fault) {
+    return fault.what();
+  }
+  return "accepted";
 }
 
 }  // namespace fettlefund::testing
