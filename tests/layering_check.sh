@@ -45,4 +45,12 @@ confine "graph algorithms stay in the graph room" 'include <boost/graph' lib/gra
 confine "workbook writing stays in the sheets room" 'include <xlsxwriter' lib/sheets
 confine "workbook reading stays in the sheets room" 'include <(zip\.h|pugixml)' lib/sheets
 confine "command-line parsing stays in cli" 'include <CLI/' cli
+
+# Planted faults (tests/mutation) are found by the text that they replace.
+if python3 tests/mutation/plant.py --check; then
+  passed=$((passed + 1))
+else
+  failed=$((failed + 1))
+  echo 'broken: every fault of tests/mutation/faults.tsv applies exactly once (README.md there)'
+fi
 echo "$passed passed, $failed failed"

@@ -1,0 +1,119 @@
+#!/usr/bin/env python3
+"""Runs the tests against each planted fault, and notes which test case fails.
+
+usage: run.py TREE RESULTS [-j N] [--again] [NAME|FOLDER...]
+
+TREE is what plant.py made and ninja built there. RESULTS is a table that is added to: fault, file, killed or survived,
+by which case. Faults that stand in it are left out (--again: only named ones, run anew), so a run can be stopped and
+taken up. First the tests of the fault's own folder run, then the others of its program, then those of the command line.
+A fault that takes far longer than the tests without any is killed "by time".
+"""
+import argparse
+import concurrent.futures
+import os
+import pathlib
+import re
+import subprocess
+import sys
+import threading
+import time
+
+sys.dont_write_bytecode = True
+import plant  # noqa: E402
+
+# As few random cases as find something; what needs more of them fails too rarely to be called tested.
+CASES = os.environ.get("FETTLEFUND_CASES", "20")
+
+
+def own_folder(file):
+    """The folder of the tests that mirrors the file's; its program is named by the first part."""
+    folder = pathlib.Path(file).parent
+    while not (plant.ROOT / "tests" / folder).is_dir():
+        folder = folder.parent
+    return folder
+
+
+def steps_for(file):
+    folder = own_folder(file)
+    program = folder.parts[0] + "_tests"
+    own = f"*/tests/{folder}/*"
+    steps = [(program, f"-sf={own}"), (program, f"-sfe={own}")] if len(folder.parts) > 1 else [(program, "")]
+    return steps if program == "cli_tests" else steps + [("cli_tests", "")]
+
+
+def is_named(fault, names):
+    return any(fault.name == name or fault.file.startswith(name + "/") for name in names)
+
+
+class Runner:
+    def __init__(self, tree):
+        self.tree = tree
+        self.seconds = {}
+        self.lock = threading.Lock()
+
+    def run(self, step, number, limit):
+        program, choice = step
+        env = {**os.environ, "FETTLEFUND_CASES": CASES, "RC_PARAMS": "seed=1", "FETTLEFUND_FAULT": str(number)}
+        command = [f"build/dev/tests/{program}", "--abort-after=1", "--no-colors=true"] + ([choice] if choice else [])
+        return subprocess.run(command, cwd=self.tree, env=env, timeout=limit, stdout=subprocess.PIPE,
+                              stderr=subprocess.STDOUT, errors="replace")
+
+    def limit_of(self, step):
+        """Five times as long as without a fault, and half a minute."""
+        with self.lock:
+            if step not in self.seconds:
+                begin = time.monotonic()
+                done = self.run(step, 0, None)
+                if done.returncode != 0:
+                    sys.exit(f"{step}: fails without a fault\n{done.stdout[-3000:]}")
+                self.seconds[step] = time.monotonic() - begin
+                print(f"{step[0]} {step[1]}: {self.seconds[step]:.0f} s without a fault", flush=True)
+            return 5 * self.seconds[step] + 30
+
+    def killer(self, fault, step):
+        """What fails in that step; nothing: the fault is alive after it."""
+        try:
+            done = self.run(step, plant.number_of(fault.name), self.limit_of(step))
+        except subprocess.TimeoutExpired:
+            return f"by time ({step[0]})"
+        if done.returncode == 0:
+            return None
+        cases = re.findall(r"^TEST CASE:\s+(.*)$", done.stdout, re.M)
+        return cases[-1] if cases else f"{step[0]} ends with {done.returncode}"
+
+
+def tell(results, fault, verdict, by):
+    print(fault.name, fault.file, verdict, by, sep="\t", file=results, flush=True)
+    print(f"{verdict}: {fault.name} ({by})" if by else f"{verdict}: {fault.name}", flush=True)
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("tree", type=pathlib.Path)
+    parser.add_argument("results", type=pathlib.Path)
+    parser.add_argument("names", nargs="*")
+    parser.add_argument("-j", type=int, default=1)
+    parser.add_argument("--again", action="store_true")
+    options = parser.parse_intermixed_args()
+    old = options.results.read_text().splitlines() if options.results.is_file() else []
+    if options.again:
+        old = [line for line in old if line.split("\t")[0] not in options.names]
+        options.results.write_text("".join(line + "\n" for line in old))
+    known = {line.split("\t")[0] for line in old}
+    alive = [f for f in plant.read_list() if f.name not in known and (not options.names or is_named(f, options.names))]
+    runner = Runner(options.tree.resolve())
+    with concurrent.futures.ThreadPoolExecutor(options.j) as pool, options.results.open("a") as results:
+        # One step after the other over all faults: most are killed by the first, which takes seconds.
+        for number in range(3):
+            runs = {pool.submit(runner.killer, f, steps_for(f.file)[number]): f
+                    for f in alive if number < len(steps_for(f.file))}
+            for done in concurrent.futures.as_completed(runs):
+                fault, by = runs[done], done.result()
+                if by is not None:
+                    alive.remove(fault)
+                    tell(results, fault, "killed", by)
+        for fault in alive:
+            tell(results, fault, "survived", "")
+
+
+main()
