@@ -171,6 +171,13 @@ bool is_set(const std::atomic<bool>* stop) {
   return stop != nullptr && stop->load(std::memory_order_relaxed);
 }
 
+/// Whether this end of a quick search is none yet.
+bool goes_on(const Result& result, const SolveOptions& options) {
+  const auto* stopped = std::get_if<Stopped>(&result);
+  return options.until_a_plan && options.effort == Effort::quick && stopped != nullptr && !stopped->plan &&
+         !is_set(options.stop);
+}
+
 search::Watch watch_with(const SolveOptions& options, const Meter& meter) {
   if (!options.on_progress) return {};
   return [&options, &meter](const std::optional<Found>& best, std::int64_t bound, int layer,
@@ -251,7 +258,13 @@ Result Solver::State::solve(const SolveOptions& options) {
       below.note(result);
     }
   }
-  return solve_at(now, options, below);
+  Result result = solve_at(now, options, below);
+  if (!goes_on(result, options)) return result;
+  below.note(result);
+  SolveOptions higher = options;
+  higher.effort = Effort::normal;
+  higher.steps.reset();
+  return solve_at(now, higher, below);
 }
 
 Result Solver::State::solve_at(const Problem& now, const SolveOptions& options, const Below& below) {

@@ -51,6 +51,7 @@ struct SolveOptions {
   std::vector<Schedule> known;              ///< tried first, where they keep all rules
   std::optional<std::int64_t> steps;        ///< fewer than the effort has
   bool explain = true;                      ///< false: an Impossible says nothing more
+  bool until_a_plan = false;                ///< where quick effort ends without a plan, goes on at normal
 };
 
 /// A plan that no plan can beat in value.

@@ -25,6 +25,7 @@ ProgressLine::ProgressLine(const Request& request, const Console& console, int s
 budgets::SolveOptions ProgressLine::options() {
   budgets::SolveOptions options;
   options.effort = request_.effort;
+  options.until_a_plan = true;
   options.stop = console_.around.stop;
   if (request_.progress || console_.around.err_is_terminal) {
     options.on_progress = [this](const budgets::Progress& progress) { show(progress); };

@@ -193,6 +193,22 @@ TEST_CASE("the plan and the bound of a lower effort count for the next") {
   CHECK(high->work.steps > low->work.steps);
 }
 
+TEST_CASE("a quick solve that ends without a plan goes on at normal effort where it is asked to") {
+  ProblemData data = random_problem(70, 12, 5);
+  for (Job& job : data.jobs) job.must = false;
+  data.jobs[0].must = true;
+  SolveOptions options;
+  options.effort = Effort::quick;
+  options.steps = 1;
+  REQUIRE(plan_of(solve(Problem(data), options)) == nullptr);
+  options.until_a_plan = true;
+  const Result result = solve(Problem(data), options);
+  const Result normal = solve(Problem(data));
+  REQUIRE(plan_of(result) != nullptr);
+  REQUIRE(plan_of(normal) != nullptr);
+  CHECK(compare(*plan_of(result), *plan_of(normal)) == 0);
+}
+
 TEST_CASE("what cannot be met together is irreducible and the missing cash is exact") {
   const int cases = random_cases(250);
   int seen = 0;
