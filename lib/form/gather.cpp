@@ -199,8 +199,8 @@ class Gatherer {
     }
     auto& members = out_.root.members;
     std::erase_if(members, [](const auto& member) {
-      const Piece& piece = member.second;
-      return member.first != "money" && member.first != "bench" && member.first != "jobs" &&
+      const Piece& piece = member.value;
+      return member.key != "money" && member.key != "bench" && member.key != "jobs" &&
              piece.members.empty() && piece.items.empty() && piece.token.empty();
     });
     out_.root.index.clear();

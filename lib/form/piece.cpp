@@ -1,5 +1,7 @@
 #include "lib/form/piece.hpp"
 
+#include <utility>
+
 #include <fmt/format.h>
 
 namespace fettlefund::form {
@@ -23,9 +25,9 @@ class Writer {
     for (std::size_t i = 0; i < count; ++i) {
       if (i > 0) written.text += ',';
       gap(spread, depth + 1, i > 0 || object);
-      if (object) written.text += quoted(piece.members[i].first) + ": ";
-      const std::string part = object ? escaped(piece.members[i].first) : std::to_string(i);
-      write(object ? piece.members[i].second : piece.items[i], pointer + "/" + part, depth + 1);
+      if (object) written.text += quoted(piece.members[i].key) + ": ";
+      const std::string part = object ? escaped(piece.members[i].key) : std::to_string(i);
+      write(object ? piece.members[i].value : piece.items[i], pointer + "/" + part, depth + 1);
     }
     if (count > 0) gap(spread, depth, object);
     written.text += object ? '}' : ']';
@@ -69,21 +71,23 @@ class Writer {
 
 }  // namespace
 
+Piece Piece::scalar(std::string token, At at) { return {Kind::scalar, std::move(token), {}, {}, at, {}}; }
+Piece Piece::list(At at) { return {Kind::list, {}, {}, {}, at, {}}; }
 Piece Piece::text(std::string_view text, At at) { return scalar(quoted(text), at); }
 
 Piece& Piece::member(const std::string& key, At its_place, Kind its_kind) {
   const auto [found, made] = index.emplace(key, members.size());
   if (made) {
-    Piece& piece = members.emplace_back(key, Piece{}).second;
+    Piece& piece = members.emplace_back(Member{key, {}}).value;
     piece.kind = its_kind;
     piece.at = its_place;
   }
-  return members[found->second].second;
+  return members[found->second].value;
 }
 
 const Piece* Piece::find(const std::string& key) const {
   const auto found = index.find(key);
-  return found == index.end() ? nullptr : &members[found->second].second;
+  return found == index.end() ? nullptr : &members[found->second].value;
 }
 
 Written write_json(const Piece& root) {

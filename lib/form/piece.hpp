@@ -2,7 +2,6 @@
 #include <map>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 namespace fettlefund::form {
@@ -17,19 +16,25 @@ struct At {
 struct Piece {
   enum class Kind { object, list, scalar } kind = Kind::object;
   std::string token;  ///< of a scalar: its JSON text
-  std::vector<std::pair<std::string, Piece>> members;
+  struct Member;
+  std::vector<Member> members;
   std::vector<Piece> items;
   At at;
 
-  static Piece scalar(std::string token, At at) { return {Kind::scalar, std::move(token), {}, {}, at, {}}; }
+  static Piece scalar(std::string token, At at);
   static Piece text(std::string_view text, At at);  ///< as a JSON string
-  static Piece list(At at) { return {Kind::list, {}, {}, {}, at, {}}; }
+  static Piece list(At at);
 
   /// The member, made where there is none; it keeps the place where it was made first.
   Piece& member(const std::string& key, At at, Kind its_kind = Kind::object);
   const Piece* find(const std::string& key) const;
 
   std::map<std::string, std::size_t> index;  ///< of the members
+};
+
+struct Piece::Member {
+  std::string key;
+  Piece value;
 };
 
 /// Where each value of a text comes from, by its JSON pointer.
