@@ -38,6 +38,7 @@ build_and_test() {
     failed=$((failed + 1))
     return
   fi
+  echo "built after $SECONDS s"
   local report=$PWD/$folder/report.xml total bad left
   rm -f "$report"
   ctest --test-dir "$folder" --parallel "$(nproc)" --no-tests=error --output-on-failure --output-junit "$report" >"$log" 2>&1
@@ -51,7 +52,7 @@ build_and_test() {
 }
 
 echo "== release build"
-build_and_test build/tests -DCMAKE_BUILD_TYPE=Release -DFETTLEFUND_BY_ROOM=TESTS
+build_and_test build/tests -DCMAKE_BUILD_TYPE=Release -DFETTLEFUND_BY_ROOM=ALL
 if [ "${FETTLEFUND_QUICK:-0}" != 1 ]; then
   echo "== sanitized build"
   FETTLEFUND_CASES=${FETTLEFUND_SANITIZED_CASES:-100} build_and_test build/sanitized -C .ci/sanitize.cmake -DFETTLEFUND_BY_ROOM=ALL
@@ -60,14 +61,15 @@ fi
 export FETTLEFUND=$PWD/build/tests/cli/fettlefund
 checks=$(git ls-files 'tests/*_check.sh' 2>/dev/null)
 [ -n "$checks" ] || checks=$(find tests -name '*_check.sh')
-printf '%s\n' $checks | xargs -P "$(nproc)" -I{} bash -c 'bash "$1" >"$2/${1//\//.}" 2>&1 || true' check {} "$logs"
+printf '%s\n' $checks |
+  xargs -P "$(nproc)" -I{} bash -c 'SECONDS=0; bash "$1" >"$2/${1//\//.}" 2>&1; echo "$SECONDS s" >"$2/${1//\//.}.took"' check {} "$logs"
 for check in $checks; do
-  echo "== $check"
+  echo "== $check ($(cat "$logs/${check//\//.}.took"))"
   tail -n 40 "$logs/${check//\//.}"
   tally "$logs/${check//\//.}"
 done
 
-echo
+echo "all after $SECONDS s"
 if [ "$skipped" -gt 0 ]; then
   echo "$passed passed, $failed failed, $skipped skipped"
 else
