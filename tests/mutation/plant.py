@@ -111,7 +111,7 @@ def write_if_new(path, content):
 
 
 def write_tree(tree, spans):
-    listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, check=True).stdout
+    listed = subprocess.run(["git", "ls-files", "-coz", "--exclude-standard"], cwd=ROOT, capture_output=True, check=True).stdout
     files = [name for name in listed.decode().split("\0") if (ROOT / name).is_file() and name != "CMakeLists.txt"]
     for name in files:
         content = (ROOT / name).read_bytes()

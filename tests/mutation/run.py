@@ -5,8 +5,8 @@ usage: run.py TREE RESULTS [-j N] [--again] [NAME|FOLDER...]
 
 TREE is what plant.py made and ninja built there. RESULTS is a table that is added to: fault, file, killed or survived,
 by which case. Faults that stand in it are left out (--again: only named ones, run anew), so a run can be stopped and
-taken up. First the tests of the fault's own folder run, then the others of its program, then those of the command line.
-A fault that takes far longer than the tests without any is killed "by time".
+taken up. First the tests of the fault's own folder run, then the others of its program, then the slow ones of both, then
+those of the command line. A fault that takes far longer than the tests without any is killed "by time".
 """
 import argparse
 import concurrent.futures
@@ -22,7 +22,7 @@ sys.dont_write_bytecode = True
 import plant  # noqa: E402
 
 # As few random cases as find something; what needs more of them fails too rarely to be called tested.
-CASES = os.environ.get("FETTLEFUND_CASES", "20")
+CASES = os.environ.get("FETTLEFUND_CASES", "30")
 
 
 def own_folder(file):
@@ -34,11 +34,12 @@ def own_folder(file):
 
 
 def steps_for(file):
+    """What is run one after the other: program, filter of files, slow cases or the others."""
     folder = own_folder(file)
     program = folder.parts[0] + "_tests"
-    own = f"*/tests/{folder}/*"
-    steps = [(program, f"-sf={own}"), (program, f"-sfe={own}")] if len(folder.parts) > 1 else [(program, "")]
-    return steps if program == "cli_tests" else steps + [("cli_tests", "")]
+    own, others = f"-sf=*/tests/{folder}/*", f"-sfe=*/tests/{folder}/*"
+    steps = [(program, own, False), (program, others, False), (program, own, True), (program, others, True)]
+    return steps + ([] if program == "cli_tests" else [("cli_tests", "", False), ("cli_tests", "", True)])
 
 
 def is_named(fault, names):
@@ -48,32 +49,41 @@ def is_named(fault, names):
 class Runner:
     def __init__(self, tree):
         self.tree = tree
-        self.seconds = {}
+        self.slow = {}  # by program: its cases that take more than a second without a fault
+        self.seconds = {}  # by program: without a fault
         self.lock = threading.Lock()
 
-    def run(self, step, number, limit):
-        program, choice = step
+    def run(self, program, filters, number, limit):
         env = {**os.environ, "FETTLEFUND_CASES": CASES, "RC_PARAMS": "seed=1", "FETTLEFUND_FAULT": str(number)}
-        command = [f"build/dev/tests/{program}", "--abort-after=1", "--no-colors=true"] + ([choice] if choice else [])
+        command = [f"build/dev/tests/{program}", "--abort-after=1", "--no-colors=true", *filters]
         return subprocess.run(command, cwd=self.tree, env=env, timeout=limit, stdout=subprocess.PIPE,
                               stderr=subprocess.STDOUT, errors="replace")
 
-    def limit_of(self, step):
-        """Five times as long as without a fault, and half a minute."""
+    def measure(self, program):
+        """Once: how long the program takes without a fault, and which cases are slow."""
         with self.lock:
-            if step not in self.seconds:
-                begin = time.monotonic()
-                done = self.run(step, 0, None)
-                if done.returncode != 0:
-                    sys.exit(f"{step}: fails without a fault\n{done.stdout[-3000:]}")
-                self.seconds[step] = time.monotonic() - begin
-                print(f"{step[0]} {step[1]}: {self.seconds[step]:.0f} s without a fault", flush=True)
-            return 5 * self.seconds[step] + 30
+            if program in self.seconds:
+                return
+            done = self.run(program, ["--duration=true"], 0, None)
+            if done.returncode != 0:
+                sys.exit(f"{program}: fails without a fault\n{done.stdout[-3000:]}")
+            cases = re.findall(r"^([0-9.]+) s: (.*)$", done.stdout, re.M)
+            self.slow[program] = [name for seconds, name in cases if float(seconds) > 1]
+            self.seconds[program] = sum(float(seconds) for seconds, _ in cases)
+            print(f"{program}: {self.seconds[program]:.0f} s without a fault, {len(self.slow[program])} slow cases", flush=True)
+
+    def filters(self, step):
+        program, files, slow = step
+        # A comma would begin another name.
+        names = ",".join(name.replace(",", "?") for name in self.slow[program]) or "none"
+        return [("-tc=" if slow else "-tce=") + names] + ([files] if files else [])
 
     def killer(self, fault, step):
         """What fails in that step; nothing: the fault is alive after it."""
+        self.measure(step[0])
         try:
-            done = self.run(step, plant.number_of(fault.name), self.limit_of(step))
+            limit = 5 * self.seconds[step[0]] + 30
+            done = self.run(step[0], self.filters(step), plant.number_of(fault.name), limit)
         except subprocess.TimeoutExpired:
             return f"by time ({step[0]})"
         if done.returncode == 0:
@@ -104,7 +114,7 @@ def main():
     runner = Runner(options.tree.resolve())
     with concurrent.futures.ThreadPoolExecutor(options.j) as pool, options.results.open("a") as results:
         # One step after the other over all faults: most are killed by the first, which takes seconds.
-        for number in range(3):
+        for number in range(6):
             runs = {pool.submit(runner.killer, f, steps_for(f.file)[number]): f
                     for f in alive if number < len(steps_for(f.file))}
             for done in concurrent.futures.as_completed(runs):

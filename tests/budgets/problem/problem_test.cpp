@@ -82,6 +82,13 @@ TEST_CASE("a broken field is refused with its name and index") {
       {[](ProblemData& d) { d.removals[1].needs = {5}; }, "removals[1].needs[0]: 5 is outside 0 to 1"},
       {[](ProblemData& d) { d.removals[0].one_use[0].article = 3; },
        "removals[0].one_use[0].article: 3 is outside 0 to 0"},
+      {[](ProblemData& d) {
+         d.stages[1].last = d.stages[1].bench + 2;
+         d.stages[1].marks = {{d.stages[1].bench, 10}, {d.stages[1].bench + 2, 20}};
+       },
+       "stages[1].marks[1].day: is not before the stage's last day"},
+      {[](ProblemData& d) { d.suppliers[0].delivery = cents(-5); },
+       "suppliers[0].delivery: -5 is outside 0 to 100000000000000"},
       {[](ProblemData& d) { d.suppliers[0].free_from = cents(-2); },
        "suppliers[0].free_from: -2 is outside 0 to 100000000000000"},
       {[](ProblemData& d) { d.articles[0].pack = 0; },
@@ -133,6 +140,11 @@ TEST_CASE("amounts whose sums could leave the range are refused") {
   const auto most = std::int64_t{100'000'000'000'000};
   CHECK(refusal_after([&](ProblemData& d) { d.jobs[0].cost = d.jobs[1].cost = cents(most / 2 + 1); }) ==
         "money spent: could sum to more than 100000000000000");
+  // A delivery and a pack more in each of three stages.
+  CHECK(refusal_after([&](ProblemData& d) { d.suppliers[0].delivery = cents(most / 3); }) ==
+        "money spent: could sum to more than 100000000000000");
+  CHECK(refusal_after([&](ProblemData& d) { d.articles[0].offers[0].price = cents(most / 5); }) ==
+        "money spent: could sum to more than 100000000000000");
   CHECK(refusal_after([&](ProblemData& d) { d.opening = cents(-most); }) ==
         "opening and cash_in: could sum to more than 100000000000000");
   CHECK(refusal_after([&](ProblemData& d) { d.jobs[0].worth[0] = d.jobs[1].worth[1] = most / 2 + 1; }) ==
@@ -153,6 +165,13 @@ TEST_CASE("what a job opens is closed over what removals need") {
   CHECK(problem.opened_by(0) == std::vector{0, 1, 2});
   CHECK(problem.opened_by(1) == std::vector{0, 1});
   CHECK(problem.opened_by(2).empty());
+}
+
+TEST_CASE("a removal needed by one that another needs is opened with it") {
+  ProblemData data = one_of_everything();
+  data.removals.push_back({cents(0), 1, {1}, {}, {}});
+  data.jobs[0].removals = {2};
+  CHECK(Problem(data).opened_by(0) == std::vector{0, 1, 2});
 }
 
 TEST_CASE("the order points backwards and keeps indices among equals") {
@@ -180,4 +199,32 @@ TEST_CASE("an offer is ordered on the latest payday that still brings it in time
   CHECK(stage(11, Date{20030}, {}, 2) == 1);
   CHECK(stage(11, Date{20031}, {}, 2) == -1);
   CHECK(stage(0, Date{20060}, {}, 2) == 2);
+}
+
+TEST_CASE("an offer can be ordered from its first day on, that day too") {
+  const ProblemData data = plain_stages(3);
+  const auto first = [&](int lead, std::optional<Date> from, int t) {
+    return first_order_stage(data, Offer{0, cents(1), lead, from, {}}, t);
+  };
+  CHECK(first(0, {}, 2) == 0);
+  CHECK(first(0, Date{20030}, 2) == 1);
+  CHECK(first(0, Date{20031}, 2) == 2);
+  CHECK(first(0, Date{20061}, 2) == -1);
+  CHECK(first(11, Date{20030}, 2) == 1);
+}
+
+TEST_CASE("a renewal is worth what the best job of its first stage earns, whatever comes later") {
+  const Renewal renewal{{0, 1, 2}, {{9, 8}, {5, 4}, {7, 6}}};
+  CHECK(worth_of(renewal, {1, 0, 0}) == 7);
+  CHECK(worth_of(renewal, {1, 0, -1}) == 5);
+  CHECK(worth_of(renewal, {0, 1, 0}) == 9);
+  CHECK(worth_of(renewal, {-1, 1, 1}) == 6);
+  CHECK(worth_of(renewal, {-1, -1, -1}) == 0);
+}
+
+TEST_CASE("a supplier that is free from nothing on charges no delivery") {
+  CHECK(charges_delivery({cents(5), {}}));
+  CHECK(charges_delivery({cents(5), cents(1)}));
+  CHECK_FALSE(charges_delivery({cents(5), cents(0)}));
+  CHECK_FALSE(charges_delivery({cents(0), {}}));
 }

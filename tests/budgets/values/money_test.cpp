@@ -98,6 +98,7 @@ TEST_CASE("amounts are written with the decimals of their currency") {
   CHECK(write_money(Money::of_minor(12995), kEuro) == "129.95");
   CHECK(write_money(Money::of_minor(-400), kEuro) == "-4.00");
   CHECK(write_money(Money::of_minor(-5), kEuro) == "-0.05");
+  CHECK(write_money(Money::of_minor(95), kEuro) == "0.95");
   CHECK(write_money(Money(), kEuro) == "0.00");
   CHECK(write_money(Money::of_minor(1200), kYen) == "1200");
   CHECK(write_money(Money(), kYen) == "0");
