@@ -28,6 +28,7 @@ struct RecordRequest {
   std::optional<budgets::Date> on, arrives;
   std::string rest_amount;               ///< still to be paid after a deposit, as typed
   std::optional<budgets::Date> rest_on;  ///< and when
+  std::string by;                        ///< who records it; empty: not said
   std::string text, about;               ///< of a remark; `text` also of money in or out
   std::int64_t entry = 0;                ///< to undo
   bool again = false;                    ///< bought once more under a key that is recorded already

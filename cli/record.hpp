@@ -9,7 +9,8 @@ namespace fettlefund::cli {
 
 /// Shows the entries and appends them to the log of the request's build, so far `log`, unless the request is
 /// a dry run. Each entry takes along what the build's money came to by its day, unless the log knows of a
-/// later day. Faults go to `err`. Returns the exit code.
+/// later day, and who records it, where it does not name somebody itself. Faults go to `err`. Returns the
+/// exit code.
 int record_batch(const Request& request, const Console& console, const build::Build& build,
                  const log::Log& log, std::vector<log::NewEntry> batch);
 

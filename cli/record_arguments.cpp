@@ -128,6 +128,14 @@ void add_record_actions(CLI::App& record, RecordRequest& to) {
   record.add_flag("--sure", to.sure,
                   "the day is right although it is more than a year from the build's days");
   record
+      .add_option("--by", to.by,
+                  "who records it, kept with every line; with --from: where the workbook has no name")
+      ->type_name("NAME")
+      ->check([](const std::string& name) {
+        const std::string fault = name.empty() ? "a name that is not empty" : log::fault_of_name(name);
+        return fault.empty() ? "" : "'" + name + "': expected " + fault;
+      });
+  record
       .add_option("--from", to.workbook,
                   "record what was typed into this workbook: ticks, amounts paid, days, hours, remarks")
       ->type_name("FILE.xlsx");

@@ -187,16 +187,16 @@ Batch entries_of(const Recording& recording) {
   return state_entries(recording);
 }
 
-std::string line_of(std::int64_t number, budgets::Date date, const log::Event& event,
-                    const budgets::Currency& currency) {
-  return fmt::format("{:>4}  {}  {}\n", number, budgets::write_date(date), log::in_words(event, currency));
+std::string line_of(const log::Entry& entry, const budgets::Currency& currency) {
+  return fmt::format("{:>4}  {}  {}{}\n", entry.number, budgets::write_date(entry.date),
+                     log::in_words(entry.event, currency), log::by_words(entry.by));
 }
 
 int list(const log::Log& log, const Console& console) {
   const std::vector<bool> counts = log::effective(log);
   for (std::size_t i = 0; i < log.entries.size(); ++i) {
     const log::Entry& entry = log.entries[i];
-    std::string line = line_of(entry.number, entry.date, entry.event, log.currency);
+    std::string line = line_of(entry, log.currency);
     const bool undone = !counts[i] && !std::holds_alternative<log::Undo>(entry.event);
     if (undone) line.insert(line.size() - 1, " (undone)");
     console.out << line;
@@ -260,6 +260,9 @@ std::optional<budgets::Money> Recording::amount(const std::string& text) const {
 int record_batch(const Request& request, const Console& console, const build::Build& build,
                  const log::Log& log, std::vector<log::NewEntry> batch) {
   note_income(build, log, batch);
+  for (log::NewEntry& entry : batch) {
+    if (entry.by.empty()) entry.by = request.record.by;
+  }
   const std::optional<std::string> path = log_path(request);
   if (!path) {
     console.err << "fettlefund: a build from standard input has no log\n";
@@ -267,8 +270,8 @@ int record_batch(const Request& request, const Console& console, const build::Bu
   }
   if (request.record.dry_run) {
     for (const log::NewEntry& entry : batch) {
-      console.out << fmt::format("      {}  {}\n", budgets::write_date(entry.date),
-                                 log::in_words(entry.event, build.currency));
+      console.out << fmt::format("      {}  {}{}\n", budgets::write_date(entry.date),
+                                 log::in_words(entry.event, build.currency), log::by_words(entry.by));
     }
     console.out << fmt::format("Would be recorded in {}; nothing was written.\n", *path);
     return done;
@@ -286,7 +289,7 @@ int record_batch(const Request& request, const Console& console, const build::Bu
                                *path);
   }
   for (const log::Entry& entry : appended.entries) {
-    console.out << line_of(entry.number, entry.date, entry.event, build.currency);
+    console.out << line_of(entry, build.currency);
   }
   console.out << fmt::format("Recorded in {}.\n", *path);
   return done;

@@ -165,6 +165,7 @@ std::vector<build::Diagnostic> faults_of(const Log& log, const Subject& subject,
   for (const Entry& entry : log.entries) undone.add(entry.event);
   for (const NewEntry& fresh : batch) {
     std::string why = fault_of(fresh.event);
+    if (why.empty()) why = fault_of_name(fresh.by);
     const auto* undo = std::get_if<Undo>(&fresh.event);
     if (undo && why.empty()) why = undone.fault(undo->entry);
     if (!why.empty()) faults.push_back(refusal(log.file, in_words(fresh.event, log.currency), why));
@@ -180,7 +181,7 @@ std::string lines_of(const Log& log, const std::string& salt, const std::vector<
   auto number = static_cast<std::int64_t>(log.entries.size());
   std::string last = log.entries.empty() ? log.id : log.entries.back().id;
   for (const NewEntry& fresh : batch) {
-    entries.push_back({++number, fresh.date, fresh.event, fresh.brought});
+    entries.push_back({++number, fresh.date, fresh.event, fresh.brought, {}, {}, fresh.by});
     last = entries.back().id = line_id(last, salt, entries.back(), log.currency);
     lines += entry_line(entries.back(), log.currency);
   }

@@ -215,4 +215,15 @@ std::string in_words(const Event& event, const budgets::Currency& currency) {
 
 std::string fault_of(const Event& event) { return std::visit(FaultFinder{}, event); }
 
+std::string fault_of_name(const std::string& by) {
+  if (by.find_first_not_of(' ') == std::string::npos) return by.empty() ? "" : "a name that is not blank";
+  if (build::find_bad_utf8(by) != by.size()) return "a name in UTF-8";
+  if (has_controls(by) || by.find_first_of("\t\n\r") != std::string::npos)
+    return "a name on one line, without control characters";
+  const bool fits = build::count_characters(by) <= longest_name;
+  return fits ? "" : fmt::format("a name of at most {} characters", longest_name);
+}
+
+std::string by_words(const std::string& by) { return by.empty() ? "" : ", by " + by; }
+
 }  // namespace fettlefund::log

@@ -21,6 +21,7 @@ inline constexpr std::int64_t most_minutes = 600'000;          ///< 10,000 hours
 inline constexpr std::int64_t most_minor = 1'000'000'000'000;  ///< either way, as in a build file
 inline constexpr std::size_t longest_key = 200;                ///< bytes
 inline constexpr std::size_t longest_remark = 4000;            ///< characters
+inline constexpr std::size_t longest_name = 60;                ///< characters, of who recorded an entry
 
 /// A line of the shopping list was bought and paid on the entry's date. Keys are those of the shopping list:
 /// "<article>@<stage>", "delivery:<supplier>@<stage>", "hire:<tool>@<stage>", "fee:<job>@<stage>" and others.
@@ -118,6 +119,7 @@ struct NewEntry {
   Date date;
   Event event;
   std::optional<Money> brought = {};  ///< as in Entry
+  std::string by = {};                ///< as in Entry
 };
 
 struct Entry {
@@ -130,6 +132,7 @@ struct Entry {
   std::string id = {};  ///< sixteen hexadecimal digits that are its own, in whatever log it stands
   /// Ids of lines that told the same in another log that was merged with this one.
   std::vector<std::string> also = {};
+  std::string by = {};  ///< who recorded it, as they call themselves; empty: not said
 };
 
 struct Log {
@@ -160,5 +163,11 @@ std::string in_words(const Event& event, const budgets::Currency& currency);
 /// Why an event cannot stand in a log: a key or text that is empty, too long or no text, an amount out of
 /// range. Empty: it can.
 std::string fault_of(const Event& event);
+
+/// Why a name cannot stand in a log as who recorded an entry. Empty: it can, or there is none.
+std::string fault_of_name(const std::string& by);
+
+/// ", by Anna" behind an entry's words; empty where nobody is named.
+std::string by_words(const std::string& by);
 
 }  // namespace fettlefund::log

@@ -61,6 +61,7 @@ class Merger {
     bare.brought.reset();
     bare.id.clear();
     bare.also.clear();
+    bare.by.clear();  // two who tell the same tell one thing
     return entry_line(bare, logs_[0]->currency);
   }
 
@@ -107,7 +108,9 @@ class Merger {
     if (other.entry.id < one.entry.id) {
       one.entry.date = other.entry.date;  // of an undo it may be another
       one.entry.brought = other.entry.brought;
+      if (!other.entry.by.empty()) one.entry.by = other.entry.by;
     }
+    if (one.entry.by.empty()) one.entry.by = other.entry.by;
     one.entry.id = *ids.begin();
     one.entry.also.assign(std::next(ids.begin()), ids.end());
   }

@@ -168,6 +168,7 @@ class Rememberer {
     if (const build::Offer* offer = offer_behind(build_, bought)) to.price = offer->price.likely;
     to.paid = bought.paid;
     to.state = state_of(bought);
+    to.by = log_.entries[at(static_cast<int>(bought.number) - 1)].by;
     name(to, bought);
     count(to);
   }
@@ -187,6 +188,7 @@ class Rememberer {
     to.stage = stage_at(entry.date).number;
     to.bought = to.arrives = entry.date;
     to.paid = rest.amount;
+    to.by = entry.by;
     count(to);
   }
 
@@ -224,6 +226,7 @@ class Rememberer {
     job.name = id;
     job.date = entry.date;
     job.taken = taken;
+    job.by = entry.by;
     PastStage& stage = stage_at(entry.date);
     job.stage = stage.number;
     if (const int j = find_id(build_.jobs, id); j >= 0) {

@@ -26,6 +26,7 @@ struct PastPurchase {
   Money planned, paid;                     ///< for all packs
   std::string state;                       ///< in words: "on its way, due 2027-03-05"
   std::vector<std::string> remarks;        ///< that people made about it
+  std::string by = {};                     ///< who recorded it; may be empty
 };
 
 /// Work on a job: done, begun and not done, or given up.
@@ -40,6 +41,7 @@ struct PastJob {
   std::int64_t minutes = 0, minutes_in_all = 0;  ///< planned: of the job, and with each of its removals
   std::optional<std::int64_t> taken;
   std::vector<std::string> remarks;
+  std::string by = {};  ///< who recorded it; may be empty
 };
 
 /// A stage that is over, or the part of the one under way that has happened. A stage goes from the day after

@@ -26,7 +26,8 @@ class YearMaker {
       : build_(build),
         history_(history_of(log, day)),
         demands_(demands_of(build)),
-        bench_dates_(bench_dates_of(build)) {
+        bench_dates_(bench_dates_of(build)),
+        log_(log) {
     year_.build = &build;
     year_.day = day;
     for (const log::Entry& entry : log.entries) {
@@ -40,6 +41,7 @@ class YearMaker {
     set_money();
     add_jobs();
     add_prices();
+    add_who();
     return std::move(year_);
   }
 
@@ -169,10 +171,31 @@ class YearMaker {
     }
   }
 
+  void add_who() {
+    std::map<std::string, Recorder> named;
+    std::map<std::int64_t, std::string> by_entry;
+    const std::vector<bool> counts = log::effective(log_);
+    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
+      const log::Entry& entry = log_.entries[i];
+      if (!counts[i] || entry.date > year_.day) continue;
+      by_entry[entry.number] = entry.by;
+      ++named[entry.by].entries;
+    }
+    for (const Bought& bought : history_.bought) named[by_entry[bought.number]].paid += bought.paid;
+    if (named.empty() || (named.size() == 1 && named.begin()->first.empty())) return;
+    for (auto& [name, one] : named) {
+      one.name = name;
+      year_.who.push_back(one);
+    }
+    if (year_.who.front().name.empty())
+      std::rotate(year_.who.begin(), year_.who.begin() + 1, year_.who.end());
+  }
+
   const build::Build& build_;
   History history_;
   Demands demands_;
   std::vector<Date> bench_dates_;
+  const log::Log& log_;
   Year year_;
 };
 

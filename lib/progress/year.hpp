@@ -37,6 +37,13 @@ struct PricePaid {
   Date date;                            ///< when it was paid
 };
 
+/// What somebody recorded.
+struct Recorder {
+  std::string name;         ///< empty: lines that name nobody
+  std::size_t entries = 0;  ///< that count
+  Money paid;               ///< for what they recorded as bought
+};
+
 struct Year {
   const build::Build* build = nullptr;  ///< not owned; outlives this
   std::optional<Date> first;            ///< of an entry; nothing: nothing is recorded
@@ -54,6 +61,7 @@ struct Year {
   std::vector<JobAgainst> jobs;    ///< in file order
   Against shared;                  ///< goods that several jobs need, and what belongs to none
   std::vector<PricePaid> prices;   ///< by article, in file order
+  std::vector<Recorder> who;       ///< by name, nobody last; empty: no line names anybody
 };
 
 /// Entries up to `day` count. What was planned is by the build file as it is now: packs at the likely price

@@ -29,7 +29,8 @@ class Teller {
             {"stages", told(year_.stages)},
             {"jobs", jobs()},
             {"shared", told(year_.shared)},
-            {"prices", prices()}};
+            {"prices", prices()},
+            {"who", who()}};
   }
 
  private:
@@ -85,6 +86,15 @@ class Teller {
                      {"paid", told(price.paid)},
                      {"date", told(price.date)}});
     }
+    return all;
+  }
+
+  Json who() const {
+    Json all = Json::array();
+    for (const planning::Recorder& one : year_.who)
+      all.push_back({{"name", one.name.empty() ? Json() : Json(one.name)},
+                     {"entries", one.entries},
+                     {"paid", told(one.paid)}});
     return all;
   }
 

@@ -32,6 +32,7 @@ class YearPage {
     jobs();
     hours();
     prices();
+    who();
     page_.blank();
     page_.item(
         "",
@@ -125,6 +126,15 @@ class YearPage {
                              printable(price.supplier_name), text(price.paid), text(price.likely)),
                  4);
     }
+  }
+
+  void who() {
+    if (year_.who.empty()) return;
+    page_.heading("Who recorded it");
+    page_.line(std::string(name_width, ' ') + pad_left("entries", year_width) + pad_left("paid", year_width));
+    for (const planning::Recorder& one : year_.who)
+      page_.line(named(one.name.empty() ? "Nobody named" : one.name) +
+                 pad_left(std::to_string(one.entries), year_width) + pad_left(text(one.paid), year_width));
   }
 
   const Year& year_;

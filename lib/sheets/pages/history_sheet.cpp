@@ -27,6 +27,7 @@ class HistorySheet {
     table("By stage", year_.stages);
     jobs();
     prices();
+    who();
     book_.sheets.push_back(std::move(sheet_));
   }
 
@@ -120,6 +121,16 @@ class HistorySheet {
     for (const planning::PricePaid& price : year_.prices) {
       amounts(fmt::format("{} from {}", price.article_name, price.supplier_name), price.likely, price.paid);
       sheet_.put(row_++, day, price.date);
+    }
+  }
+
+  void who() {
+    if (year_.who.empty()) return;
+    put_band(sheet_, row_++, count, "By who recorded it");
+    for (const planning::Recorder& one : year_.who) {
+      sheet_.put(row_, what, one.name.empty() ? std::string("Nobody named") : one.name);
+      sheet_.put(row_, paid, one.paid);
+      sheet_.put(row_++, state, fmt::format("{} {}", one.entries, one.entries == 1 ? "entry" : "entries"));
     }
   }
 

@@ -77,7 +77,9 @@ void add_past(Sheet& sheet, int row, const planning::PastJob& one, const Past& p
     sheet.put(row, taken, Minutes{*one.taken});
   else
     sheet.await(row, taken, Shown::hours, Look::body);
-  sheet.put(row, own_remark, join(one.remarks, "; "));
+  std::vector<std::string> words = one.remarks;
+  if (!one.by.empty()) words.push_back("recorded by " + one.by);
+  sheet.put(row, own_remark, join(words, "; "));
   sheet.put(row, want, static_cast<std::int64_t>(one.want), Look::centred);
   sheet.await(row, cost, Shown::money, Look::body);
   sheet.put(row, in_all, Minutes{one.minutes_in_all});

@@ -180,12 +180,14 @@ class Overview {
 
   void label(int row, int column, const std::string& text) { sheet_.spread(row, column, 3, text); }
 
-  /// Where the cash is written down that was really there.
+  /// Where the cash is written down that was really there, and who types into this copy.
   void add_count() {
     label(3, hours, "Cash counted");
     sheet_.await(3, check, Shown::money);
     label(4, hours, "Counted on");
     sheet_.await(4, check, Shown::date);
+    label(5, hours, "Your name");
+    sheet_.await(5, check, Shown::text);
     sheet_.entries.push_back({{3, check, 3, check}, Entry::any_amount, 0});
     sheet_.entries.push_back({{4, check, 4, check}, Entry::day, 0});
   }

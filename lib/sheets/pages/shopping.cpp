@@ -170,6 +170,7 @@ class Shopping {
     if (one.article) sheet_.put(row_, shop::arrives, one.arrives);
     std::vector<std::string> words{one.state.empty() ? "bought" : one.state};
     words.insert(words.end(), one.remarks.begin(), one.remarks.end());
+    if (!one.by.empty()) words.push_back("recorded by " + one.by);
     sheet_.put(row_, shop::remarks, join(words, "; "));
     sheet_.await(row_, shop::own_remark, Shown::text);
     sheet_.put(row_, shop::kind, kind_word(one.kind), Look::note);

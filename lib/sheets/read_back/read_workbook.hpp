@@ -87,6 +87,7 @@ struct Readback {
   std::vector<SilentDelivery> deliveries;
   std::set<std::string> keys;  ///< of all lines of the shopping list, ticked or not
   std::vector<Remarkable> remarkable;
+  std::string by{};           ///< who typed into it, as they call themselves; may be empty
   int ticks_for_the_eye = 0;  ///< of rows whose keys no log can hold: nobody records them
 };
 

@@ -59,6 +59,7 @@ class Settler {
       std::visit(*this, said.what);
     }
     to_.proposed.insert(to_.proposed.end(), counted_.begin(), counted_.end());
+    for (Proposed& one : to_.proposed) one.entry.by = back_.by;
     tell_deliveries();
     tell_untold();
     return std::move(to_);

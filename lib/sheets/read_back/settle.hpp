@@ -36,7 +36,7 @@ struct Settled {
 /// later as its offer takes, unless typed. A line besides the plan without a day is dated by the payday of
 /// its stage if that is over. A job fitted otherwise than recorded is an error, and so is cash counted
 /// otherwise on the same day. What has no day in the workbook happened on `day`; a later day, and one more
-/// than a year before the first payday, is an error.
+/// than a year before the first payday, is an error. Entries carry the name that is typed in this copy.
 Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day);
 
 }  // namespace fettlefund::sheets

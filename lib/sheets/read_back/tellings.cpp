@@ -49,6 +49,7 @@ void Tellings::read() {
     if (row.sheet == kWorkOrder) read_step(row);
     if (row.sheet == kTools) remember_tick(row, "Tool");
     if (row.sheet == kOverview && row.key == "plan:opening") read_count(row);
+    if (row.sheet == kOverview && row.key == "plan:left") read_name(row);
     if (row.sheet == kOverview || row.sheet == kSuppliers) read_what_if(row);
   }
 }
@@ -202,6 +203,15 @@ void Tellings::read_count(const KeyedRow& row) {
   if (cash)
     to_.said.push_back(
         {row.sheet, row.place("Check"), SaidCounted{*cash, on}, on ? below->place("Check") : ""});
+}
+
+/// Typed once, it stands behind all that is typed in this copy.
+void Tellings::read_name(const KeyedRow& row) {
+  bool good = true;
+  const std::string name = taken(row, "Check", read_words(cell(row, "Check")), good).value_or("");
+  const std::string fault = log::fault_of_name(name);
+  if (!fault.empty()) return tell(true, row, "Check", "expected " + fault);
+  to_.by = name;
 }
 
 void Tellings::read_what_if(const KeyedRow& row) {

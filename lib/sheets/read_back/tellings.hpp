@@ -28,6 +28,7 @@ class Tellings {
                        std::optional<budgets::Date> on);
   void read_step(const KeyedRow& row);
   void read_count(const KeyedRow& row);
+  void read_name(const KeyedRow& row);
   void read_what_if(const KeyedRow& row);
   void remember_tick(const KeyedRow& row, const std::string& heading);
 

@@ -24,8 +24,13 @@ namespace {
 Log with(Log log, const std::vector<log::NewEntry>& more, const std::string& who) {
   std::string last = log.entries.empty() ? log.id : log.entries.back().id;
   for (const log::NewEntry& one : more) {
-    log.entries.push_back(
-        {static_cast<std::int64_t>(log.entries.size()) + 1, one.date, one.event, one.brought});
+    log.entries.push_back({static_cast<std::int64_t>(log.entries.size()) + 1,
+                           one.date,
+                           one.event,
+                           one.brought,
+                           {},
+                           {},
+                           one.by});
     last = log.entries.back().id = log::line_id(last, who, log.entries.back(), log.currency);
   }
   log.file = who + ".record";
@@ -303,4 +308,22 @@ TEST_CASE("what only one of two recorded counts in the merged record as it did i
     RC_ASSERT(lines(merged.log) == lines(ann));
     RC_ASSERT(merged.taken == ann.entries.size() - common.entries.size());
   }));
+}
+
+TEST_CASE("two who tell the same under their own names tell one thing") {
+  log::NewEntry hers = bought("2027-01-08", "grips@2", 1500), his = hers, nobodys = hers;
+  hers.by = "Anna";
+  his.by = "Ben";
+  const Log anna = with(begun(), {hers}, "anna"), ben = with(begun(), {his}, "ben");
+  const log::Merged merged = log::merge(anna, ben), back = log::merge(ben, anna);
+  CHECK(merged.conflicts.empty());
+  CHECK(merged.same == 1);
+  REQUIRE(merged.log.entries.size() == 3);
+  const std::string by = merged.log.entries.back().by;
+  CHECK((by == "Anna" || by == "Ben"));
+  CHECK(lines(merged.log) == lines(back.log));
+  // A name goes before none.
+  const Log unnamed = with(begun(), {nobodys}, "other");
+  CHECK(log::merge(anna, unnamed).log.entries.back().by == "Anna");
+  CHECK(log::merge(unnamed, anna).log.entries.back().by == "Anna");
 }

@@ -189,7 +189,8 @@ TEST_CASE("every mistake points to its line and column, and all of them are told
   CHECK(errors_of(line("1\t2027-01-01\tbought\tkey=a@1\tpacks=1")) ==
         "x.log:2:36: error: expected a field paid=...\n");
   CHECK(errors_of(line("1\t2027-01-01\tfitted\tjob=a\tminuts=4")) ==
-        "x.log:2:27: error: found minuts, expected one of the fields job, minutes, brought, line, also; did "
+        "x.log:2:27: error: found minuts, expected one of the fields job, minutes, brought, by, line, also; "
+        "did "
         "you mean "
         "minutes?\n");
   CHECK(errors_of(line("1\t2027-01-01\tfitted\tjob=a\tjob=b")) ==
@@ -262,4 +263,31 @@ TEST_CASE("the log of NAME build is NAME log, of any other file its name and log
   CHECK(log::path_for("bike.log") == "bike.log.record");
   CHECK(log::older_path_for("a/bike.build") == "a/bike.log");
   CHECK(log::older_path_for("bike.json") == "bike.json.log");
+}
+
+TEST_CASE("a line keeps who recorded it, and a line without a name names nobody") {
+  log::Log before = test::log_of(one_of_each());
+  const std::string unnamed = test::text_of(before);
+  CHECK(unnamed.find("by=") == std::string::npos);
+  before.entries[0].by = "Anna B.";
+  const std::string text = test::text_of(before);
+  CHECK(text.find("\tby=Anna B.\t") != std::string::npos);
+  const log::Reading reading = log::read(text, "test.log");
+  CHECK(told(reading) == "");
+  REQUIRE(reading.log);
+  CHECK(reading.log->entries[0].by == "Anna B.");
+  CHECK(reading.log->entries[1].by == "");
+  // The name says nothing about what happened: the id of the line is the same.
+  CHECK(reading.log->entries[0].id == log::read(unnamed, "test.log").log->entries[0].id);
+}
+
+TEST_CASE("a name that is blank, too long or of several lines is told") {
+  for (const auto& [name, why] : {std::pair<std::string, std::string>{"  ", "a name that is not blank"},
+                                  {std::string(61, 'a'), "a name of at most 60 characters"},
+                                  {"Anna\\nBen", "a name on one line, without control characters"}}) {
+    CHECK(errors_of(line("1\t2027-01-05\tcounted\tcash=1.00\tby=" + name)).find("expected " + why) !=
+          std::string::npos);
+  }
+  CHECK(log::fault_of_name(std::string(60, 'a')) == "");
+  CHECK(log::fault_of_name("") == "");
 }

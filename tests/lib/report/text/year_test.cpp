@@ -76,7 +76,8 @@ TEST_CASE("a year for programs has its keys in order and its money adds up") {
   for (const auto& [key, value] : json.items()) keys.push_back(key);
   CHECK(keys == std::vector<std::string>{"report", "status", "exit_code", "build", "currency", "first",
                                          "until", "money", "planned", "paid", "suppliers", "kinds", "stages",
-                                         "jobs", "shared", "prices"});
+                                         "jobs", "shared", "prices", "who"});
+  CHECK(json["who"].empty());
   // 100.00 in hand and 100.00 on the payday, less 124.00 and 142.50, and 1.00 was counted
   CHECK(json["money"].dump() == R"({"brought":"200.00","moved_in":"0.00","moved_out":"0.00","paid":"266.50",)"
                                 R"("counted_on":"2027-01-05","found_by_counting":"67.50","cash":"1.00"})");
