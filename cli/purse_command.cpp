@@ -5,11 +5,13 @@
 #include "cli/planned.hpp"
 #include "cli/progress.hpp"
 #include "cli/reply.hpp"
-#include "lib/log/read.hpp"
-#include "lib/purse/plan.hpp"
+#include "cli/standing.hpp"
+#include "lib/purse/joint.hpp"
+#include "lib/purse/standing.hpp"
 #include "lib/report/files/atomic_file.hpp"
 #include "lib/report/files/calendar.hpp"
 #include "lib/report/files/csv.hpp"
+#include "lib/report/json/purse_json.hpp"
 #include "lib/report/page/stage_cards.hpp"
 #include "lib/report/text/purse.hpp"
 
@@ -24,30 +26,67 @@ std::string refusal(const Request& request) {
   if (std::find(known.begin(), known.end(), request.command) == known.end())
     return fmt::format("{} is a purse; `{}` takes one of its build files. A purse goes with {}", request.file,
                        request.command, fmt::join(known, ", "));
-  if (request.from) return "--from: a purse is planned from its beginning";
-  if (request.json) return "--json tells of one build, not of a purse";
+  if (request.json && request.command != "plan")
+    return fmt::format("--json goes with `plan` of a purse, not with `{}`", request.command);
   if (request.command != "plan" && !request.output.empty())
     return "-o names one file, and a purse has one a build";
   return {};
 }
 
-/// Whether something is recorded of a build of the purse, which is then told.
-bool recorded(const Request& request, const Console& console, const purse::Purse& purse) {
-  if (request.no_log) return false;
-  bool any = false;
+/// The records of the builds, one a build; nothing: `err` tells why one cannot be used.
+std::optional<std::vector<log::Log>> records_of(const Request& request, const Console& console,
+                                                const purse::Purse& purse) {
+  std::vector<log::Log> logs;
+  bool good = true;
   for (const purse::Member& member : purse.members) {
-    for (const std::string& path : {log::path_for(member.path), log::older_path_for(member.path)}) {
-      const log::Reading reading = log::read_file(path);
-      if (!reading.log || reading.log->entries.empty()) continue;
-      console.err << fmt::format(
-          "fettlefund: {} tells what has happened to '{}', and a purse counts no records: plan the build "
-          "alone, or "
-          "with --no-log the purse as if nothing had happened\n",
-          path, member.build.name);
-      any = true;
-    }
+    Request own = request;
+    own.file = member.path;
+    const std::optional<log::Reading> reading = read_log(own, console, member.build);
+    good &= reading.has_value();
+    logs.push_back(reading && reading->log ? *reading->log : log::Log{});
   }
-  return any;
+  return good ? std::optional(std::move(logs)) : std::nullopt;
+}
+
+/// "As of 2027-03-31 (last entry of the records)".
+std::string purse_as_of(const std::vector<log::Log>& logs, budgets::Date day, bool asked) {
+  std::size_t later = 0;
+  for (const log::Log& log : logs) later += planning::history_of(log, day).later;
+  std::string why = asked ? "asked for" : "last entry of the records";
+  if (later > 0)
+    why += fmt::format("; {} later {} of the records {} left out", later, later == 1 ? "entry" : "entries",
+                       later == 1 ? "is" : "are");
+  return fmt::format("As of {} ({})", budgets::write_date(day), why);
+}
+
+/// The purse as it stands by its builds' records; nothing: `err` tells why there is nothing to plan.
+std::optional<purse::Standing> stand_by_records(const Request& request, const Console& console,
+                                                const purse::Purse& purse) {
+  const auto logs = records_of(request, console, purse);
+  if (!logs) return std::nullopt;
+  std::optional<budgets::Date> day = request.from;
+  for (const log::Log& log : *logs) {
+    const std::optional<budgets::Date> last = planning::last_day(log);
+    if (!request.from && last && (!day || *last > *day)) day = last;
+  }
+  if (!day) return purse::Standing{purse, {}, {}};
+  try {
+    purse::Standing standing = purse::stand_on(purse, *logs, *day, request.keep_days);
+    standing.as_of = purse_as_of(*logs, *day, request.from.has_value());
+    if (standing.purse) {
+      const budgets::Problem small_enough(purse::join(*standing.purse).problem);
+      return standing;
+    }
+    console.err << fmt::format(
+        "fettlefund: every stage of {} is over on {}; more stages in the purse file's money would let it go "
+        "on\n",
+        request.file, budgets::write_date(*day));
+  } catch (const budgets::MoneyOverflow&) {
+    console.err << "fettlefund: the amounts of the records are too large together to plan with\n";
+  } catch (const std::invalid_argument&) {
+    console.err << "fettlefund: the amounts of the records are too large together to plan with\n";
+  }
+  return std::nullopt;
 }
 
 int tell_check(const Console& console, const purse::Reading& reading) {
@@ -68,7 +107,9 @@ std::string file_of(const Request& request, const purse::Share& share, const std
       .string();
 }
 
-int write_each(const Request& request, const Console& console, const purse::Outcome& outcome) {
+int write_each(const Request& request, const Console& console, const purse::Outcome& outcome,
+               const std::string& as_of) {
+  console.out << as_of_line(as_of);
   for (const purse::Share& share : outcome.shares) {
     const bool csv = request.command == "shopping", calendar = request.command == "calendar";
     const std::string path = file_of(request, share, csv ? ".csv" : calendar ? ".ics" : ".html");
@@ -81,15 +122,18 @@ int write_each(const Request& request, const Console& console, const purse::Outc
   return done;
 }
 
-int tell(const Request& request, const Console& console, const purse::Outcome& outcome) {
-  if (request.command != "plan") return write_each(request, console, outcome);
-  const int stages = static_cast<int>(outcome.stages.size());
-  if (request.stage > stages) {
-    console.err << fmt::format("fettlefund: the plan has no stage {}; it has stages 1 to {}\n", request.stage,
-                               stages);
+int tell(const Request& request, const Console& console, const purse::Outcome& outcome,
+         const std::string& as_of) {
+  if (request.command != "plan") return write_each(request, console, outcome, as_of);
+  const int first = outcome.stages.empty() ? 1 : outcome.stages.front().number;
+  const int last = first + static_cast<int>(outcome.stages.size()) - 1;
+  if (request.stage > 0 && (request.stage < first || request.stage > last)) {
+    console.err << fmt::format("fettlefund: the plan has no stage {}; it has stages {} to {}\n",
+                               request.stage, first, last);
     return bad_input;
   }
-  report::TextOptions options = text_options(request, console);
+  if (request.json) return reply(request, console, report::purse_json(outcome), done);
+  report::TextOptions options = text_options(request, console, as_of);
   options.brief = request.brief;
   options.stage = request.stage;
   return reply(request, console, report::purse_text(outcome, options), done);
@@ -106,15 +150,16 @@ int purse_command(const Request& request, const Console& console) {
   for (const build::Diagnostic& one : reading.diagnostics) console.err << build::to_text(one) << '\n';
   if (!reading.purse) return bad_input;
   if (request.command == "check") return tell_check(console, reading);
-  if (recorded(request, console, *reading.purse)) return bad_input;
+  const std::optional<purse::Standing> standing = stand_by_records(request, console, *reading.purse);
+  if (!standing) return bad_input;
   ProgressLine progress(request, console, reading.purse->members.front().build.money.stages);
-  const purse::Planning planning = purse::plan(*reading.purse, progress.options());
+  const purse::Planning planning = purse::replan(*standing, progress.options());
   progress.end();
   if (const auto* conflict = std::get_if<planning::Conflict>(&planning))
-    return tell_conflict(request, console, *conflict, "");
+    return tell_conflict(request, console, *conflict, standing->as_of);
   if (const auto* nothing = std::get_if<planning::NoPlan>(&planning))
     return tell_no_plan(request, console, *nothing);
-  return tell(request, console, std::get<purse::Outcome>(planning));
+  return tell(request, console, std::get<purse::Outcome>(planning), standing->as_of);
 }
 
 }  // namespace fettlefund::cli

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "lib/outcome/plan.hpp"
+#include "lib/progress/elsewhere.hpp"
 #include "lib/progress/history.hpp"
 
 /// Planning what is left when something has happened.
@@ -48,7 +49,11 @@ struct Standing {
 ///
 /// Agreed jobs are held in their stages by `keep_days` (>= 0) want-days each. MoneyOverflow where amounts
 /// leave the range of money.
-Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days);
+///
+/// With `others`, those with whom it shares a purse: the cash is the purse's, what `brought` the log says of
+/// the build alone is not looked at, and their bench time, rests and orders of the day count as well.
+Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days,
+                  const Elsewhere* others = nullptr);
 
 /// What the opening cash, income and dated money come to up to `day`, inclusive: what is `recorded` of an
 /// earlier day, and what the build has dated later.

@@ -18,8 +18,13 @@ std::string counted_text(std::size_t number, const std::string& one) {
 
 class StandingMaker {
  public:
-  StandingMaker(const build::Build& before, const log::Log& log, Date day, std::int64_t keep_days)
-      : before_(before), history_(history_of(log, day)), day_(day), calendar_(calendar_of(before.money)) {
+  StandingMaker(const build::Build& before, const log::Log& log, Date day, std::int64_t keep_days,
+                const Elsewhere* others)
+      : before_(before),
+        history_(history_of(log, day)),
+        day_(day),
+        calendar_(calendar_of(before.money)),
+        others_(others) {
     standing_.build = before;
     standing_.build->agreement.keep_days = keep_days;
     standing_.build->log_id = log.id;
@@ -36,7 +41,7 @@ class StandingMaker {
     set_goods();
     const int stage = now().money.stages_over;
     if (calendar_.paydays[static_cast<std::size_t>(stage)] <= day_)
-      keep_orders_open(now(), history_, day_, stage + 1);
+      keep_orders_open(now(), bought_by_all(), day_, stage + 1);
     const std::vector<BenchLeft> left = benches_left();
     take_out_done(now(), history_, left, standing_.notes, standing_.closed);
     set_agreement();
@@ -70,6 +75,13 @@ class StandingMaker {
     for (const std::string& note : notes) say(note);
   }
 
+  /// On one purse what several builds order at one supplier on one day is one order.
+  History bought_by_all() const {
+    History all = history_;
+    if (others_) all.bought.insert(all.bought.end(), others_->bought.begin(), others_->bought.end());
+    return all;
+  }
+
   int stages_over() const {
     int over = 0;
     while (over < std::ssize(calendar_.paydays) && bench_of(over).last < day_) ++over;
@@ -89,15 +101,16 @@ class StandingMaker {
 
   void set_money() {
     build::MoneyPlan& money = now().money;
-    money.opening = cash_on(before_, history_, day_);
+    money.opening = others_ ? others_->cash : cash_on(before_, history_, day_);
     money.from = day_;
     money.stages_over = stages_over();
     std::erase_if(money.extras, [&](const build::Extra& extra) { return extra.date <= day_; });
     const std::string since =
-        history_.count
+        others_ ? others_->since
+        : history_.count
             ? "counted on " + budgets::write_date(history_.count->date) + ", with what came and went since"
             : "not counted yet: worked out from the opening cash, dated money and what was bought";
-    tell_changed_past();
+    if (!others_) tell_changed_past();
     say("Cash is " + money_text(before_, money.opening) + " (" + since + ").");
     if (money.opening < money.keep_back) {
       say("That is " + money_text(before_, money.keep_back - money.opening) +
@@ -123,29 +136,11 @@ class StandingMaker {
         ". What really came or went besides is recorded with `record in` and `record out`.");
   }
 
-  /// Bench time that jobs fitted since the first stage's payday took. What is not recorded is as planned, a
-  /// removal once a day.
+  /// Bench time that work since the first stage's payday took, of the other builds on the purse too.
   void set_bench() {
     const Date payday = calendar_.paydays[static_cast<std::size_t>(now().money.stages_over)];
-    std::set<std::pair<Date, int>> opened;
     std::int64_t& gone = now().bench.minutes_gone;
-    for (const Done& done : history_.done) {
-      const int j = find_id(before_.jobs, done.job);
-      if (done.date < payday || (j < 0 && !done.minutes)) continue;
-      if (done.minutes) {
-        gone += *done.minutes;
-        continue;
-      }
-      const build::Job& job = before_.jobs[static_cast<std::size_t>(j)];
-      gone += job.minutes;
-      for (const int r : opened_by(before_, job)) {
-        const build::Removal& removal = before_.removals[static_cast<std::size_t>(r)];
-        if (opened.insert({done.date, r}).second) gone += removal.minutes_off + removal.minutes_on;
-      }
-    }
-    for (const BegunWork& begun : history_.begun) {
-      if (begun.date >= payday && !is_done(begun.job)) gone += begun.minutes;
-    }
+    gone += minutes_gone(before_, history_, payday) + (others_ ? others_->minutes_gone : 0);
     if (gone > 0) {
       say("Of the bench time of stage " + std::to_string(now().money.stages_over + 1) + ", " +
           hours_text(gone) + " are used already.");
@@ -175,13 +170,14 @@ class StandingMaker {
 
   /// What deposits leave to be paid goes out on its day; what is overdue on the next.
   void set_rests() {
-    for (const Bought& bought : history_.bought) {
-      if (bought.rest == Money()) continue;
-      const Date on = std::max(bought.rest_on, day_ + 1);
-      now().money.extras.push_back({on, Money() - bought.rest, "the rest of " + bought.key});
-      say("Of " + bought.key + ", " + money_text(before_, bought.rest) + " are still to be paid, on " +
-          budgets::write_date(on) + ".");
+    std::vector<build::Extra>& extras = now().money.extras;
+    for (const build::Extra& rest : rests_of(history_, day_)) {
+      extras.push_back(rest);
+      say("Of " + rest.what.substr(std::string("the rest of ").size()) + ", " +
+          money_text(before_, Money() - rest.amount) + " are still to be paid, on " +
+          budgets::write_date(rest.date) + ".");
     }
+    if (others_) extras.insert(extras.end(), others_->rests.begin(), others_->rests.end());
   }
 
   bool is_done(const build::Id& job) const {
@@ -293,6 +289,7 @@ class StandingMaker {
   History history_;
   Date day_;
   Calendar calendar_;
+  const Elsewhere* others_;  ///< null: the build has its money and bench for itself
   Standing standing_;
 };
 
@@ -331,8 +328,9 @@ Money cash_on(const build::Build& build, const History& history, Date day) {
   return cash;
 }
 
-Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days) {
-  return StandingMaker(build, log, day, keep_days).make();
+Standing stand_on(const build::Build& build, const log::Log& log, Date day, std::int64_t keep_days,
+                  const Elsewhere* others) {
+  return StandingMaker(build, log, day, keep_days, others).make();
 }
 
 }  // namespace fettlefund::planning

@@ -77,11 +77,16 @@ class Teller {
     whole.left = plan_.stages.empty() ? build.money.opening : plan_.stages.back().cash_after;
   }
 
+  /// Of a stage of the plan, in the whole purse.
+  int number(std::size_t t) const {
+    return purse_.members.front().build.money.stages_over + static_cast<int>(t) + 1;
+  }
+
   StageSum sum(std::size_t t) const {
     const budgets::Stage& stage = joint_.problem.stages[t];
     const budgets::StageCost& cost = plan_.stages[t];
-    StageSum told{static_cast<int>(t) + 1, stage.payday, stage.bench, stage.cash_in, cost.spent,
-                  cost.cash_after,         stage.floor,  used(cost),  stage.minutes, {}};
+    StageSum told{number(t),       stage.payday, stage.bench, stage.cash_in, cost.spent,
+                  cost.cash_after, stage.floor,  used(cost),  stage.minutes, {}};
     for (const budgets::Plan& part : parts_) told.spent_by.push_back(part.stages[t].spent);
     return told;
   }
@@ -90,9 +95,10 @@ class Teller {
   std::unique_ptr<build::Build> beside_others(std::size_t own) const {
     auto build = std::make_unique<build::Build>(purse_.members[own].build);
     build->bench.exceptions.clear();
+    build->bench.minutes_gone = 0;  // the joint problem's stages have it already
     for (std::size_t t = 0; t < plan_.stages.size(); ++t) {
       const budgets::Stage& stage = joint_.problem.stages[t];
-      build::BenchException bench{static_cast<int>(t) + 1, stage.minutes, reason_of(own, t)};
+      build::BenchException bench{number(t), stage.minutes, reason_of(own, t)};
       for (std::size_t b = 0; b < parts_.size(); ++b) {
         const budgets::StageCost& part = parts_[b].stages[t];
         if (b == own) continue;
@@ -111,7 +117,7 @@ class Teller {
   /// Why the purse has other hours there, if it says so.
   std::string reason_of(std::size_t build, std::size_t t) const {
     for (const build::BenchException& one : purse_.members[build].build.bench.exceptions) {
-      if (one.stage == static_cast<int>(t) + 1) return one.why;
+      if (one.stage == number(t)) return one.why;
     }
     return {};
   }
@@ -136,7 +142,7 @@ class Teller {
   /// An order that other builds share has its delivery as planned, whatever becomes of this build's goods.
   void share_orders(planning::StageView& stage, std::size_t b) const {
     for (planning::OrderView& order : stage.orders) {
-      if (!shared(stage.number - 1, order.supplier, b)) continue;
+      if (!shared(stage.number - number(0), order.supplier, b)) continue;
       order.delivery_charge = order.delivery;
       order.free_from.reset();
     }

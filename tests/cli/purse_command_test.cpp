@@ -2,6 +2,7 @@
 #include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
 
 using fettlefund::test::BuildText;
 using fettlefund::test::RecordPlace;
@@ -69,21 +70,76 @@ TEST_CASE("what a purse cannot do is refused with what can") {
               "` takes one of its build files. A purse goes with check, plan, shopping, calendar, page\n");
   }
   CHECK(place.run({"record", "shed.purse", "list"}) == 2);
-  CHECK(place.run({"plan", "shed.purse", "--json"}) == 2);
-  CHECK(place.run({"plan", "shed.purse", "--from", "2027-02-01"}) == 2);
-  CHECK(place.err == "fettlefund: --from: a purse is planned from its beginning\n");
+  CHECK(place.run({"page", "shed.purse", "--from", "2027-02-01"}) == 0);
   CHECK(place.run({"page", "shed.purse", "-o", "x.html"}) == 2);
 }
 
-TEST_CASE("a purse whose builds have records is refused rather than planned wrongly") {
+TEST_CASE("a purse goes on from the records of its builds, with one cash") {
   Shed place;
-  CHECK(place.record({"in", "5", "sold", "--on", "2027-01-02"}) == 0);
+  CHECK(place.record({"bought", "fee:sit@1", "--on", "2027-01-01"}) == 0);
+  CHECK(place.record({"fitted", "sit", "--hours", "3", "--on", "2027-01-04"}) == 0);
+  CHECK(place.run({"record", "van.build", "in", "5", "old mats sold", "--on", "2027-01-06"}) == 0);
+  CHECK(place.run({"plan", "shed.purse", "--brief"}) == 0);
+  CHECK(place.out ==
+        "As of 2027-01-06 (last entry of the records)\n"
+        "The shed\n"
+        "2 builds on one purse. Stages 2 to 3 of 3, amounts in EUR, cash on 2027-01-06\n"
+        "65.00, at least 0.00 kept back.\n\n"
+        "Stage  Payday      Bench              In      Spent       Left  Hours\n"
+        "    2  2027-02-01  2027-02-04      50.00      70.00      45.00  6 of 8 h\n"
+        "    3  2027-03-01  2027-03-04      50.00       0.00      95.00  0 of 8 h\n\n"
+        "Builds\n"
+        "                                          jobs       hours         spent\n"
+        "  test build                            0 of 0         0 h          0.00\n"
+        "  test build                            1 of 1         6 h         70.00\n\n"
+        "Proven best: this plan is worth 12.8 want-months, and no plan is worth more, nor\n"
+        "as much for less money.\n");
+  CHECK(place.run({"plan", "shed.purse"}) == 0);
+  CHECK(place.told("Cash is 65.00 EUR (the purse's, not counted yet: worked out from its"));
+  CHECK(place.run({"plan", "shed.purse", "--brief", "--from", "2027-01-04"}) == 0);
+  CHECK(place.out.starts_with(
+      "As of 2027-01-04 (asked for; 1 later entry of the records is left out)\nThe shed\n"));
+  CHECK(place.run({"plan", "shed.purse", "--stage", "1"}) == 2);
+  CHECK(place.err == "fettlefund: the plan has no stage 1; it has stages 2 to 3\n");
+  CHECK(place.run({"shopping", "shed.purse"}) == 0);
+  CHECK(place.out ==
+        "As of 2027-01-06 (last entry of the records)\nWrote shed-bike.csv.\nWrote shed-van.csv.\n");
+  CHECK(place.run({"plan", "shed.purse", "--brief", "--no-log"}) == 0);
+  CHECK(place.out.starts_with("The shed\n"));
+  CHECK(place.run({"record", "van.build", "counted", "100", "--on", "2027-03-05"}) == 0);
   CHECK(place.run({"plan", "shed.purse"}) == 2);
   CHECK(place.err ==
-        "fettlefund: bike.record tells what has happened to 'test build', and a purse counts no records: "
-        "plan the "
-        "build alone, or with --no-log the purse as if nothing had happened\n");
-  CHECK(place.run({"plan", "shed.purse", "--no-log"}) == 0);
+        "fettlefund: every stage of shed.purse is over on 2027-03-05; more stages in the purse file's money "
+        "would let it go on\n");
+}
+
+TEST_CASE("a record with a mistake stops the purse, and is named") {
+  Shed place;
+  place.put("van.record", "no record\nat all\n");
+  CHECK(place.run({"plan", "shed.purse"}) == 2);
+  CHECK(place.told("van.record:1:1: error"));
+  CHECK(place.told("plan with --no-log as if nothing had happened"));
+}
+
+TEST_CASE("a purse's plan for programs has its stages, and each build's part without a claim") {
+  Shed place;
+  CHECK(place.run({"plan", "shed.purse", "--json"}) == 0);
+  const auto json = nlohmann::ordered_json::parse(place.out);
+  std::vector<std::string> keys;
+  for (const auto& [key, value] : json.items()) keys.push_back(key);
+  CHECK(keys == std::vector<std::string>{"report", "status", "exit_code", "purse", "currency",
+                                         "cheapest_of_the_best", "value_want_days", "bound_want_days",
+                                         "want_months", "work", "end", "from", "stages_in_all", "opening",
+                                         "spent", "left", "stages", "builds"});
+  CHECK(json["status"] == "proven");
+  CHECK(json["stages"][0].dump() ==
+        R"({"number":1,"payday":"2027-01-01","bench":"2027-01-04","in":"50.00","spent":"90.00",)"
+        R"("spent_by":{"bike":"90.00","van":"0.00"},"left":"60.00","floor":"0.00",)"
+        R"("minutes":{"used":240,"limit":480}})");
+  CHECK(json["builds"][1]["id"] == "van");
+  CHECK(json["builds"][1]["stages"][1]["jobs"][0]["id"] == "sleep");
+  CHECK_FALSE(json["builds"][1].contains("bound_want_days"));
+  CHECK(place.run({"shopping", "shed.purse"}) == 0);
 }
 
 TEST_CASE("a purse that does not pay for its musts ends with 3") {

@@ -67,15 +67,24 @@ void add_builds(Page& page, const purse::Outcome& outcome) {
   }
 }
 
+/// "12 stages"; of a purse under way "Stages 4 to 12 of 12".
+std::string stages_of(const purse::Outcome& outcome) {
+  const build::MoneyPlan& money = outcome.build->money;
+  if (!money.from) return fmt::format("{} stages", outcome.stages.size());
+  return fmt::format("Stages {} to {} of {}", money.stages_over + 1, money.stages, money.stages);
+}
+
 void add_overview(Page& page, const purse::Outcome& outcome) {
   const build::Build& purse = *outcome.build;
   page.title(printable(purse.name));
+  const std::optional<budgets::Date>& from = purse.money.from;
   page.item("",
-            fmt::format("{} on one purse. {} stages, amounts in {}, opening cash {}, at least {} kept back.",
+            fmt::format("{} on one purse. {}, amounts in {}, {} {}, at least {} kept back.",
                         outcome.shares.size() == 1 ? std::string("1 build")
                                                    : fmt::format("{} builds", outcome.shares.size()),
-                        outcome.stages.size(), purse.currency.code, page.money(purse.money.opening),
-                        page.money(purse.money.keep_back)),
+                        stages_of(outcome), purse.currency.code,
+                        from ? "cash on " + budgets::write_date(*from) : std::string("opening cash"),
+                        page.money(purse.money.opening), page.money(purse.money.keep_back)),
             0);
   page.blank();
   add_stages(page, outcome);

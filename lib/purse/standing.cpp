@@ -1,0 +1,145 @@
+#include "lib/purse/standing.hpp"
+
+#include <limits>
+
+#include "lib/progress/open_order.hpp"
+#include "lib/staging/stages.hpp"
+
+namespace fettlefund::purse {
+namespace {
+
+using budgets::Date;
+using budgets::Money;
+using planning::Elsewhere;
+using planning::History;
+
+/// The last count of all; nothing: nobody counted.
+struct LastCount {
+  planning::Count count;
+  std::size_t build = 0;
+};
+
+std::optional<LastCount> last_count(const std::vector<History>& histories) {
+  std::optional<LastCount> last;
+  for (std::size_t b = 0; b < histories.size(); ++b) {
+    const auto& count = histories[b].count;
+    if (count && (!last || count->date >= last->count.date)) last = LastCount{*count, b};
+  }
+  return last;
+}
+
+/// A history by the purse's last count. In another record than that of the count nothing orders what is of
+/// its day: the day's end is counted.
+History with_count(History history, const std::optional<LastCount>& last, std::size_t build) {
+  history.brought.reset();
+  history.brought_at_count.reset();
+  history.count.reset();
+  if (!last) return history;
+  history.count = last->count;
+  if (last->build != build) history.count->number = std::numeric_limits<std::int64_t>::max();
+  return history;
+}
+
+/// The bench dates that are over on `day`.
+std::size_t stages_over(const build::Build& build, Date day) {
+  const planning::Calendar calendar = planning::calendar_of(build.money);
+  std::size_t over = 0;
+  while (over < calendar.paydays.size() &&
+         planning::bench_time(build, calendar, static_cast<int>(over)).last < day)
+    ++over;
+  return over;
+}
+
+/// Takes together what the other builds' records say.
+class Others {
+ public:
+  Others(const Purse& purse, std::vector<History> histories, Date day)
+      : purse_(purse), histories_(std::move(histories)), day_(day), cash_(cash_on(purse, histories_, day)) {
+    const build::Build& first = purse.members.front().build;
+    const auto paydays = planning::calendar_of(first.money).paydays;
+    over_ = stages_over(first, day);
+    all_over_ = over_ == paydays.size();
+    if (!all_over_) payday_ = paydays[over_];
+  }
+
+  bool all_over() const { return all_over_; }
+
+  Elsewhere of(std::size_t own) const {
+    Elsewhere elsewhere{cash_.amount, cash_.since, 0, {}, {}};
+    for (std::size_t b = 0; b < histories_.size(); ++b) {
+      if (b != own) add(elsewhere, purse_.members[b].build, histories_[b]);
+    }
+    return elsewhere;
+  }
+
+ private:
+  void add(Elsewhere& to, const build::Build& build, const History& history) const {
+    to.minutes_gone += planning::minutes_gone(build, history, payday_);
+    for (build::Extra rest : planning::rests_of(history, day_)) {
+      rest.what += " of " + build.name;
+      to.rests.push_back(std::move(rest));
+    }
+    for (planning::Bought bought : history.bought) {
+      // Another build's articles may have the same ids.
+      if (bought.what.kind == planning::ShoppingKey::Kind::article)
+        bought.supplier = planning::supplier_of(build, bought);
+      if (bought.what.kind == planning::ShoppingKey::Kind::article && bought.supplier.empty()) continue;
+      to.bought.push_back(std::move(bought));
+    }
+  }
+
+  const Purse& purse_;
+  std::vector<History> histories_;
+  Date day_, payday_;
+  Cash cash_;
+  std::size_t over_ = 0;
+  bool all_over_ = false;
+};
+
+}  // namespace
+
+Cash cash_on(const Purse& purse, const std::vector<History>& histories, Date day) {
+  const build::Build& shared = purse.members.front().build;  // all have the purse's money
+  const std::optional<LastCount> last = last_count(histories);
+  const Money still = planning::cash_on(shared, with_count({}, last, histories.size()), day);
+  Cash cash{still,
+            last ? "the purse's, counted on " + budgets::write_date(last->count.date) + " by the record of " +
+                       purse.members[last->build].build.name + ", with what came and went since"
+                 : "the purse's, not counted yet: worked out from its opening cash, dated money and what was "
+                   "bought"};
+  for (std::size_t b = 0; b < histories.size(); ++b)
+    cash.amount += planning::cash_on(shared, with_count(histories[b], last, b), day) - still;
+  return cash;
+}
+
+Standing stand_on(const Purse& purse, const std::vector<log::Log>& logs, Date day, std::int64_t keep_days) {
+  std::vector<History> histories;
+  for (const log::Log& log : logs) histories.push_back(planning::history_of(log, day));
+  const Others others(purse, std::move(histories), day);
+  Standing standing;
+  if (others.all_over()) return standing;
+  standing.purse = Purse{purse.file, purse.name, {}};
+  for (std::size_t b = 0; b < purse.members.size(); ++b) {
+    const Member& member = purse.members[b];
+    const Elsewhere elsewhere = others.of(b);
+    planning::Standing own = planning::stand_on(member.build, logs[b], day, keep_days, &elsewhere);
+    standing.purse->members.push_back({member.id, member.path, std::move(*own.build)});
+    standing.told.push_back({std::move(own.notes), std::move(own.closed)});
+  }
+  return standing;
+}
+
+Planning replan(const Standing& standing, const budgets::SolveOptions& options) {
+  Planning planning = plan(*standing.purse, options);
+  if (auto* outcome = std::get_if<Outcome>(&planning)) {
+    for (std::size_t b = 0; b < standing.told.size(); ++b) {
+      planning::Outcome& share = outcome->shares[b].outcome;
+      const Told& told = standing.told[b];
+      share.so_far = told.notes;
+      share.left_out.insert(share.left_out.begin(), told.closed.begin(), told.closed.end());
+    }
+  }
+  return planning;
+}
+
+}  // namespace fettlefund::purse
