@@ -96,3 +96,17 @@ TEST_CASE("the next workbook shows who recorded what, and the name cell is empty
   CHECK(place.shown(book, "Jobs", "past:2:sit", "Your remark") == "recorded by Ben");
   CHECK(std::holds_alternative<std::monostate>(book.cell("Overview", "plan:left", "Check").value));
 }
+
+TEST_CASE("a name with nothing typed beside it is told, and no name with line breaks is taken") {
+  Named place;
+  TypedWorkbook book = test::handed_workbook("");
+  book.type("Overview", "plan:left", "Check", std::string("Anna"));
+  book.save("typed.xlsx");
+  CHECK(place.run({"record", "bike.build", "--from", "typed.xlsx", "--on", "2027-01-04"}) == 0);
+  CHECK(place.err == "typed.xlsx: Overview M6: warning: a name, and nothing else that is typed\n");
+  CHECK(place.told("Nothing new to record in typed.xlsx.\n"));
+  book.type("Overview", "plan:left", "Check", std::string("Anna\nBen"));
+  book.save("typed.xlsx");
+  CHECK(place.run({"record", "bike.build", "--from", "typed.xlsx", "--on", "2027-01-04"}) == 2);
+  CHECK(place.told("Overview M6: error: expected a name on one line, without control characters"));
+}

@@ -88,6 +88,7 @@ struct Readback {
   std::set<std::string> keys;  ///< of all lines of the shopping list, ticked or not
   std::vector<Remarkable> remarkable;
   std::string by{};           ///< who typed into it, as they call themselves; may be empty
+  std::string by_cell{};      ///< where that stands on the overview
   int ticks_for_the_eye = 0;  ///< of rows whose keys no log can hold: nobody records them
 };
 

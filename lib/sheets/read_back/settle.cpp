@@ -60,6 +60,8 @@ class Settler {
     }
     to_.proposed.insert(to_.proposed.end(), counted_.begin(), counted_.end());
     for (Proposed& one : to_.proposed) one.entry.by = back_.by;
+    if (!back_.by.empty() && back_.said.empty())
+      to_.remarkable.push_back({false, kOverview, back_.by_cell, "a name, and nothing else that is typed"});
     tell_deliveries();
     tell_untold();
     return std::move(to_);

@@ -212,6 +212,7 @@ void Tellings::read_name(const KeyedRow& row) {
   const std::string fault = log::fault_of_name(name);
   if (!fault.empty()) return tell(true, row, "Check", "expected " + fault);
   to_.by = name;
+  to_.by_cell = row.place("Check");
 }
 
 void Tellings::read_what_if(const KeyedRow& row) {
