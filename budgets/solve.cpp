@@ -8,6 +8,7 @@
 
 #include "budgets/search/attempt.hpp"
 #include "budgets/search/conflict.hpp"
+#include "budgets/search/in_order.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -209,7 +210,7 @@ std::optional<Effort> find_effort(std::string_view name) {
 }
 
 struct Solver::State {
-  explicit State(Problem given) : problem(std::move(given)) {}
+  explicit State(Problem problem) : given(std::move(problem)), order(given.data()) {}
 
   Result solve(const SolveOptions& options);
   Impossible refuse(const Problem& now, const SolveOptions& options, std::int64_t steps,
@@ -218,7 +219,8 @@ struct Solver::State {
   void recall(const Problem& now, const std::vector<Schedule>& known, Attempt& attempt) const;
   void learn(Attempt& attempt, const Verdict& verdict);
 
-  Problem problem;
+  Problem given;
+  search::InOrder order;  ///< all below and all that is solved is told in its places
   std::vector<std::vector<double>> multipliers;
   std::vector<Schedule> schedules;  ///< of the best plans of earlier solves
 };
@@ -244,7 +246,7 @@ void Solver::State::learn(Attempt& attempt, const Verdict& verdict) {
 
 /// Each lower effort first: what it learnt is kept.
 Result Solver::State::solve(const SolveOptions& options) {
-  const Problem now = changed(problem, options);
+  const Problem now = changed(order.problem(), options);
   Below below;
   if (climbs(now, options)) {
     SolveOptions lower = options;
@@ -309,8 +311,10 @@ Solver::Solver(Problem problem) : state_(std::make_unique<State>(std::move(probl
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
-const Problem& Solver::problem() const { return state_->problem; }
-Result Solver::solve(const SolveOptions& options) { return state_->solve(options); }
+const Problem& Solver::problem() const { return state_->given; }
+Result Solver::solve(const SolveOptions& options) {
+  return state_->order.back(state_->solve(state_->order.there(options)));
+}
 
 Result solve(const Problem& problem, const SolveOptions& options) { return Solver(problem).solve(options); }
 

@@ -58,6 +58,7 @@ struct Job {
   /// Where this day lies within the bench time of the stage in which it is done, the stage's time up to then
   /// must hold it (see overdue_in).
   std::optional<Date> by = {};
+  int rank = 0;  ///< see ProblemData
 };
 
 /// Something that comes off and goes back on. Charged once in each stage in which it is opened.
@@ -68,11 +69,13 @@ struct Removal {
   std::vector<Need> one_use;  ///< articles spoilt each time it is opened
   std::vector<int> tools;
   std::vector<std::vector<int>> any_tools = {};  ///< as those of a job
+  int rank = 0;                                  ///< see ProblemData
 };
 
 struct Supplier {
   Money delivery;                  ///< charge for an order, >= 0
   std::optional<Money> free_from;  ///< an order whose goods reach this amount pays no delivery
+  int rank = 0;                    ///< see ProblemData
 };
 
 struct Offer {
@@ -137,6 +140,12 @@ struct Renewal {
 };
 
 /// The data of a problem, to be filled in freely and then handed to Problem.
+///
+/// Of plans that are equally good, and where a search cannot go through all, it is the order of the entries
+/// that decides. Solver takes jobs, removals and suppliers in the order of their ranks, whatever the order of
+/// the lists (equal ranks as listed), and lists of indices as sets; so do not depend on it: which plan it
+/// finds, and what it says of demands that conflict. Articles, tools, their offers and lots, and carriers it
+/// takes as listed.
 struct ProblemData {
   Money opening;                  ///< cash before the first payday
   std::int64_t allowance_bp = 0;  ///< added to each stage's spending, basis points, rounded up; 0 to 10000

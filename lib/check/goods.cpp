@@ -26,8 +26,8 @@ class GoodsCheck {
       : build_(build), staging_(staging), findings_(findings) {}
 
   void run() {
-    for (std::size_t i = 0; i < staging_.article_of.size(); ++i) article(i);
-    for (std::size_t i = 0; i < staging_.tool_of.size(); ++i) tool(i);
+    for (const int i : in_file_order(staging_.article_of)) article(static_cast<std::size_t>(i));
+    for (const int i : in_file_order(staging_.tool_of)) tool(static_cast<std::size_t>(i));
     for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
       torques(build_.jobs[j].place, "/jobs/" + build_.jobs[j].id, staging_.demands.jobs[j]);
     }

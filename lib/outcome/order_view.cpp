@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <tuple>
 
 #include "lib/outcome/view.hpp"
 
@@ -55,7 +56,10 @@ ShoppingLine line_of(const View& view, int stage, const budgets::OrderLine& from
   const int index = tool ? view.staging.tool_of[static_cast<std::size_t>(from.tool)]
                          : view.staging.article_of[static_cast<std::size_t>(from.article)];
   const build::Article& article = view.build.articles[static_cast<std::size_t>(index)];
-  const build::Offer& offer = article.offers[static_cast<std::size_t>(from.offer)];
+  const auto& offers = tool ? view.staging.tool_offers[static_cast<std::size_t>(from.tool)]
+                            : view.staging.article_offers[static_cast<std::size_t>(from.article)];
+  const build::Offer& offer =
+      article.offers[static_cast<std::size_t>(offers[static_cast<std::size_t>(from.offer)])];
   const Users users =
       tool ? users_of_tool(view, from.for_stage, from.tool) : users_of(view, from.for_stage, index);
   const bool forgotten = users.amount > 0 && users.by_rule == users.amount;
@@ -80,6 +84,19 @@ ShoppingLine line_of(const View& view, int stage, const budgets::OrderLine& from
   return line;
 }
 
+/// By stage, articles before tools, in file order.
+std::vector<budgets::OrderLine> lines_in_file_order(const View& view, std::vector<budgets::OrderLine> lines) {
+  const auto place = [&](const budgets::OrderLine& line) {
+    const bool tool = line.tool >= 0;
+    const auto index = static_cast<std::size_t>(tool ? line.tool : line.article);
+    const Staging& staging = view.staging;
+    return std::tuple(line.for_stage, tool, tool ? staging.tool_of[index] : staging.article_of[index]);
+  };
+  std::stable_sort(lines.begin(), lines.end(),
+                   [&](const auto& a, const auto& b) { return place(a) < place(b); });
+  return lines;
+}
+
 }  // namespace
 
 std::vector<OrderView> orders_of(const View& view, int stage) {
@@ -92,7 +109,8 @@ std::vector<OrderView> orders_of(const View& view, int stage) {
     to.supplier = supplier.open_order_of.empty() ? supplier.id : supplier.open_order_of;
     to.terms = supplier.id;
     to.supplier_name = supplier.name;
-    for (const budgets::OrderLine& line : from.lines) to.lines.push_back(line_of(view, stage, line));
+    for (const budgets::OrderLine& line : lines_in_file_order(view, from.lines))
+      to.lines.push_back(line_of(view, stage, line));
     to.goods = from.goods;
     to.delivery = from.delivery;
     to.free_from = supplier.free_from;

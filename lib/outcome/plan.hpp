@@ -16,11 +16,16 @@ namespace fettlefund::planning {
 
 /// A build as a staging problem, and the way back. The one place where ids meet indices.
 /// Indices of jobs, removals and suppliers are those of the Build; other tables say what they come from.
+/// Ids decide between what is otherwise equal: articles and tools stand by id, their offers by supplier and
+/// what they are, jobs, removals and suppliers have the rank of their ids. So the order of the file's lists
+/// does not change the plan.
 struct Staging {
   budgets::ProblemData problem;
-  std::vector<int> article_of;     ///< problem article -> Build::articles, ascending: those that are needed
-  std::vector<int> tool_of;        ///< problem tool -> Build::articles, ascending: those that are used
-  Calendar calendar;               ///< with the end: want counts up to (not including) that day
+  std::vector<int> article_of;  ///< problem article -> Build::articles, by id: those that are needed
+  std::vector<int> tool_of;     ///< problem tool -> Build::articles, by id: those that are used
+  std::vector<std::vector<int>> article_offers;  ///< [problem article][its offer] -> offer in the Build
+  std::vector<std::vector<int>> tool_offers;     ///< [problem tool][its offer] -> offer in the Build
+  Calendar calendar;                             ///< with the end: want counts up to (not including) that day
   Demands demands;                 ///< what each job and removal needs, as indices into the Build
   Machine machine;                 ///< mate keys and values in words
   std::vector<std::string> notes;  ///< assumptions made on the way, for people
@@ -35,6 +40,9 @@ std::vector<build::Diagnostic> check(const build::Build& build);
 
 /// The stage whose bench date this is (of a build with sessions: to whose bench time the day belongs), or -1.
 int stage_on(const Staging& staging, Date bench);
+
+/// The places of such a table in file order: of problem articles or tools.
+std::vector<int> in_file_order(const std::vector<int>& table);
 
 /// The build must have passed `check` without errors, before what its log says was taken into account.
 Staging to_staging(const build::Build& build);

@@ -2,6 +2,7 @@
 #include <map>
 #include <utility>
 
+#include "budgets/values/lists.hpp"
 #include "lib/drive/links.hpp"
 #include "lib/outcome/sessions.hpp"
 #include "lib/outcome/view.hpp"
@@ -80,7 +81,8 @@ void fill_work(StageView& to, const View& view, int stage) {
       if (opens(view, j, r) || opens(view, j, original)) off.for_jobs.push_back(view.job(j).name);
     }
   }
-  for (const int k : from.hired) {
+  for (const int k : in_file_order(view.staging.tool_of)) {
+    if (!budgets::contains(from.hired, k)) continue;
     const build::Article& tool = view.tool(k);
     to.hires.push_back({tool.id, tool.name, tool.hire.value_or(Money())});
   }

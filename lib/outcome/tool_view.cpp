@@ -228,7 +228,7 @@ std::vector<int> tools_of_removal(const View& view, int removal, int stage) {
 
 std::vector<StageTool> stage_tools(const View& view, int stage) {
   std::vector<StageTool> tools;
-  for (int k = 0; k < static_cast<int>(view.staging.tool_of.size()); ++k) {
+  for (const int k : in_file_order(view.staging.tool_of)) {
     if (!used_in(view, k, stage)) continue;
     tools.push_back({view.tool(k).id, with_sizes(view.tool(k)), how_in(view, k, stage)});
   }
@@ -244,8 +244,8 @@ std::vector<StageTool> stage_tools(const View& view, int stage) {
 
 std::vector<ToolView> tools_of(const View& view) {
   std::vector<ToolView> tools;
-  for (std::size_t k = 0; k < view.staging.tool_of.size(); ++k) {
-    if (auto told = ToolStory(view, static_cast<int>(k)).tell()) tools.push_back(std::move(*told));
+  for (const int k : in_file_order(view.staging.tool_of)) {
+    if (auto told = ToolStory(view, k).tell()) tools.push_back(std::move(*told));
   }
   if (auto helper = helper_of(view)) tools.push_back(std::move(*helper));
   for (int t = 0; t < view.problem.stage_count(); ++t) {

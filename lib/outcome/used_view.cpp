@@ -130,7 +130,7 @@ UsedLine line_of(const View& view, int stage, int article, const ArticleUsers& u
 
 std::vector<std::vector<UsedLine>> used_in_stages(const View& view) {
   std::vector<std::vector<UsedLine>> used(static_cast<std::size_t>(view.problem.stage_count()));
-  for (int article = 0; article < static_cast<int>(view.staging.article_of.size()); ++article) {
+  for (const int article : in_file_order(view.staging.article_of)) {
     Shelf shelf(view, article);
     for (int stage = 0; stage < view.problem.stage_count(); ++stage) {
       const ArticleUsers users(view, stage, article);

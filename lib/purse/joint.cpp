@@ -62,12 +62,14 @@ class Appender {
     for (budgets::Need& one : list) one.article += at_.articles;
   }
   void removal(budgets::Removal& one) const {
+    one.rank += at_.removals;
     shift(one.needs, at_.removals);
     needs(one.one_use);
     shift(one.tools, at_.tools);
     shift(one.any_tools, at_.tools);
   }
   void job(budgets::Job& one) const {
+    one.rank += at_.jobs;
     shift(one.removals, at_.removals);
     shift(one.after, at_.jobs);
     needs(one.needs);
@@ -237,6 +239,9 @@ Joint join(const Purse& purse) {
     appender.add(staging.problem);
     keys += static_cast<int>(staging.machine.keys.size());
   }
+  int rank = 0;
+  for (const auto& [id, place] : suppliers)
+    joint.problem.suppliers[static_cast<std::size_t>(place)].rank = rank++;
   return joint;
 }
 

@@ -16,18 +16,15 @@ budgets::OfferSpread spread_of(const build::Offer& offer) {
   return {{low.minor(), likely.minor(), high.minor()}, {lead.low, lead.likely, lead.high}};
 }
 
-/// One for each of the problem's `goods`; of a tool that is there all the time the problem has no offers.
-template <class Goods>
+/// One for each of the problem's offers, by where these stand in the Build.
 std::vector<std::vector<budgets::OfferSpread>> spreads(const build::Build& build,
                                                        const std::vector<int>& articles,
-                                                       const std::vector<Goods>& goods) {
+                                                       const std::vector<std::vector<int>>& places) {
   std::vector<std::vector<budgets::OfferSpread>> all;
   for (std::size_t i = 0; i < articles.size(); ++i) {
     auto& offers = all.emplace_back();
-    if (goods[i].offers.empty()) continue;
-    for (const auto& offer : build.articles[static_cast<std::size_t>(articles[i])].offers) {
-      offers.push_back(spread_of(offer));
-    }
+    const auto& from = build.articles[static_cast<std::size_t>(articles[i])].offers;
+    for (const int place : places[i]) offers.push_back(spread_of(from[static_cast<std::size_t>(place)]));
   }
   return all;
 }
@@ -123,8 +120,8 @@ RiskReport report_of(const View& view, bool proven, std::int64_t samples) {
 }  // namespace
 
 budgets::Spreads spreads_of(const build::Build& build, const Staging& staging) {
-  return {spreads(build, staging.article_of, staging.problem.articles),
-          spreads(build, staging.tool_of, staging.problem.tools)};
+  return {spreads(build, staging.article_of, staging.article_offers),
+          spreads(build, staging.tool_of, staging.tool_offers)};
 }
 
 RiskAnswer risk(const build::Build& build, std::int64_t samples, const budgets::SolveOptions& options) {

@@ -4,6 +4,7 @@
 #include <iterator>
 #include <optional>
 
+#include "budgets/values/lists.hpp"
 #include "lib/drive/links.hpp"
 #include "lib/fitment/torque_wrench.hpp"
 #include "lib/goods/forgotten.hpp"
@@ -69,30 +70,34 @@ std::vector<int> covering(const build::Build& build, const std::vector<int>& wre
   return found;
 }
 
-void add_wrench(Demand& demand, const build::Build& build, const std::vector<int>& wrenches) {
+/// The one that is taken without choice: the lowest id of those at hand, or the only one. -1: a choice.
+int settled(const build::Build& build, const std::vector<int>& wrenches) {
   int own = -1;
   const auto id = [&](int wrench) { return build.articles[static_cast<std::size_t>(wrench)].id; };
   for (const int wrench : wrenches) {
     if (at_hand(build, wrench) && (own < 0 || id(wrench) < id(own))) own = wrench;
   }
-  if (own >= 0) return add_tool(demand, own);
-  if (wrenches.size() == 1) return add_tool(demand, wrenches.front());
-  if (std::find(demand.any_tools.begin(), demand.any_tools.end(), wrenches) == demand.any_tools.end())
-    demand.any_tools.push_back(wrenches);
+  return own < 0 && wrenches.size() == 1 ? wrenches.front() : own;
 }
 
+/// What is settled first, so that the order of the torques does not matter.
 void add_wrenches(Demand& demand, const build::Build& build, const std::vector<int>& wrenches,
                   const std::vector<build::Torque>& torques) {
+  const std::vector<int> listed = demand.tools;
+  std::vector<std::vector<int>> choices;
   for (const build::Torque& torque : torques) {
-    const bool listed = std::any_of(demand.tools.begin(), demand.tools.end(), [&](int tool) {
-      return wrench_covers(build.articles[static_cast<std::size_t>(tool)], torque);
-    });
-    if (listed) continue;
-    if (const auto found = covering(build, wrenches, torque); !found.empty()) {
-      add_wrench(demand, build, found);
-    } else {
-      demand.uncovered.push_back(torque);
-    }
+    if (!covering(build, listed, torque).empty()) continue;
+    const std::vector<int> found = covering(build, wrenches, torque);
+    if (found.empty()) demand.uncovered.push_back(torque);
+    if (found.empty()) continue;
+    const int wrench = settled(build, found);
+    if (wrench >= 0) add_tool(demand, wrench);
+    if (wrench < 0) choices.push_back(found);
+  }
+  for (const auto& any : choices) {
+    const bool met = std::any_of(any.begin(), any.end(),
+                                 [&](int wrench) { return budgets::contains(demand.tools, wrench); });
+    if (!met && !budgets::contains(demand.any_tools, any)) demand.any_tools.push_back(any);
   }
 }
 

@@ -1,5 +1,8 @@
 #pragma once
+#include <algorithm>
 #include <cstddef>
+#include <map>
+#include <numeric>
 #include <vector>
 
 #include "lib/build/model.hpp"
@@ -13,6 +16,26 @@ int find_id(const std::vector<Entry>& entries, const build::Id& id) {
     if (entries[i].id == id) return static_cast<int>(i);
   }
   return -1;
+}
+
+/// The indices of entries with an id, by id.
+template <class Entry>
+std::vector<int> by_id(const std::vector<Entry>& entries) {
+  std::vector<int> order(entries.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return entries[static_cast<std::size_t>(a)].id < entries[static_cast<std::size_t>(b)].id;
+  });
+  return order;
+}
+
+/// [entry] its place among all by id.
+template <class Entry>
+std::vector<int> ranks_by_id(const std::vector<Entry>& entries) {
+  std::vector<int> ranks(entries.size());
+  int rank = 0;
+  for (const int i : by_id(entries)) ranks[static_cast<std::size_t>(i)] = rank++;
+  return ranks;
 }
 
 /// Ids to indices of many entries at once: a lookup is logarithmic.

@@ -25,10 +25,13 @@ class MachineMaker {
   }
 
   Machine make() {
-    for (const build::Fitted& fitted : build_.fitted) add(fitted.id, -1, fitted.mates, fitted.replaced_by);
-    for (std::size_t j = 0; j < build_.jobs.size(); ++j) {
-      const build::Job& job = build_.jobs[j];
-      add(job.id, static_cast<int>(j), mates_of(build_, job), job.replaced_by);
+    for (const int f : by_id(build_.fitted)) {
+      const build::Fitted& fitted = build_.fitted[static_cast<std::size_t>(f)];
+      add(fitted.id, -1, fitted.mates, fitted.replaced_by);
+    }
+    for (const int j : by_id(build_.jobs)) {
+      const build::Job& job = build_.jobs[static_cast<std::size_t>(j)];
+      add(job.id, j, mates_of(build_, job), job.replaced_by);
     }
     for (const build::Clash& clash : build_.clashes) add(clash);
     return std::move(machine_);

@@ -7,7 +7,8 @@
 
 namespace fettlefund::planning {
 
-/// Everything that can be on the machine: fitted things first, then jobs, where they have mates or clash.
+/// Everything that can be on the machine: fitted things first, then jobs, where they have mates or clash; by
+/// id. Keys and values in the order in which these name them.
 struct Machine {
   std::vector<budgets::Carrier> carriers;
   std::vector<budgets::Clash> clashes;

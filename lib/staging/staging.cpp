@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <set>
+#include <tuple>
 
 #include "lib/outcome/notes.hpp"
 #include "lib/outcome/plan.hpp"
@@ -16,6 +18,42 @@ std::map<int, int> turned_round(const std::vector<int>& table) {
   std::map<int, int> back;
   for (std::size_t i = 0; i < table.size(); ++i) back.emplace(table[i], static_cast<int>(i));
   return back;
+}
+
+/// By supplier, price, lead time, dates: two that differ in nothing of it are the same to every plan.
+bool comes_first(const build::Offer& a, const build::Offer& b) {
+  const auto lead = [](const build::Offer& offer) {
+    const auto spread = offer.lead_spread.value_or(build::LeadSpread{});
+    return std::tuple(offer.lead_days, spread.low, spread.high, offer.from, offer.until);
+  };
+  const auto price = [](const build::Offer& offer) {
+    return std::tuple(offer.price.likely, offer.price.low, offer.price.high);
+  };
+  if (a.supplier != b.supplier) return a.supplier < b.supplier;
+  return price(a) != price(b) ? price(a) < price(b) : lead(a) < lead(b);
+}
+
+/// Places in the list, in that order.
+std::vector<int> ordered(const std::vector<build::Offer>& offers) {
+  std::vector<int> order(offers.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return comes_first(offers[static_cast<std::size_t>(a)], offers[static_cast<std::size_t>(b)]);
+  });
+  return order;
+}
+
+bool comes_first(const budgets::Lot& a, const budgets::Lot& b) {
+  return std::tie(a.use_by, a.from, a.amount) < std::tie(b.use_by, b.from, b.amount);
+}
+
+/// The articles, by id.
+std::vector<int> listed_by_id(const std::vector<build::Article>& articles, const std::set<int>& used) {
+  std::vector<int> found;
+  for (const int a : by_id(articles)) {
+    if (used.count(a) > 0) found.push_back(a);
+  }
+  return found;
 }
 
 class Stager {
@@ -37,6 +75,9 @@ class Stager {
     for (const int a : staging_.tool_of) add_tool(a);
     for (std::size_t r = 0; r < build_.removals.size(); ++r) add_removal(r);
     for (std::size_t j = 0; j < build_.jobs.size(); ++j) add_job(j);
+    rank(data().suppliers, build_.suppliers);
+    rank(data().removals, build_.removals);
+    rank(data().jobs, build_.jobs);
     data().carriers = staging_.machine.carriers;
     data().clashes = staging_.machine.clashes;
     data().one_of = one_of_groups();
@@ -49,6 +90,12 @@ class Stager {
 
  private:
   budgets::ProblemData& data() { return staging_.problem; }
+
+  template <class To, class From>
+  static void rank(std::vector<To>& entries, const std::vector<From>& from) {
+    const std::vector<int> ranks = ranks_by_id(from);
+    for (std::size_t i = 0; i < entries.size(); ++i) entries[i].rank = ranks[i];
+  }
 
   void fill_money() {
     data().opening = build_.money.opening;
@@ -66,15 +113,16 @@ class Stager {
         for (const auto& any : demand.any_tools) tools.insert(any.begin(), any.end());
       }
     }
-    staging_.article_of.assign(articles.begin(), articles.end());
-    staging_.tool_of.assign(tools.begin(), tools.end());
+    staging_.article_of = listed_by_id(build_.articles, articles);
+    staging_.tool_of = listed_by_id(build_.articles, tools);
     article_at_ = turned_round(staging_.article_of);
     tool_at_ = turned_round(staging_.tool_of);
   }
 
-  std::vector<budgets::Offer> offers_of(const build::Article& article) const {
+  std::vector<budgets::Offer> offers_of(const build::Article& article, const std::vector<int>& order) const {
     std::vector<budgets::Offer> offers;
-    for (const build::Offer& offer : article.offers) {
+    for (const int place : order) {
+      const build::Offer& offer = article.offers[static_cast<std::size_t>(place)];
       offers.push_back(
           {suppliers_.find(offer.supplier), offer.price.likely, offer.lead_days, offer.from, offer.until});
     }
@@ -86,13 +134,16 @@ class Stager {
     budgets::Article& to = data().articles.emplace_back();
     to.pack = from.pack;
     to.keeping_days = from.keeps_days;
-    to.offers = offers_of(from);
+    staging_.article_offers.push_back(ordered(from.offers));
+    to.offers = offers_of(from, staging_.article_offers.back());
     for (const build::OnHand& lot : build_.on_hand) {
       if (lot.article != from.id || lot.amount <= 0) continue;
       std::optional<Date> use_by;
       if (lot.opened && from.keeps_days) use_by = *lot.opened + *from.keeps_days;
       to.on_hand.push_back({lot.amount, use_by, lot.arrives});
     }
+    std::stable_sort(to.on_hand.begin(), to.on_hand.end(),
+                     [](const budgets::Lot& a, const budgets::Lot& b) { return comes_first(a, b); });
   }
 
   /// Has one of the tools that are owned arrived?
@@ -118,7 +169,8 @@ class Stager {
     }
     // What is there all the time is not bought again.
     const bool always = std::all_of(to.free.begin(), to.free.end(), [](char free) { return free != 0; });
-    if (!always) to.offers = offers_of(from);
+    staging_.tool_offers.push_back(always ? std::vector<int>() : ordered(from.offers));
+    to.offers = offers_of(from, staging_.tool_offers.back());
     to.hire = from.hire;
   }
 
@@ -133,6 +185,7 @@ class Stager {
   std::vector<int> tools_of(const std::vector<int>& articles) const {
     std::vector<int> tools;
     for (const int tool : articles) tools.push_back(tool_at_.at(tool));
+    std::sort(tools.begin(), tools.end());
     return tools;
   }
 
@@ -208,6 +261,15 @@ int stage_on(const Staging& staging, Date bench) {
     return bench <= stage.last_day() && bench >= (first ? staging.calendar.first_payday : stage.payday);
   });
   return found == stages.end() ? -1 : static_cast<int>(found - stages.begin());
+}
+
+std::vector<int> in_file_order(const std::vector<int>& table) {
+  std::vector<int> places(table.size());
+  std::iota(places.begin(), places.end(), 0);
+  std::sort(places.begin(), places.end(), [&](int a, int b) {
+    return table[static_cast<std::size_t>(a)] < table[static_cast<std::size_t>(b)];
+  });
+  return places;
 }
 
 Staging to_staging(const build::Build& build) { return Stager(build).make(); }

@@ -53,6 +53,14 @@ def seeds_of(text):
         yield from range(int(low), int(high or low) + 1)
 
 
+def builds_of(seeds, files):
+    """Names and texts (without lines of comment) of the files, or of the invented builds of the seeds."""
+    if files:
+        texts = [(pathlib.Path(f).stem, pathlib.Path(f).read_text()) for f in files]
+        return [(name, "\n".join(line for line in text.splitlines() if not line.lstrip().startswith("//"))) for name, text in texts]
+    return [(str(s), subprocess.check_output([sys.executable, HERE / "make_build.py", str(s)], text=True)) for s in seeds_of(seeds)]
+
+
 def summary(title, numbers):
     ranked = sorted(numbers)
     print(f"# {title}: median {ranked[len(ranked) // 2]:.2f}, worst {ranked[-1]:.2f}")

@@ -10,9 +10,9 @@ using namespace budgets;
 /// New places for a list, and the list so ordered.
 class Order {
  public:
-  Order(std::size_t count, Random& random) : to_(count) {
+  Order(std::size_t count, Random& random, bool moves = true) : to_(count) {
     std::iota(to_.begin(), to_.end(), 0);
-    random.shuffle(to_);
+    if (moves) random.shuffle(to_);
   }
 
   const std::vector<int>& to() const { return to_; }
@@ -31,15 +31,17 @@ class Order {
 
 class Renamer {
  public:
-  Renamer(const ProblemData& data, Random& random)
+  /// `all`: also what has no rank.
+  Renamer(const ProblemData& data, Random& random, bool all)
       : data_(data),
         random_(random),
+        all_(all),
         jobs_(data.jobs.size(), random),
         removals_(data.removals.size(), random),
         suppliers_(data.suppliers.size(), random),
-        articles_(data.articles.size(), random),
-        tools_(data.tools.size(), random),
-        carriers_(data.carriers.size(), random) {}
+        articles_(data.articles.size(), random, all),
+        tools_(data.tools.size(), random, all),
+        carriers_(data.carriers.size(), random, all) {}
 
   Renamed make();
 
@@ -54,7 +56,7 @@ class Renamer {
   }
   void rename(std::vector<Offer>& offers) {
     for (Offer& offer : offers) offer.supplier = suppliers_(offer.supplier);
-    random_.shuffle(offers);
+    if (all_) random_.shuffle(offers);
   }
   void rename_work();
   void rename_goods();
@@ -66,6 +68,7 @@ class Renamer {
 
   ProblemData data_;
   Random& random_;
+  bool all_;
   Order jobs_, removals_, suppliers_, articles_, tools_, carriers_;
 };
 
@@ -90,7 +93,7 @@ void Renamer::rename_work() {
 void Renamer::rename_goods() {
   for (Article& article : data_.articles) {
     rename(article.offers);
-    random_.shuffle(article.on_hand);
+    if (all_) random_.shuffle(article.on_hand);
   }
   for (Tool& tool : data_.tools) rename(tool.offers);
   suppliers_.arrange(data_.suppliers);
@@ -123,11 +126,22 @@ Renamed Renamer::make() {
     for (int& job : renewal.jobs) job = jobs_(job);
   }
   random_.shuffle(data_.renewals);
-  return {std::move(data_), jobs_.to()};
+  return {std::move(data_), jobs_.to(), removals_.to(), suppliers_.to()};
 }
 
 }  // namespace
 
-Renamed renamed(const ProblemData& data, Random& random) { return Renamer(data, random).make(); }
+Renamed renamed(const ProblemData& data, Random& random) { return Renamer(data, random, true).make(); }
+
+Renamed relisted(const ProblemData& data, Random& random) {
+  Renamed relisted = Renamer(data, random, false).make();
+  const auto rank = [](auto& entries, const std::vector<int>& to) {
+    for (std::size_t i = 0; i < to.size(); ++i) entries[to[i]].rank = static_cast<int>(i);
+  };
+  rank(relisted.data.jobs, relisted.job_to);
+  rank(relisted.data.removals, relisted.removal_to);
+  rank(relisted.data.suppliers, relisted.supplier_to);
+  return relisted;
+}
 
 }  // namespace fettlefund::testing
