@@ -68,7 +68,7 @@ struct Session {
 struct Bench {
   std::int64_t minutes = 0;                ///< each stage; without sessions only
   std::vector<BenchException> exceptions;  ///< with sessions: stages without bench time
-  int days_after_payday = 0;               ///< without sessions only
+  int days_after_payday = 0;               ///< see BenchTime in stages.hpp
   std::vector<Session> sessions;           ///< each weekday and each date once
   std::set<Date> no_sessions;              ///< days on which weekdays do not count
   std::int64_t bother = 30;                ///< want-days lost per hour of removals

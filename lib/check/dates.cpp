@@ -57,6 +57,24 @@ void check_sessions(const build::Build& build, const Calendar& calendar, Finding
   }
 }
 
+/// Stages whose sessions all come before their goods.
+void check_goods_days(const build::Build& build, const Calendar& calendar, Findings& findings) {
+  const int days = build.bench.days_after_payday;
+  if (build.bench.sessions.empty() || days == 0) return;
+  build::Build at_once = build;
+  at_once.bench.days_after_payday = 0;
+  for (int t = 0; t < static_cast<int>(calendar.paydays.size()); ++t) {
+    const BenchTime time = bench_time(at_once, calendar, t);
+    if (time.evenings.empty() || !bench_time(build, calendar, t).evenings.empty()) continue;
+    const Date payday = t == 0 ? calendar.first_payday : calendar.paydays[static_cast<std::size_t>(t)];
+    findings.warning({}, "/bench/days_after_payday", std::to_string(days),
+                     "at most " + std::to_string(time.last - payday) +
+                         ": the last session after the payday on " + budgets::write_date(payday) + " is " +
+                         budgets::write_date(time.last) + "; its stage has no hours");
+    return;
+  }
+}
+
 void check_overnight(const build::Build& build, Findings& findings) {
   for (const TooLong& one : too_long_for_a_session(build)) {
     const auto at = static_cast<std::size_t>(one.index);
@@ -94,7 +112,8 @@ void check_extras(const build::Build& build, const Calendar& calendar, Findings&
 void check_dates(const build::Build& build, const Calendar& calendar, Findings& findings) {
   check_enough_paydays(build, calendar, findings);
   check_listed(build, findings);
-  if (build.bench.sessions.empty()) check_bench_days(build, calendar, findings);
+  check_bench_days(build, calendar, findings);
+  check_goods_days(build, calendar, findings);
   if (!calendar.paydays.empty()) check_sessions(build, calendar, findings);
   check_overnight(build, findings);
   check_exceptions(build, findings);

@@ -36,7 +36,9 @@ SheetSpec build_sheet() {
         "Dates.",
         "6"},
        {"Bench date, days after payday", "bench/days_after_payday", Type::whole, optional, 30,
-        "When the work is done: so many days after the payday. Not beside sessions.", "9"},
+        "When the work is done: so many days after the payday. Beside sessions: from when on goods are "
+        "there.",
+        "9"},
        {"Bother", "bench/bother", Type::whole, optional, 30,
         "Want-days that an hour of taking things off costs; 30 if empty.", ""}},
       {},

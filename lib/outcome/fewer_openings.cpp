@@ -22,6 +22,7 @@ constexpr int most_rounds = 4;   ///< of adding what is short
 struct Merged {
   int removal = 0, stage = 0;
   std::vector<int> stages;  ///< in which it comes off in the plan
+  std::vector<int> joined;  ///< those of which the jobs are put together
   std::vector<int> jobs;
   Money money;  ///< more than there is, all of it needed in `short_in`
   int short_in = -1;
@@ -72,23 +73,35 @@ class Merger {
   }
 
   std::optional<Merged> best_of(int removal) {
-    Merged start;
-    start.removal = removal;
+    std::vector<int> stages;
     for (int t = 0; t < view_.problem.stage_count(); ++t) {
       const std::vector<int>& opened = view_.cost(t).opened;
-      if (std::find(opened.begin(), opened.end(), removal) == opened.end()) continue;
-      start.stages.push_back(t);
-      for (const int job : view_.cost(t).jobs) {
+      if (std::find(opened.begin(), opened.end(), removal) != opened.end()) stages.push_back(t);
+    }
+    if (stages.size() < 2) return std::nullopt;
+    std::optional<Merged> best;
+    try_to_join(removal, stages, stages, best);
+    for (std::size_t later = 1; later < stages.size() && stages.size() > 2 && !best; ++later)
+      try_to_join(removal, stages, {stages[later - 1], stages[later]}, best);
+    return best;
+  }
+
+  /// The best of putting the jobs of `joined` together in one of these stages.
+  void try_to_join(int removal, const std::vector<int>& stages, const std::vector<int>& joined,
+                   std::optional<Merged>& best) {
+    Merged start;
+    start.removal = removal;
+    start.stages = stages;
+    start.joined = joined;
+    for (const int stage : joined) {
+      for (const int job : view_.cost(stage).jobs) {
         if (opens(job, removal)) start.jobs.push_back(job);
       }
     }
-    if (start.stages.size() < 2) return std::nullopt;
-    std::optional<Merged> best;
-    for (const int stage : start.stages) {
+    for (const int stage : joined) {
       const std::optional<Merged> merged = tried(start, stage);
       if (merged && (!best || better(*merged, *best))) best = merged;
     }
-    return best;
   }
 
   budgets::Schedule moved(const Merged& start, int stage) const {
@@ -166,8 +179,10 @@ std::string price_of(const View& view, const Merged& merged) {
 }
 
 std::string sentence(const View& view, const Merged& merged) {
-  return fmt::format("{} comes off in stages {}; all in stage {}: {} less{}.",
-                     view.removal(merged.removal).name, stages_text(view, merged.stages),
+  const bool all = merged.joined == merged.stages;
+  const std::string which = all ? "all" : "those of stages " + stages_text(view, merged.joined);
+  return fmt::format("{} comes off in stages {}; {} in stage {}: {} less{}.",
+                     view.removal(merged.removal).name, stages_text(view, merged.stages), which,
                      view.place_of(merged.stage) + 1, hours_text(merged.saved), price_of(view, merged));
 }
 

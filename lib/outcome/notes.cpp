@@ -7,6 +7,8 @@
 #include "lib/outcome/words.hpp"
 #include "lib/staging/want.hpp"
 
+#include <fmt/format.h>
+
 namespace fettlefund::planning {
 namespace {
 
@@ -50,11 +52,19 @@ bool end_is_assumed(const build::MoneyPlan& money) {
   return listed && static_cast<int>(listed->days.size()) <= money.stages;
 }
 
-void session_notes(Notes& notes) {
-  notes.push_back(
-      "What a stage uses is in the house by its first session and keeps up to its last; an opened pack "
-      "counts "
-      "as opened in the first.");
+/// By when a stage's goods are there.
+std::string goods_session(const build::Bench& bench) {
+  if (bench.days_after_payday == 0) return "first session";
+  return fmt::format("first session from {} days after its payday on", bench.days_after_payday);
+}
+
+void session_notes(Notes& notes, const build::Bench& bench) {
+  notes.push_back("What a stage uses is in the house by its " + goods_session(bench) +
+                  " and keeps up to its last; an opened pack counts as opened in the first.");
+  if (bench.days_after_payday > 0)
+    notes.push_back(
+        "The hours of earlier sessions are not counted on: work whose goods are there already is laid out in "
+        "them.");
   notes.push_back(
       "The hours of a job, and of taking off and putting back, are shared evenly among their steps to lay "
       "the "
@@ -65,7 +75,7 @@ void want_notes(Notes& notes, const build::Build& build, const Staging& staging)
   const std::string from = staging.has_sessions ? "the last session of its stage" : "its bench date";
   notes.push_back("A job's want counts for each day from " + from + " up to the day before " +
                   budgets::write_date(staging.calendar.end) + ", when the plan ends.");
-  if (staging.has_sessions) session_notes(notes);
+  if (staging.has_sessions) session_notes(notes, build.bench);
   if (end_is_assumed(build.money)) {
     notes.push_back("The listed paydays stop with the last stage, so the plan is taken to end on " +
                     budgets::write_date(staging.calendar.end) +
@@ -96,7 +106,7 @@ std::vector<std::string> notes_of(const build::Build& build, const Staging& stag
   notes.push_back(
       "Offer and payday of every purchase are part of the plan: an order goes out on the latest payday whose "
       "delivery still arrives by " +
-      std::string(staging.has_sessions ? "the stage's first session" : "the bench date") +
+      (staging.has_sessions ? "the stage's " + goods_session(build.bench) : "the bench date") +
       ", or earlier where that shares a delivery.");
   if (std::string links = links_note(build); !links.empty()) notes.push_back(std::move(links));
   return notes;

@@ -139,7 +139,7 @@ struct SessionView {
 
 struct StageView {
   int number = 0;                     ///< from 1
-  Date payday, bench;                 ///< of sessions the first
+  Date payday, bench;                 ///< of sessions the first that counts on goods
   Date last;                          ///< session; `bench` where there are none
   bool by_sessions = false;           ///< the build gives bench time as sessions
   std::vector<SessionView> sessions;  ///< ascending; empty where the build gives hours and a bench date

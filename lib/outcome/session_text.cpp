@@ -23,10 +23,15 @@ std::string steps_text(const SessionView& session) {
 
 }  // namespace
 
+Date first_day(const StageView& stage) {
+  return stage.sessions.empty() ? stage.bench : stage.sessions.front().date;
+}
+
 std::string bench_text(const StageView& stage) {
   if (stage.by_sessions && stage.sessions.empty()) return "no session";
-  if (stage.last <= stage.bench) return budgets::write_date(stage.bench);
-  return fmt::format("{} to {}", budgets::write_date(stage.bench), budgets::write_date(stage.last));
+  const Date first = first_day(stage);
+  if (stage.last <= first) return budgets::write_date(first);
+  return fmt::format("{} to {}", budgets::write_date(first), budgets::write_date(stage.last));
 }
 
 std::string session_text(const SessionView& session) {

@@ -65,20 +65,23 @@ class OpenThings {
 
 class Layout {
  public:
-  Layout(const build::Build& build, const std::vector<WorkStep>& work, const std::vector<Evening>& evenings)
+  Layout(const build::Build& build, const std::vector<WorkStep>& work, const std::vector<Evening>& evenings,
+         const std::vector<Date>& ready)
       : build_(build), work_(work), evenings_(evenings) {
     for (const Evening& evening : evenings) {
       SessionView& session = sessions_.emplace_back();
       session.date = evening.date;
       session.minutes = evening.minutes;
     }
+    blocks_ = parts(0, work.size(), blocks());
+    wait_for(ready);
     due_.assign(work.size(), no_session);
     if (!evenings.empty()) find_due();
   }
 
   std::vector<SessionView> make() {
     if (sessions_.empty() || work_.empty()) return std::move(sessions_);
-    for (const auto& [begin, end] : parts(0, work_.size(), blocks())) put_block(begin, end);
+    for (const auto& [begin, end] : blocks_) put_block(begin, end);
     tell_open();
     tell_late();
     return std::move(sessions_);
@@ -87,6 +90,21 @@ class Layout {
  private:
   using Ends = std::vector<char>;  ///< after which steps a part ends
   using Spans = std::vector<std::pair<std::size_t, std::size_t>>;
+
+  /// The first session of each step: of what is opened together, that in which all of it is ready.
+  void wait_for(const std::vector<Date>& ready) {
+    earliest_.assign(work_.size(), 0);
+    if (ready.empty() || evenings_.empty()) return;
+    for (const auto& [begin, end] : blocks_) {
+      const auto day = *std::max_element(ready.begin() + static_cast<std::ptrdiff_t>(begin),
+                                         ready.begin() + static_cast<std::ptrdiff_t>(end));
+      const auto first = std::find_if(evenings_.begin(), std::prev(evenings_.end()),
+                                      [&](const Evening& evening) { return evening.date >= day; });
+      std::fill(earliest_.begin() + static_cast<std::ptrdiff_t>(begin),
+                earliest_.begin() + static_cast<std::ptrdiff_t>(end),
+                static_cast<std::size_t>(first - evenings_.begin()));
+    }
+  }
 
   /// The session that ends what is due, for steps of jobs with a day before the last session.
   void find_due() {
@@ -102,17 +120,21 @@ class Layout {
   }
 
   /// Whether the steps from `from` on are done, each as it is due, if they begin with `session`.
-  bool holds(std::size_t session, std::size_t from) const { return holds(session, 0, from); }
-  bool holds(std::size_t session, std::int64_t used, std::size_t from) const {
-    std::vector<std::int64_t> room(sessions_.size(), 0);  // up to the end of each
-    std::int64_t sum = -used;
-    for (std::size_t s = session; s < sessions_.size(); ++s) room[s] = sum += sessions_[s].minutes;
-    std::int64_t needed = 0;
+  bool holds(std::size_t session, std::size_t from) const {
+    std::int64_t used = 0;
     for (std::size_t i = from; i < work_.size(); ++i) {
-      needed += work_[i].minutes;
-      if (due_[i] != no_session && (due_[i] < session || needed > room[due_[i]])) return false;
+      if (earliest_[i] > session) {
+        session = earliest_[i];
+        used = 0;
+      }
+      used += work_[i].minutes;
+      while (used > sessions_[session].minutes) {
+        used -= sessions_[session].minutes;
+        if (++session == sessions_.size()) return false;
+      }
+      if (due_[i] != no_session && due_[i] < session) return false;
     }
-    return needed <= room.back();
+    return true;
   }
 
   std::int64_t minutes(std::size_t begin, std::size_t end) const {
@@ -166,6 +188,7 @@ class Layout {
   }
 
   void put_block(std::size_t begin, std::size_t end) {
+    now_ = std::max(now_, earliest_[begin]);
     if (put_whole(begin, end)) return;
     for (const auto& [first, last] : parts(begin, end, acts())) {
       if (put_whole(first, last)) continue;
@@ -250,15 +273,18 @@ class Layout {
   const std::vector<WorkStep>& work_;
   const std::vector<Evening>& evenings_;
   std::vector<SessionView> sessions_;
-  std::vector<std::size_t> due_;  ///< [step]
+  Spans blocks_;                       ///< what is opened together and closed again
+  std::vector<std::size_t> due_;       ///< [step]
+  std::vector<std::size_t> earliest_;  ///< [step] session
   std::size_t now_ = 0;
 };
 
 }  // namespace
 
 std::vector<SessionView> lay_out(const build::Build& build, const std::vector<WorkStep>& work,
-                                 const std::vector<Evening>& evenings) {
-  return Layout(build, work, evenings).make();
+                                 const std::vector<Evening>& evenings,
+                                 const std::vector<budgets::Date>& ready) {
+  return Layout(build, work, evenings, ready).make();
 }
 
 }  // namespace fettlefund::planning

@@ -15,8 +15,14 @@ namespace fettlefund::planning {
 ///   have to be closed again with the others.
 /// What would not be done by its day in any way, because steps ask for another order, is not held to it.
 /// Steps that take longer than all sessions together end in the last one.
+/// `ready`: for each step the first day on which all that it uses is there; empty: it is from the first
+/// session on. What is opened together and closed again is not begun before all of it is ready.
 std::vector<SessionView> lay_out(const build::Build& build, const std::vector<WorkStep>& work,
-                                 const std::vector<Evening>& evenings);
+                                 const std::vector<Evening>& evenings,
+                                 const std::vector<budgets::Date>& ready = {});
+
+/// The first session of a stage, or its bench date.
+budgets::Date first_day(const StageView& stage);
 
 /// "2027-03-02", "2027-03-02 to 2027-03-23" or "no session".
 std::string bench_text(const StageView& stage);

@@ -4,6 +4,7 @@
 
 #include "budgets/values/lists.hpp"
 #include "lib/drive/links.hpp"
+#include "lib/outcome/ready_days.hpp"
 #include "lib/outcome/sessions.hpp"
 #include "lib/outcome/view.hpp"
 #include "lib/staging/ids.hpp"
@@ -90,7 +91,7 @@ void fill_work(StageView& to, const View& view, int stage) {
   std::vector<Date> days;
   for (const Evening& evening : time.evenings) days.push_back(evening.date);
   to.work = graph::work_order(view.build, from.jobs, from.opened, days);
-  to.sessions = lay_out(view.build, to.work, time.evenings);
+  to.sessions = lay_out(view.build, to.work, time.evenings, ready_days(view, stage, to.work, time));
   to.cautions = graph::cautions_for(view.build, from.jobs, from.opened);
   graph::place_cautions(view.build, from.jobs, from.opened, to.work);
   order_as_worked(to);

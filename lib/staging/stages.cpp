@@ -138,9 +138,15 @@ BenchTime time_of_sessions(const build::Build& build, const Calendar& calendar, 
   if (!is_free(build.bench, build.money.stages_over + at))
     time.evenings = evenings_between(build.bench, payday, end);
   if (at == 0 && build.money.from) leave_rest(time.evenings, *build.money.from, build.bench.minutes_gone);
-  time.minutes = sum_of(time.evenings);
-  time.first = time.evenings.empty() ? end - 1 : time.evenings.front().date;
-  time.last = time.evenings.empty() ? end - 1 : time.evenings.back().date;
+  const Date goods = payday + build.bench.days_after_payday;
+  if (!time.evenings.empty() && time.evenings.back().date < goods) time.evenings.clear();
+  time.first = time.last = end - 1;
+  if (time.evenings.empty()) return time;
+  const auto counted = std::find_if(time.evenings.begin(), time.evenings.end(),
+                                    [&](const Evening& evening) { return evening.date >= goods; });
+  time.minutes = sum_of({counted, time.evenings.end()});
+  time.first = counted->date;
+  time.last = time.evenings.back().date;
   return time;
 }
 
@@ -152,6 +158,7 @@ void set_bench(budgets::Stage& stage, const BenchTime& time) {
   stage.last = time.last;
   std::int64_t so_far = 0;
   for (const Evening& evening : time.evenings) {
+    if (evening.date < time.first) continue;
     so_far += evening.minutes;
     if (evening.date < time.last) stage.marks.push_back({evening.date, so_far});
   }

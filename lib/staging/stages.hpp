@@ -44,15 +44,15 @@ struct Evening {
 
 /// When a stage's work is done.
 struct BenchTime {
-  budgets::Date first, last;  ///< its bench date, or those of its sessions
+  budgets::Date first, last;  ///< its bench date, or its sessions: goods are there by the first
   std::int64_t minutes = 0;
-  std::vector<Evening> evenings;  ///< ascending; empty where the build gives hours and a bench date
+  std::vector<Evening> evenings;  ///< ascending, those before `first` too; empty without sessions
 };
 
-/// The bench time of stage `at` of the calendar (from 0 there). With sessions: those from the payday up to
-/// the day before the next; a date counts in place of its weekday. A stage without any has no hours, and its
-/// bench date is the day before the next payday. Of a build under way the first stage has what is left of it:
-/// no session before `money.from`, and of the rest as much as the hours used already leave.
+/// The bench time of stage `at` of the calendar (from 0 there). Sessions: those from the payday up to the day
+/// before the next; a date goes before its weekday. `first` and `minutes` count from the first on that is
+/// `days_after_payday` or more after the payday; without such: no hours, `first` is the day before the next.
+/// Of a build under way the first stage has none before `money.from`, and as much as the hours used leave.
 BenchTime bench_time(const build::Build& build, const Calendar& calendar, int at);
 
 /// The regular amount that comes in for a stage: nothing where its payday has been.

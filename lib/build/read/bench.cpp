@@ -93,16 +93,13 @@ void read_sessions(const Fields& fields, Bench& bench) {
   if (const Node* hours = fields.find("hours"))
     context.findings.error(hours->span,
                            "no \"hours\" beside \"sessions\": a stage has the hours of its sessions");
-  if (const Node* days = fields.find("days_after_payday"))
-    context.findings.error(days->span,
-                           "no \"days_after_payday\" beside \"sessions\": they are a stage's bench dates");
 }
 
 /// Without sessions every stage has hours and a bench date.
-void read_hours(const Fields& fields, Bench& bench) {
+void read_hours(const Fields& fields, const Whole& limits, Bench& bench) {
   const bool hours = fields.has("hours"), days = fields.has("days_after_payday");
   fields.get("hours", bench.minutes, read_minutes);
-  fields.get("days_after_payday", bench.days_after_payday, Whole{0, 366});
+  fields.get("days_after_payday", bench.days_after_payday, limits);
   Findings& findings = fields.context().findings;
   if (!hours) findings.missing(fields.span(), "a key \"hours\" (or \"sessions\")");
   if (!days) findings.missing(fields.span(), "a key \"days_after_payday\" (or \"sessions\")");
@@ -112,10 +109,12 @@ void read_hours(const Fields& fields, Bench& bench) {
 
 void read_bench(Context& context, const Node& node, int stages, Bench& bench) {
   const Fields fields(context, node, Part::bench);
+  const Whole days{0, 366};
   if (fields.has("sessions")) {
     read_sessions(fields, bench);
+    fields.get("days_after_payday", bench.days_after_payday, days);
   } else if (node.kind == NodeKind::object) {
-    read_hours(fields, bench);
+    read_hours(fields, days, bench);
   }
   read_free_days(fields, bench);
   fields.get("bother", bench.bother, Whole{0, 100'000});

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 #include "lib/staging/ids.hpp"
@@ -89,8 +90,8 @@ class Maker {
       band.remarks.push_back("no work" +
                              (stage.bench_note.empty() ? "" : ": " + printable(stage.bench_note)));
     } else {
-      band.label.push_back((stage.last <= stage.bench ? "bench " : "bench from ") +
-                           budgets::write_date(stage.bench));
+      band.label.push_back((stage.last <= planning::first_day(stage) ? "bench " : "bench from ") +
+                           budgets::write_date(planning::first_day(stage)));
       band.label.push_back(fmt::format("{} of {}", planning::hours_text(stage.minutes_used),
                                        planning::hours_text(stage.minutes_limit)));
     }

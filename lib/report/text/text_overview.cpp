@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lib/outcome/next_thing.hpp"
+#include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
 #include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
@@ -63,8 +64,8 @@ void add_overview(Page& page, const planning::Outcome& outcome) {
     const bool none = stage.by_sessions && stage.sessions.empty();
     page.line(fmt::format(
         "{:>5}  {}  {}  {:>{}}  {:>{}}  {:>{}}  {}", stage.number, budgets::write_date(stage.payday),
-        none ? "no session" : budgets::write_date(stage.bench), page.money(stage.cash_in), width,
-        page.money(stage.spent), width, page.money(stage.cash_after), width, hours_of(stage)));
+        none ? "no session" : budgets::write_date(planning::first_day(stage)), page.money(stage.cash_in),
+        width, page.money(stage.spent), width, page.money(stage.cash_after), width, hours_of(stage)));
   }
 }
 

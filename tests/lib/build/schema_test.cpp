@@ -151,6 +151,10 @@ TEST_CASE("an independent validator accepts what reads and refuses what is out o
   for (Sample& one : changed_samples(evenings)) samples.push_back(std::move(one));
   samples.push_back(sample(evenings, "sessions", false));
   REQUIRE(samples.back().reads);
+  Json sent_for = evenings;
+  sent_for["bench"]["days_after_payday"] = 7;
+  samples.push_back(sample(sent_for, "sessions with days after payday", false));
+  REQUIRE(samples.back().reads);
   samples.push_back(sample(good, "every key", false));
   samples.push_back(
       sample(parse(starter_build("Starter", "van", fettlefund::budgets::Date{20'000})), "starter", false));

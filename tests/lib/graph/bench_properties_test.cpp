@@ -29,6 +29,7 @@ int cases(int usual) {
 /// What was met on the way, so that the claims are not empty ones.
 struct Met {
   int plans = 0, tightened = 0, locked = 0, wholes = 0, closed = 0, gone = 0, instead = 0, later_goods = 0;
+  int sessions = 0, awaited = 0;  ///< sessions with work, articles bought for the stage at their steps
 };
 
 const build::Removal* removal_of(const build::Build& build, const build::Id& id) {
@@ -229,6 +230,53 @@ void check_fitted(const build::Build& build, const StageView& stage) {
   CHECK_FALSE(build.articles.empty());
 }
 
+/// When what is bought of each article for the stage is there.
+std::map<build::Id, build::Date> bought_for(const planning::Outcome& outcome, const StageView& stage) {
+  std::map<build::Id, build::Date> there;
+  for (const StageView& payday : outcome.stages) {
+    for (const planning::OrderView& order : payday.orders) {
+      for (const planning::ShoppingLine& line : order.lines) {
+        if (line.for_stage + 1 == stage.number)
+          there[line.article] = std::max(there[line.article], line.arrives);
+      }
+    }
+  }
+  return there;
+}
+
+void check_arrived(const build::Build& build, const std::map<build::Id, build::Date>& there,
+                   const WorkStep& step, build::Date day, Met& met) {
+  const auto& uses = step.of_job ? job_of(build, step.of).uses : removal_of(build, step.of)->one_use;
+  for (const build::Use& use : uses) {
+    if (!there.contains(use.article)) continue;
+    CAPTURE(use.article);
+    CHECK(there.at(use.article) <= day);
+    ++met.awaited;
+  }
+}
+
+/// Every session is within its hours, all of the work stands in them in its order, and none of it before what
+/// it uses has arrived.
+void check_evenings(const build::Build& build, const planning::Outcome& outcome, const StageView& stage,
+                    Met& met) {
+  if (!stage.by_sessions || stage.work.empty()) return;
+  const auto there = bought_for(outcome, stage);
+  int last = 0;
+  bool going = false;
+  for (const planning::SessionView& session : stage.sessions) {
+    CHECK(session.used <= session.minutes);
+    if (session.last_step == 0) continue;
+    ++met.sessions;
+    CHECK(session.first_step == last + (going ? 0 : 1));
+    last = session.last_step;
+    going = session.goes_on;
+    for (int number = session.first_step; number <= last; ++number)
+      check_arrived(build, there, stage.work[static_cast<std::size_t>(number) - 1], session.date, met);
+  }
+  CHECK_FALSE(going);
+  if (!stage.sessions.empty()) CHECK(last == stage.work.back().number);
+}
+
 void check_all(const RandomBench& bench, const planning::Outcome& outcome, Met& met) {
   ++met.plans;
   for (const StageView& stage : outcome.stages) {
@@ -238,6 +286,7 @@ void check_all(const RandomBench& bench, const planning::Outcome& outcome, Met& 
     check_wholes(bench.settled, stage, met);
     check_pile(bench.settled, stage, met);
     check_fitted(bench.settled, stage);
+    check_evenings(bench.settled, outcome, stage, met);
   }
   check_gone(bench, outcome, met);
   check_house(bench.settled, outcome, met);
@@ -263,9 +312,11 @@ TEST_CASE("work orders of random builds fit and tighten and lock and check and c
   MESSAGE(sound << " builds of " << wanted << ", " << met.plans << " planned: " << met.tightened
                 << " tightened, " << met.locked << " locked, " << met.wholes << " checks of the whole, "
                 << met.closed << " closed, " << met.gone << " stages after something came off for good, "
-                << met.instead << " put on instead, " << met.later_goods << " articles in later stages");
+                << met.instead << " put on instead, " << met.later_goods << " articles in later stages, "
+                << met.sessions << " sessions with work, " << met.awaited << " articles awaited in them");
   if (wanted < 100) return;
   CHECK(met.plans > wanted / 3);
-  for (const int some : {met.tightened, met.locked, met.wholes, met.closed, met.gone, met.later_goods})
+  for (const int some : {met.tightened, met.locked, met.wholes, met.closed, met.gone, met.later_goods,
+                         met.sessions, met.awaited})
     CHECK(some > wanted / 25);
 }

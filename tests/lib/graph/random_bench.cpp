@@ -7,6 +7,7 @@
 #include "lib/outcome/plan.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/lib/staging/random_build.hpp"
+#include "tests/lib/staging/random_sessions.hpp"
 
 namespace fettlefund::test {
 namespace {
@@ -129,6 +130,7 @@ class Bench {
 std::optional<RandomBench> random_bench(std::uint64_t seed) {
   RandomBench bench;
   bench.written = Bench(seed).make();
+  if (seed % 2 == 0) give_sessions(seed / 2, bench.written);
   bench.settled = bench.written;
   if (!build::settle_for_good(bench.settled).empty()) return std::nullopt;
   if (build::has_errors(planning::check(bench.settled))) return std::nullopt;

@@ -60,6 +60,37 @@ TEST_CASE("a must without a want that drifts to a later stage is told with the h
   CHECK(told.ends_with("; all in stage 1: 1.45 h less, needs 0.95 h more at the bench in stage 1.\n"));
 }
 
+TEST_CASE("a part that is due and a later job that take the same thing off are told like any others") {
+  // The chain is past its life and wanted for that alone; the tyre waits for its money.
+  BuildText text = wheel_twice();
+  text.jobs =
+      R"("tread": {"name": "Tyre", "want": 2, "hours": 1, "removals": ["wheel"], "uses": [{"article": "tyre"}]},
+    "drive": {"name": "Chain", "hours": 1, "removals": ["wheel"], "uses": [{"article": "chain"}]})";
+  text.more = R"(, "fitted": {"old-chain": {"name": "Old chain", "since": "2020-01-01", "life_years": 5,
+    "replaced_by": ["drive"], "reached_by": ["wheel"]}})";
+  const build::Build build = text.read();
+  const planning::Outcome outcome = test::planned(build);
+  CHECK(test::stage_of(outcome, "drive") == 1);
+  CHECK(test::stage_of(outcome, "tread") == 2);
+  CHECK(hints(text) ==
+        "Rear wheel comes off in stages 1 and 2; all in stage 1: 1.45 h less, needs 20.00 EUR more in stage "
+        "1.\n");
+}
+
+TEST_CASE("where not all can share a stage those of two stages that can are told") {
+  // 100.00 each payday and 200.00 on the first: tyre and chain lack 20.00 in stage 1, the disc costs 250.00.
+  BuildText text = wheel_twice();
+  text.articles +=
+      R"(, "disc": {"name": "Disc", "kind": "part", "offers": [{"supplier": "shop", "price": 250}]})";
+  text.jobs +=
+      R"(, "stop": {"name": "Disc", "want": 2, "hours": 1, "removals": ["wheel"], "uses": [{"article": "disc"}]})";
+  const std::string told = hints(text);
+  CAPTURE(told);
+  CHECK(told.starts_with(
+      "Rear wheel comes off in stages 1, 2 and 4; those of stages 1 and 2 in stage 1: 1.45 h "
+      "less, needs 20.00 EUR more in stage 1.\n"));
+}
+
 TEST_CASE("what comes off once gives no hint") {
   BuildText text = wheel_twice();
   text.opening = "200.00";

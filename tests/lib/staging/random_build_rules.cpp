@@ -61,12 +61,15 @@ void Rulebook::make_days() {
   end_ = listed.size() > stages ? listed[stages]
                                 : listed[stages - 1] + (listed[stages - 1] - listed[stages - 2]);
   for (std::size_t t = 0; t < stages; ++t) {
-    Day day{listed[t], listed[t] + build_.bench.days_after_payday, build_.money.amount.minor(),
-            build_.money.keep_back.minor(), build_.bench.minutes};
+    const Date bench = listed[t] + build_.bench.days_after_payday;
+    Day day{
+        listed[t],           bench, bench, {}, build_.money.amount.minor(), build_.money.keep_back.minor(),
+        build_.bench.minutes};
     for (const build::BenchException& one : build_.bench.exceptions) {
       if (one.stage == static_cast<int>(t) + 1) day.minutes = one.minutes;
     }
     const Date next = t + 1 < stages ? listed[t + 1] : end_;
+    if (!build_.bench.sessions.empty()) make_evenings(day, next);
     std::map<Date, std::int64_t> between;
     for (const build::Extra& extra : build_.money.extras) {
       if (extra.date <= day.payday && (t == 0 || extra.date > listed[t - 1]))
@@ -78,6 +81,66 @@ void Rulebook::make_days() {
     day.floor -= deepest;
     days_.push_back(day);
   }
+}
+
+/// Day by day from the one by which goods are there; a stage whose exception says so has none.
+void Rulebook::make_evenings(Day& day, Date next) const {
+  const auto at = static_cast<int>(days_.size()) + 1;
+  const auto none = [&](const build::BenchException& one) { return one.stage == at; };
+  const bool away = std::any_of(build_.bench.exceptions.begin(), build_.bench.exceptions.end(), none);
+  day.minutes = 0;
+  for (Date date = day.bench; date < next && !away; date = date + 1) {
+    const unsigned sunday_first =
+        std::chrono::weekday(std::chrono::sys_days(budgets::calendar(date))).c_encoding();
+    for (const build::Session& one : build_.bench.sessions) {
+      if (build_.bench.no_sessions.count(date) > 0 ||
+          (*one.weekday + 1) % 7 != static_cast<int>(sunday_first))
+        continue;
+      day.evenings[date] = one.minutes;
+      day.minutes += one.minutes;
+    }
+  }
+  day.bench = day.evenings.empty() ? next - 1 : day.evenings.begin()->first;
+  day.last = day.evenings.empty() ? day.bench : day.evenings.rbegin()->first;
+}
+
+/// Up to each day within the stage its evenings hold what is due by then, with what goes before or with it.
+bool Rulebook::keeps_days(const std::vector<int>& stage_of, int stage) const {
+  const Day& here = days_[static_cast<std::size_t>(stage)];
+  const auto is_here = [&](std::size_t j) { return stage_of[j] == stage; };
+  for (Date date = here.bench; date < here.last; date = date + 1) {
+    std::set<std::size_t> due;
+    for (std::size_t j = 0; j < stage_of.size(); ++j) {
+      const auto& by = build_.jobs[j].by;
+      if (is_here(j) && by && *by >= here.bench && *by <= date) due.insert(j);
+    }
+    for (std::size_t before = 0; before != due.size();) {
+      before = due.size();
+      for (std::size_t j = 0; j < stage_of.size(); ++j) {
+        for (const std::size_t one : std::set<std::size_t>(due)) {
+          const auto names = [&](const std::vector<build::Id>& ids, std::size_t other) {
+            return std::find(ids.begin(), ids.end(), build_.jobs[other].id) != ids.end();
+          };
+          const build::Job &a = build_.jobs[one], &b = build_.jobs[j];
+          if (names(a.after, j) || names(a.together_with, j) || names(b.together_with, one)) due.insert(j);
+        }
+      }
+    }
+    std::int64_t needed = 0, room = 0;
+    std::set<int> opened;
+    for (const std::size_t j : due) {
+      if (!is_here(j)) continue;
+      needed += build_.jobs[j].minutes;
+      for (const int r : all_open(build_.jobs[j])) opened.insert(r);
+    }
+    for (const int r : opened) {
+      const build::Removal& removal = build_.removals[static_cast<std::size_t>(r)];
+      needed += removal.minutes_off + removal.minutes_on;
+    }
+    for (const auto& [evening, minutes] : here.evenings) room += evening <= date ? minutes : 0;
+    if (needed > room) return false;
+  }
+  return true;
 }
 
 /// The wrenches that cover the torque and can be had; where some are owned only the first of them by id.
@@ -133,7 +196,7 @@ void Rulebook::make_worth(const build::Job& job) {
   std::vector<std::int64_t>& worth = worth_.emplace_back();
   for (const Day& day : days_) {
     std::int64_t sum = 0;
-    for (Date d = day.bench; d < end_; d = d + 1) {
+    for (Date d = day.last; d < end_; d = d + 1) {
       sum += want_before(job, "", d);
     }
     worth.push_back(sum * 60);
@@ -188,7 +251,7 @@ std::int64_t Rulebook::worth_of_parts(const build::Id& id, const std::vector<int
       first = at;
       std::int64_t sum = 0;
       const build::Job& one = build_.jobs[static_cast<std::size_t>(job(by))];
-      for (Date d = days_[static_cast<std::size_t>(at)].bench; d < end_; d = d + 1)
+      for (Date d = days_[static_cast<std::size_t>(at)].last; d < end_; d = d + 1)
         sum += want_before(one, id + " ", d) - want_before(one, id, d);
       most = std::max(most, sum * 60);
     }
@@ -328,7 +391,9 @@ std::optional<Figures> Rulebook::unpaid(const std::vector<int>& stage_of) const 
   const std::vector<Done> done = done_in(stage_of);
   Figures figures;
   for (std::size_t t = 0; t < days_.size(); ++t) {
-    if (done[t].minutes > days_[t].minutes || !fits(stage_of, static_cast<int>(t))) return std::nullopt;
+    const int stage = static_cast<int>(t);
+    if (done[t].minutes > days_[t].minutes || !keeps_days(stage_of, stage) || !fits(stage_of, stage))
+      return std::nullopt;
     figures.minutes += done[t].minutes;
     figures.value -= build_.bench.bother * done[t].removal_minutes;
   }

@@ -38,7 +38,8 @@ struct PlainNeed {
 
 class Rulebook {
  public:
-  /// Understands what random_build makes: listed paydays, torques in whole "Nm", no tags, no drive train.
+  /// Understands what random_build makes: listed paydays, torques in whole "Nm", no tags, no drive train;
+  /// with hours or with sessions.
   explicit Rulebook(const build::Build& build);
 
   /// Value and minutes of these stages, money left aside (`spent` 0); nothing where a rule but that of cash,
@@ -55,7 +56,8 @@ class Rulebook {
  private:
   friend class PlainShop;
   struct Day {
-    budgets::Date payday, bench;
+    budgets::Date payday, bench, last;  ///< bench time: its first day, by which goods are there, and its last
+    std::map<budgets::Date, std::int64_t> evenings;  ///< where there are sessions, from `bench` on
     std::int64_t cash_in = 0, floor = 0, minutes = 0;
   };
   struct Done {
@@ -65,6 +67,8 @@ class Rulebook {
   };
 
   void make_days();
+  void make_evenings(Day& day, budgets::Date next) const;
+  bool keeps_days(const std::vector<int>& stage_of, int stage) const;
   void make_needs();
   void make_worth(const build::Job& job);
   bool shared(const build::Fitted& part) const;

@@ -52,7 +52,7 @@ std::int64_t PlainShop::delivery(const build::Id& supplier, std::int64_t goods) 
 
 /// Takes from what is in store and keeps, soonest to perish first, closed packs last; the rest is returned. A
 /// closed pack that is opened goes off from then on; of closed ones that which is not whole is opened first.
-std::int64_t PlainShop::take(int article, std::int64_t amount, Date bench) {
+std::int64_t PlainShop::take(int article, std::int64_t amount, const Rulebook::Day& day) {
   const build::Article& kind = build_.articles[static_cast<std::size_t>(article)];
   std::vector<Lot>& lots = lots_[static_cast<std::size_t>(article)];
   std::stable_sort(lots.begin(), lots.end(), [](const Lot& a, const Lot& b) {
@@ -60,7 +60,7 @@ std::int64_t PlainShop::take(int article, std::int64_t amount, Date bench) {
   });
   std::int64_t closed = 0;
   for (Lot& lot : lots) {
-    if (lot.use_by && *lot.use_by < bench) continue;
+    if (lot.use_by && *lot.use_by < day.last) continue;
     if (kind.keeps_days && !lot.use_by) {
       closed += lot.amount;
       lot.amount = 0;
@@ -72,30 +72,30 @@ std::int64_t PlainShop::take(int article, std::int64_t amount, Date bench) {
   }
   const std::int64_t taken = std::min(amount, closed), left = closed - taken;
   const std::int64_t opened = taken > 0 ? left % kind.pack : 0;
-  if (opened > 0) lots.push_back({opened, bench + *kind.keeps_days});
+  if (opened > 0) lots.push_back({opened, day.bench + *kind.keeps_days});
   if (left > opened) lots.push_back({left - opened, {}});
   return amount - taken;
 }
 
-bool PlainShop::free(const build::Article& tool, Date bench) const {
+bool PlainShop::free(const build::Article& tool, const Rulebook::Day& day) const {
   for (const build::OnHand& own : build_.on_hand) {
     if (own.article == tool.id) return true;
   }
   return std::any_of(tool.borrow.begin(), tool.borrow.end(), [&](const build::DateRange& range) {
-    return range.from <= bench && bench <= range.until;
+    return range.from <= day.bench && day.last <= range.until;
   });
 }
 
 /// Had for nothing on every bench date: nobody buys it, not even to bring an order to where delivery is free.
 bool PlainShop::always_free(const build::Article& tool) const {
   return std::all_of(rules_.days_.begin(), rules_.days_.end(),
-                     [&](const Rulebook::Day& day) { return free(tool, day.bench); });
+                     [&](const Rulebook::Day& day) { return free(tool, day); });
 }
 
 bool PlainShop::need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things) {
-  const Date bench = rules_.days_[static_cast<std::size_t>(stage)].bench;
+  const Rulebook::Day& day = rules_.days_[static_cast<std::size_t>(stage)];
   for (const auto& [a, amount] : needs) {
-    const std::int64_t lacking = take(a, amount, bench);
+    const std::int64_t lacking = take(a, amount, day);
     if (lacking == 0) continue;
     const build::Article& article = build_.articles[static_cast<std::size_t>(a)];
     std::int64_t packs = lacking / article.pack;
@@ -103,7 +103,7 @@ bool PlainShop::need_goods(const std::map<int, std::int64_t>& needs, int stage, 
     things.push_back(thing(a, packs, stage));
     if (things.back().offers.empty()) return false;
     Lot rest{packs * article.pack - lacking, {}};
-    if (article.keeps_days) rest.use_by = bench + *article.keeps_days;
+    if (article.keeps_days) rest.use_by = day.bench + *article.keeps_days;
     lots_[static_cast<std::size_t>(a)].push_back(rest);
   }
   return true;
@@ -118,7 +118,7 @@ bool PlainShop::need_tools(const Decisions& decisions, const std::vector<int>& t
     if (bought == stage) {
       things.push_back(thing(k, 1, stage));
       if (things.back().offers.empty() || always_free(tool)) return false;
-    } else if (!(bought >= 0 && bought < stage) && !free(tool, rules_.days_[t].bench)) {
+    } else if (!(bought >= 0 && bought < stage) && !free(tool, rules_.days_[t])) {
       if (!tool.hire) return false;
       other_[t] += tool.hire->minor();
     }
@@ -134,8 +134,7 @@ bool PlainShop::need_any(const Decisions& decisions, const Rulebook::Done& done,
   for (const std::vector<int>& set : done.any) {
     for (const int k : set) {
       const int at = decisions.bought[static_cast<std::size_t>(k)];
-      if ((at >= 0 && at <= stage) ||
-          free(build_.articles[static_cast<std::size_t>(k)], rules_.days_[t].bench))
+      if ((at >= 0 && at <= stage) || free(build_.articles[static_cast<std::size_t>(k)], rules_.days_[t]))
         there.push_back(k);
       if (at == stage) bought.push_back(k);
     }

@@ -35,8 +35,8 @@ class PlainShop {
   int order_stage(const build::Offer& offer, int stage) const;
   Thing thing(int article, std::int64_t packs, int stage) const;
   std::int64_t delivery(const build::Id& supplier, std::int64_t goods) const;
-  std::int64_t take(int article, std::int64_t amount, budgets::Date bench);
-  bool free(const build::Article& tool, budgets::Date bench) const;
+  std::int64_t take(int article, std::int64_t amount, const Rulebook::Day& day);
+  bool free(const build::Article& tool, const Rulebook::Day& day) const;
   bool always_free(const build::Article& tool) const;
   bool need_goods(const std::map<int, std::int64_t>& needs, int stage, std::vector<Thing>& things);
   bool need_tools(const Decisions& decisions, const std::vector<int>& tools, int stage,

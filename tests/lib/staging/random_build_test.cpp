@@ -10,6 +10,7 @@
 #include "lib/outcome/view.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/lib/staging/random_build_rules.hpp"
+#include "tests/lib/staging/random_sessions.hpp"
 
 #include <doctest/doctest.h>
 
@@ -113,13 +114,13 @@ budgets::Schedule random_schedule(const budgets::ProblemData& data, testing::Ran
   return schedule;
 }
 
-}  // namespace
+using Make = build::Build (*)(std::uint64_t seed);
 
-TEST_CASE("costing and the rules read plainly from the build judge the same decisions alike") {
+void compare_drawn(Make make, std::uint64_t past) {
   int possible = 0, refused = 0;
   const int wanted = cases(300);
   for (int seed = 1; seed <= wanted; ++seed) {
-    const build::Build build = test::random_build(static_cast<std::uint64_t>(seed) + 500'000);
+    const build::Build build = make(static_cast<std::uint64_t>(seed) + past);
     if (build::has_errors(planning::check(build))) continue;
     const planning::Staging staging = planning::to_staging(build);
     const budgets::Problem problem(staging.problem);
@@ -140,13 +141,13 @@ TEST_CASE("costing and the rules read plainly from the build judge the same deci
   CHECK(refused > wanted);
 }
 
-TEST_CASE("the plan of a small build is the best of all by the rules read plainly from the build") {
+void compare_planned(Make make) {
   Met met;
   int sound = 0;
   const int first = first_case(), last = cases(250), wanted = last - first;
   for (int seed = first + 1; seed <= last; ++seed) {
     CAPTURE(seed);
-    const build::Build build = test::random_build(static_cast<std::uint64_t>(seed));
+    const build::Build build = make(static_cast<std::uint64_t>(seed));
     if (build::has_errors(planning::check(build))) continue;
     ++sound;
     compare_with_brute_force(build, met);
@@ -161,4 +162,22 @@ TEST_CASE("the plan of a small build is the best of all by the rules read plainl
   for (const int some : {met.due, met.mates, met.clashes, met.tools_bought, met.hired, met.removals}) {
     CHECK(some > wanted / 50);
   }
+}
+
+}  // namespace
+
+TEST_CASE("costing and the rules read plainly from the build judge the same decisions alike") {
+  compare_drawn(test::random_build, 500'000);
+}
+
+TEST_CASE("costing and the plain rules judge the same decisions alike where bench time is sessions") {
+  compare_drawn(test::random_build_by_sessions, 500'000);
+}
+
+TEST_CASE("the plan of a small build is the best of all by the rules read plainly from the build") {
+  compare_planned(test::random_build);
+}
+
+TEST_CASE("the plan of a small build by sessions is the best of all by the plain rules") {
+  compare_planned(test::random_build_by_sessions);
 }
