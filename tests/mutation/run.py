@@ -10,12 +10,12 @@ those of the command line. A fault that takes far longer than the tests without 
 """
 import argparse
 import concurrent.futures
+import json
 import os
 import pathlib
 import re
 import subprocess
 import sys
-import threading
 import time
 
 sys.dont_write_bytecode = True
@@ -49,9 +49,7 @@ def is_named(fault, names):
 class Runner:
     def __init__(self, tree):
         self.tree = tree
-        self.slow = {}  # by program: its cases that take more than a second without a fault
-        self.seconds = {}  # by program: without a fault
-        self.lock = threading.Lock()
+        self.known = {}  # by program, without a fault: seconds, slow cases, cases that fail
 
     def run(self, program, filters, number, limit):
         env = {**os.environ, "FETTLEFUND_CASES": CASES, "RC_PARAMS": "seed=1", "FETTLEFUND_FAULT": str(number)}
@@ -60,29 +58,45 @@ class Runner:
                               stderr=subprocess.STDOUT, errors="replace")
 
     def measure(self, program):
-        """Once: how long the program takes without a fault, and which cases are slow."""
-        with self.lock:
-            if program in self.seconds:
-                return
-            done = self.run(program, ["--duration=true"], 0, None)
-            if done.returncode != 0:
-                sys.exit(f"{program}: fails without a fault\n{done.stdout[-3000:]}")
-            cases = re.findall(r"^([0-9.]+) s: (.*)$", done.stdout, re.M)
-            self.slow[program] = [name for seconds, name in cases if float(seconds) > 1]
-            self.seconds[program] = sum(float(seconds) for seconds, _ in cases)
-            print(f"{program}: {self.seconds[program]:.0f} s without a fault, {len(self.slow[program])} slow cases", flush=True)
+        """Without a fault; done once for a build, as it takes minutes."""
+        binary = self.tree / "build/dev/tests" / program
+        note = binary.with_suffix(f".{CASES}.json")
+        if note.is_file() and note.stat().st_mtime > binary.stat().st_mtime:
+            self.known[program] = json.loads(note.read_text())
+            return
+        done = self.run(program, ["--duration=true", "--abort-after=0"], 0, None)
+        known, case = {"seconds": 0.0, "slow": [], "failing": []}, None
+        for line in done.stdout.splitlines():
+            if line.startswith("TEST CASE:"):
+                case = line[len("TEST CASE:"):].strip()
+            elif " ERROR: " in line and case not in known["failing"]:
+                known["failing"].append(case)
+            elif timed := re.match(r"([0-9.]+) s: (.*)$", line):
+                known["seconds"] += float(timed[1])
+                if float(timed[1]) > 1:
+                    known["slow"].append(timed[2])
+        if not known["seconds"] or done.returncode < 0:
+            sys.exit(f"{program} does not run through:\n{done.stdout[-3000:]}")
+        self.known[program] = known
+        note.write_text(json.dumps(known))
+        print(f"{program}: {known['seconds']:.0f} s without a fault, {len(known['slow'])} slow cases", flush=True)
+        for case in known["failing"]:
+            print(f"left out, as it fails without a fault here: {case}", flush=True)
 
     def filters(self, step):
         program, files, slow = step
-        # A comma would begin another name.
-        names = ",".join(name.replace(",", "?") for name in self.slow[program]) or "none"
-        return [("-tc=" if slow else "-tce=") + names] + ([files] if files else [])
+        known = self.known[program]
+        left_out = known["failing"] + ([] if slow else known["slow"])
+
+        def names(cases):  # a comma would begin another name
+            return ",".join(name.replace(",", "?") for name in cases) or "none of these"
+
+        return ([f"-tc={names(known['slow'])}"] if slow else []) + [f"-tce={names(left_out)}"] + ([files] if files else [])
 
     def killer(self, fault, step):
         """What fails in that step; nothing: the fault is alive after it."""
-        self.measure(step[0])
         try:
-            limit = 5 * self.seconds[step[0]] + 30
+            limit = 5 * self.known[step[0]]["seconds"] + 30
             done = self.run(step[0], self.filters(step), plant.number_of(fault.name), limit)
         except subprocess.TimeoutExpired:
             return f"by time ({step[0]})"
@@ -112,6 +126,8 @@ def main():
     known = {line.split("\t")[0] for line in old}
     alive = [f for f in plant.read_list() if f.name not in known and (not options.names or is_named(f, options.names))]
     runner = Runner(options.tree.resolve())
+    for program in sorted({step[0] for fault in alive for step in steps_for(fault.file)}):
+        runner.measure(program)
     with concurrent.futures.ThreadPoolExecutor(options.j) as pool, options.results.open("a") as results:
         # One step after the other over all faults: most are killed by the first, which takes seconds.
         for number in range(6):

@@ -120,3 +120,18 @@ TEST_CASE("days are rounded to the nearest: each has the share of its own neighb
   const double exact = 1 - 132.25 / 252;
   CHECK(std::abs(in_time / double{samples} - exact) < 3 * std::sqrt(exact * (1 - exact) / samples));
 }
+
+TEST_CASE("of a spread of three days the ends have an eighth each") {
+  // 0 to 2, likely 1: P(at least 1.5) = 0.5^2 / (2 * 1).
+  std::mt19937_64 generator;
+  constexpr int samples = 100'000;
+  int first = 0, last = 0;
+  for (int i = 0; i < samples; ++i) {
+    const std::int64_t day = triangular({0, 1, 2}, generator());
+    first += day == 0 ? 1 : 0;
+    last += day == 2 ? 1 : 0;
+  }
+  const double exact = 0.125, allowed = 3 * std::sqrt(exact * (1 - exact) / samples);
+  CHECK(std::abs(first / double{samples} - exact) < allowed);
+  CHECK(std::abs(last / double{samples} - exact) < allowed);
+}

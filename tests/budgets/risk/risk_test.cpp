@@ -258,6 +258,48 @@ TEST_CASE("a must that may wait is in time when its goods are there on its last 
   CHECK(patient.musts[0].in_time.hits == many);
 }
 
+TEST_CASE("a must waits for what the removals spoil that it opens, through others too") {
+  ProblemData data = shop(1, {100});
+  data.jobs[0].needs.clear();
+  data.removals = {{{}, 0, {}, {{0, 1000}}, {}}, {{}, 0, {0}, {}, {}}};
+  data.jobs[0].removals = {1};
+  data.jobs[0].must = true;
+  data.articles[0].offers[0].lead_days = 7;
+  Spreads spreads = certain_spreads(data);
+  spreads.articles[0][0].lead_days = {3, 7, 21};
+  const Risk risk = risk_of(data, {0}, spreads);
+  REQUIRE(risk.musts.size() == 1);
+  CHECK(near(risk.musts[0].in_time, 0.5625));
+}
+
+TEST_CASE("goods ordered ahead have the days from their own payday") {
+  // Ordered 40 days before the bench date that needs them: 45 days at most, likely 38, at least 31.
+  ProblemData data = shop(2, {100});
+  data.articles[0].offers[0].lead_days = 38;
+  Spreads spreads = certain_spreads(data);
+  spreads.articles[0][0].lead_days = {31, 38, 45};
+  const Risk risk = risk_of(data, {1}, spreads);
+  CHECK(near(risk.in_time[1], 1 - 4.5 * 4.5 / (14 * 7)));
+}
+
+TEST_CASE("goods that are never late are not told as late") {
+  ProblemData data = shop(1, {100});
+  Spreads spreads = certain_spreads(data);
+  spreads.articles[0][0].lead_days = {4, 5, 6};
+  const Risk risk = risk_of(data, {0}, spreads);
+  CHECK(risk.uncertain_leads == 1);
+  CHECK(risk.late.empty());
+}
+
+TEST_CASE("goods of just the free-from amount have no delivery") {
+  ProblemData data = shop(1, {100});
+  data.opening = cents(150);
+  data.suppliers[0] = {cents(20), cents(100)};
+  CHECK(risk_of(data, {0}, certain_spreads(data)).planned[0] == cents(50));
+  data.suppliers[0].free_from = cents(101);
+  CHECK(risk_of(data, {0}, certain_spreads(data)).planned[0] == cents(30));
+}
+
 TEST_CASE("orders of different paydays have lead times of their own") {
   ProblemData data = shop(2, {100});
   data.articles[0].offers[0].lead_days = 7;
