@@ -14,9 +14,10 @@ using UsePlan = std::function<int(const planning::Outcome& outcome, const std::s
 /// Reads, checks and plans the build, then lets `use` make something of the outcome and returns its code.
 /// Where there is no outcome, tells why (on `err`, and as JSON where asked for) and returns 2, 3 or 4.
 /// `may_go_on`, if given, is asked with the build as it was read before anything is planned; where it answers
-/// false, it has told why, and 2 is returned.
+/// false, it has told why, and 2 is returned. `when_over`, if given, is used where every stage is over, with
+/// an outcome that has no stages (lib/progress/closing.hpp); without it such a build is told as an error.
 int with_plan(const Request& request, const Console& console, const UsePlan& use,
-              const std::function<bool(const build::Build&)>& may_go_on = {});
+              const std::function<bool(const build::Build&)>& may_go_on = {}, const UsePlan& when_over = {});
 
 /// The file asked for, or the build file's name with this extension (".csv"); empty where the build comes
 /// from standard input and no file is named.

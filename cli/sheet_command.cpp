@@ -61,7 +61,11 @@ int write(const Request& request, const Console& console, const build::Build& bu
   if (!whole) return bad_input;
   console.out << as_of_line(as_of);
   if (!kept.empty()) console.out << "What was typed in the earlier workbook is kept in " << kept << ".\n";
-  console.out << "Wrote " << path << ".\n" << report::proof_line(outcome) << '\n';
+  console.out << "Wrote " << path << ".\n"
+              << (outcome.stages.empty() && outcome.build->money.from
+                      ? "Every stage is over: it shows what was planned, paid and done."
+                      : report::proof_line(outcome))
+              << '\n';
   return done;
 }
 
@@ -82,12 +86,10 @@ int sheet_command(const Request& request, const Console& console) {
     whole = build;
     return may_replace(request, console, workbook_path(request), typed_there(request, build));
   };
-  return with_plan(
-      request, console,
-      [&](const planning::Outcome& outcome, const std::string& as_of) {
-        return write(request, console, *whole, outcome, as_of);
-      },
-      may_go_on);
+  const UsePlan use = [&](const planning::Outcome& outcome, const std::string& as_of) {
+    return write(request, console, *whole, outcome, as_of);
+  };
+  return with_plan(request, console, use, may_go_on, use);
 }
 
 }  // namespace fettlefund::cli

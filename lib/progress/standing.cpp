@@ -2,6 +2,7 @@
 #include <set>
 
 #include "lib/outcome/words.hpp"
+#include "lib/progress/closing.hpp"
 #include "lib/progress/open_order.hpp"
 #include "lib/progress/replan.hpp"
 #include "lib/progress/rest.hpp"
@@ -32,7 +33,7 @@ class StandingMaker {
   }
 
   Standing make() {
-    if (stages_over() == static_cast<int>(calendar_.paydays.size())) return {};
+    if (all_over(before_, day_)) return {};
     tell_history();
     set_money();
     set_rests();
@@ -82,12 +83,6 @@ class StandingMaker {
     return all;
   }
 
-  int stages_over() const {
-    int over = 0;
-    while (over < std::ssize(calendar_.paydays) && bench_of(over).last < day_) ++over;
-    return over;
-  }
-
   void tell_history() {
     say("Planned from " + budgets::write_date(day_) + " on, with " +
         counted_text(history_.bought.size(), "purchase") + " and " +
@@ -103,7 +98,7 @@ class StandingMaker {
     build::MoneyPlan& money = now().money;
     money.opening = others_ ? others_->cash : cash_on(before_, history_, day_);
     money.from = day_;
-    money.stages_over = stages_over();
+    money.stages_over = stages_over(before_, day_);
     std::erase_if(money.extras, [&](const build::Extra& extra) { return extra.date <= day_; });
     const std::string since =
         others_ ? others_->since

@@ -2,6 +2,7 @@
 
 #include <limits>
 
+#include "lib/progress/closing.hpp"
 #include "lib/progress/open_order.hpp"
 #include "lib/staging/stages.hpp"
 
@@ -40,16 +41,6 @@ History with_count(History history, const std::optional<LastCount>& last, std::s
   return history;
 }
 
-/// The bench dates that are over on `day`.
-std::size_t stages_over(const build::Build& build, Date day) {
-  const planning::Calendar calendar = planning::calendar_of(build.money);
-  std::size_t over = 0;
-  while (over < calendar.paydays.size() &&
-         planning::bench_time(build, calendar, static_cast<int>(over)).last < day)
-    ++over;
-  return over;
-}
-
 /// Takes together what the other builds' records say.
 class Others {
  public:
@@ -57,9 +48,9 @@ class Others {
       : purse_(purse), histories_(std::move(histories)), day_(day), cash_(cash_on(purse, histories_, day)) {
     const build::Build& first = purse.members.front().build;
     const auto paydays = planning::calendar_of(first.money).paydays;
-    over_ = stages_over(first, day);
-    all_over_ = over_ == paydays.size();
-    if (!all_over_) payday_ = paydays[over_];
+    const auto over = static_cast<std::size_t>(planning::stages_over(first, day));
+    all_over_ = over == paydays.size();
+    if (!all_over_) payday_ = paydays[over];
   }
 
   bool all_over() const { return all_over_; }
@@ -92,7 +83,6 @@ class Others {
   std::vector<History> histories_;
   Date day_, payday_;
   Cash cash_;
-  std::size_t over_ = 0;
   bool all_over_ = false;
 };
 

@@ -1,3 +1,4 @@
+#include "lib/progress/closing.hpp"
 #include "tests/cli/support/handed_workbook.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
@@ -98,4 +99,50 @@ TEST_CASE("what was on its way has arrived, and what is gone may be named by its
   CHECK(place.told("broken 1 pack of seat@1\n"));
   CHECK(place.record({"arrived", "seat@1", "--on", "2027-01-05"}) == 2);
   CHECK(place.told("nothing is left of seat@1 that could arrive\n"));
+}
+
+TEST_CASE("after the last bench date sheet still writes what was planned, paid and done") {
+  Remembering place;
+  REQUIRE(place.record({"bought", "seat@1=148.50", "--on", "2027-01-01"}) == 0);
+  REQUIRE(place.record({"fitted", "sit", "--hours", "2.5", "--on", "2027-01-04"}) == 0);
+  REQUIRE(place.record({"given-up", "light", "--on", "2027-02-04"}) == 0);
+  REQUIRE(place.record({"counted", "352", "--on", "2027-04-20"}) == 0);
+  CHECK(place.run({"plan", "bike.build"}) == 2);
+  CHECK(place.run({"sheet", "bike.build"}) == 0);
+  CHECK(place.out ==
+        "As of 2027-04-20 (last entry of the record)\nWrote bike.xlsx.\n"
+        "Every stage is over: it shows what was planned, paid and done.\n");
+  const auto build = build::read_file("bike.build").build;
+  const auto log = log::read_file("bike.record").log;
+  const budgets::Date day = *budgets::read_date("2027-04-20");
+  const planning::Closing closing = planning::close_on(*build, *log, day);
+  TypedWorkbook book(closing.outcome, planning::past_of(*build, *log, day));
+  book.save("typed.xlsx");
+  CHECK(place.contents("bike.xlsx") == place.contents("typed.xlsx"));
+  const auto money = [&](const std::string& key, const std::string& heading) {
+    return std::get<sheets::Money>(book.cell("Overview", key, heading).value).minor();
+  };
+  CHECK(money("stage:1", "Paid so far") == 14850);
+  CHECK(money("stage:4", "Left") == 35200);  // as counted
+  CHECK(money("plan:left", "Money in") == 35200);
+  REQUIRE(closing.outcome.left_out.size() == 2);
+  CHECK(closing.outcome.left_out[0].reason == "it was given up on 2027-02-04");
+  CHECK(closing.outcome.left_out[1].reason == "every stage is over");
+  // It goes both ways still: money paid late is recorded, once.
+  book.type("Shopping", "besides:1", "Stage", std::int64_t{4});
+  book.type("Shopping", "besides:1", "Paid", sheets::Money::of_minor(900));
+  book.save("typed.xlsx");
+  const std::vector<std::string> hand_back = {"record",     "bike.build", "--from",
+                                              "typed.xlsx", "--on",       "2027-04-20"};
+  CHECK(place.run(hand_back) == 0);
+  CHECK(place.told(", 1 pack, 9.00 EUR"));
+  CHECK(place.run(hand_back) == 0);
+  CHECK(place.told("Nothing new to record in typed.xlsx.\n"));
+}
+
+TEST_CASE("a build of which nothing was done closes with its cash and all its jobs left out") {
+  Remembering place;
+  CHECK(place.run({"sheet", "bike.build", "--from", "2027-06-01"}) == 0);
+  CHECK(place.told("As of 2027-06-01 (asked for)\n"));
+  CHECK(place.told("Every stage is over"));
 }

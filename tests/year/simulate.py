@@ -89,7 +89,10 @@ class Year:
         return ran.stdout
 
     def record(self, *words):
-        out = self.run("record", "shed.build", *words, "--on", self.day.isoformat())
+        who = ["--by", self.random.choice(["Anna", "Ben"])] if self.random.random() < 0.5 else []
+        out = self.run("record", "shed.build", *words, *who, "--on", self.day.isoformat())
+        if who and words[0] != "bought" and ", by " + who[1] not in out:
+            raise Wrong("nobody is named: " + out)
         self.note(out)
         return out
 
@@ -143,6 +146,8 @@ class Year:
         if self.random.random() < 0.3:
             counted = max(0, self.books + self.random.randint(-3000, 3000)) / 100
             book["Overview"]["M4"].value = counted
+        if self.random.random() < 0.5:
+            book["Overview"]["M6"].value = self.random.choice(["Anna", "Ben"])
         book.save(path)
         self.note_workbook(self.run("record", "shed.build", "--from", "shed.xlsx", "--on", self.day.isoformat()))
         again = self.run("record", "shed.build", "--from", "shed.xlsx", "--on", self.day.isoformat())
@@ -161,6 +166,8 @@ class Year:
         state = r.choice(["arrived", "sent back", "never came", "broken", "lost", ""])
         if state:
             page.cell(row, head["State"]).value = state
+        if r.random() < 0.3:
+            page.cell(row, head["State on"]).value = self.day
         if state != "arrived" and (not state or r.random() < 0.5):
             page.cell(row, head["Came back"]).value = r.randint(1, 2000) / 100
 
@@ -186,7 +193,7 @@ class Year:
             self.books += minor(back)
         for key in re.findall(r"(?:sent back|never came|broken|lost) \d+ packs? of (\S+@\d+)", out):
             self.owed.pop(key, None)
-        self.given_up |= set(re.findall(r"given up (\S+)", out))
+        self.given_up |= set(re.findall(r"given up ([\w-]+)", out))
         for cash in re.findall(r"counted (-?[\d.]+) EUR of cash", out):
             self.books = minor(cash)
 
@@ -268,6 +275,17 @@ class Year:
                     self.job_event()
                 self.check()
             self.until(datetime.date(2027, month, 28))
+        if month > STAGES:
+            self.close()
+
+    def close(self):
+        """After the last bench date the workbook still shows the year, with the cash that the books have."""
+        told = self.run("sheet", "shed.build", "--replace", "--from", self.day.isoformat(), "-o", "shed.xlsx")
+        if "Every stage is over" not in told:
+            raise Wrong("it is not over: " + told)
+        page = openpyxl.load_workbook(os.path.join(self.folder, "shed.xlsx"), data_only=True)["Overview"]
+        if round(page["D6"].value * 100) != self.books:
+            raise Wrong("the last workbook has %s, the books %s" % (page["D6"].value, money(self.books)))
 
 
 def main():

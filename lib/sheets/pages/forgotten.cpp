@@ -44,6 +44,11 @@ void add_rules(Sheet& sheet, int spare, int last, int stages) {
       {{kFirstRow, what, last, bought}, fmt::format("=$A{}=\"x\"", kFirstRow + 1), Tone::settled});
 }
 
+int last_stage(const Outcome& outcome) {
+  if (!outcome.stages.empty()) return outcome.stages.back().number;
+  return outcome.build->money.stages_over;
+}
+
 }  // namespace
 
 void add_forgotten(Book& book, const Outcome& outcome) {
@@ -68,7 +73,7 @@ void add_forgotten(Book& book, const Outcome& outcome) {
   put_band(sheet, row++, key, "Added by hand");
   const int spare = row;
   for (int i = 1; i <= kSpareLines; ++i) add_spare(sheet, row++, i);
-  add_rules(sheet, spare, row - 1, outcome.stages.empty() ? 0 : outcome.stages.back().number);
+  add_rules(sheet, spare, row - 1, last_stage(outcome));
   name_rows(book, sheet, names::forgotten_stage, stage, kFirstRow, row - 1);
   name_rows(book, sheet, names::forgotten_paid, paid, kFirstRow, row - 1);
   book.sheets.push_back(std::move(sheet));

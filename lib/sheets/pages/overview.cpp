@@ -39,6 +39,8 @@ constexpr const char* kWantMonth =
 
 /// "Proven best: ..." or how far from the bound a stopped search is.
 std::string proof_line(const Outcome& outcome) {
+  if (outcome.stages.empty() && outcome.build->money.from)
+    return "Every stage is over: this is what was planned, paid and done. Nothing is planned any more.";
   const std::string value = planning::want_months_text(outcome.value_want_days);
   if (outcome.proof == planning::Proof::proven)
     return fmt::format(

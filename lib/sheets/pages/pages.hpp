@@ -96,8 +96,9 @@ enum Column {
   before_allowance,
   line_planned,
   line_counts,
-  state,     ///< only where something was bought before
-  came_back  ///< as `state`
+  state,      ///< only where something was bought before
+  came_back,  ///< as `state`
+  state_on    ///< as `state`
 };
 }  // namespace shop
 

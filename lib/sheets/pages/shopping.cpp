@@ -92,6 +92,8 @@ class Shopping {
   void add_state_columns() {
     sheet_.columns.push_back({10, 12});
     sheet_.columns.push_back({9, 14});
+    sheet_.columns.push_back({10.5, 10.5});
+    sheet_.put(kHeaderRow, shop::state_on, std::string("State on"), Look::header);
     sheet_.put(kHeaderRow, shop::state, std::string("State"), Look::header);
     sheet_.put(kHeaderRow, shop::came_back, std::string("Came back"), Look::header_right);
   }
@@ -184,6 +186,8 @@ class Shopping {
     }
     sheet_.await(row_, shop::came_back, Shown::money);
     sheet_.entries.push_back({{row_, shop::came_back, row_, shop::came_back}, Entry::amount, 0});
+    sheet_.await(row_, shop::state_on, Shown::date);
+    sheet_.entries.push_back({{row_, shop::state_on, row_, shop::state_on}, Entry::day, 0});
     for (int c = shop::tick; c < shop::kind; ++c)
       if (sheet_.find(row_, c) == nullptr) sheet_.await(row_, c, Shown::text, Look::body);
     ++row_;
@@ -349,7 +353,10 @@ class Shopping {
   }
 
   /// The number of the last stage.
-  int stage_count() const { return outcome_.stages.empty() ? 0 : outcome_.stages.back().number; }
+  int stage_count() const {
+    if (!outcome_.stages.empty()) return outcome_.stages.back().number;
+    return past_.stages.empty() ? 0 : past_.stages.back().number;
+  }
 
   Book& book_;
   const Outcome& outcome_;

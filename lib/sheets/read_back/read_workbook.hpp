@@ -59,6 +59,7 @@ struct SaidState {
   std::string how;                    ///< "arrived", one of log::ways_to_go, or empty: only money came back
   std::optional<std::int64_t> packs;  ///< of it; nothing: all that is left
   std::optional<budgets::Money> back;
+  std::optional<budgets::Date> on{};
 };
 
 /// A job that is begun, with minutes, or without: given up.

@@ -130,13 +130,20 @@ class Settler {
                                      [&](const planning::Bought& one) { return one.number == said.entry; });
     if (bought == history_.bought.end())
       return tell(true, fmt::format("entry {}, which bought it, counts no more", said.entry));
-    if (said.how.empty()) return refund(said);
+    const Date on = said.on.value_or(day_);
+    if (!day_fits(on)) return;
+    if (on < bought->date)
+      return tell_at(said_->day_cell, true,
+                     fmt::format("{} is before {}, when it was bought", budgets::write_date(on),
+                                 budgets::write_date(bought->date)));
+    if (said.how.empty()) return refund(said, on);
     if (said.how == kArrived) {
-      if (since<log::Arrives>([&](const auto& one) { return one.key == said.key; })) return void(++to_.known);
-      return propose(day_, log::Arrives{said.key, day_});
+      if (since<log::Arrives>([&](const auto& one) { return one.key == said.key; }, said.on))
+        return void(++to_.known);
+      return propose(on, log::Arrives{said.key, on});
     }
-    const auto* before =
-        since<log::Gone>([&](const auto& one) { return one.key == said.key && one.how == said.how; });
+    const auto* before = since<log::Gone>(
+        [&](const auto& one) { return one.key == said.key && one.how == said.how; }, said.on);
     const std::int64_t packs = said.packs.value_or(before != nullptr ? before->packs : bought->packs);
     const Money back = said.back.value_or(Money());
     if (before != nullptr && before->packs == packs && before->back == back) return void(++to_.known);
@@ -145,7 +152,7 @@ class Settler {
                                     log::in_words(*before, build_.currency)));
     if (packs > bought->packs || packs < 1)
       return tell(true, fmt::format("{} packs of {} that are left", packs, bought->packs));
-    propose(day_, log::Gone{bought->what.id, packs, said.how, back, said.key});
+    propose(on, log::Gone{bought->what.id, packs, said.how, back, said.key});
   }
 
   void operator()(const SaidUnfinished& said) {
@@ -174,26 +181,32 @@ class Settler {
   }
 
  private:
-  /// The first living entry of that kind since the workbook was written that is `meant`; none: nullptr.
+  /// The first living entry of that kind since the workbook was written that is `meant`; none: nullptr. That
+  /// it has another day than what is typed beside it is told.
   template <class Kind, class Meant>
-  const Kind* since(Meant meant) const {
+  const Kind* since(Meant meant, std::optional<Date> on = {}) {
     const std::vector<bool> counts = log::effective(log_);
     for (std::size_t i = 0; i < log_.entries.size(); ++i) {
-      const auto* one = std::get_if<Kind>(&log_.entries[i].event);
-      if (one != nullptr && counts[i] && log_.entries[i].number > back_.record.log_entries && meant(*one))
-        return one;
+      const log::Entry& entry = log_.entries[i];
+      const auto* one = std::get_if<Kind>(&entry.event);
+      if (one == nullptr || !counts[i] || entry.number <= back_.record.log_entries || !meant(*one)) continue;
+      if (on && *on != entry.date)
+        tell_at(said_->day_cell, false,
+                fmt::format("on {} here, on {} in entry {} of the log; that stays", budgets::write_date(*on),
+                            budgets::write_date(entry.date), entry.number));
+      return one;
     }
     return nullptr;
   }
 
   /// Money for something that stays.
-  void refund(const SaidState& said) {
+  void refund(const SaidState& said, Date on) {
     if (*said.back <= Money()) return tell(true, "expected an amount above zero that came back");
     const log::Moved moved{*said.back, "refund for " + said.key};
     if (since<log::Moved>(
-            [&](const auto& one) { return one.text == moved.text && one.amount == moved.amount; }))
+            [&](const auto& one) { return one.text == moved.text && one.amount == moved.amount; }, said.on))
       return void(++to_.known);
-    propose(day_, moved);
+    propose(on, moved);
   }
 
   /// A typed amount goes before one that was only planned. Two typed ones that differ are the user's to

@@ -45,6 +45,9 @@ void Tellings::read_state(const KeyedRow& row) {
   bool good = true;
   const auto typed = taken(row, "State", read_words(cell(row, "State")), good);
   const auto back = limited(row, "Came back", good);
+  const auto on = day(row, "State on", good);
+  if (good && on && !typed && !back)
+    tell(false, row, "State on", "no state stands beside it; the day alone is not recorded");
   if (!good || (!typed && !back)) return;
   State state = state_of(typed.value_or(""));
   const std::vector<std::string> known = states_of_things();
@@ -63,7 +66,8 @@ void Tellings::read_state(const KeyedRow& row) {
   std::replace(state.word.begin(), state.word.end(), ' ', '-');
   to_.said.push_back(
       {row.sheet, row.place(typed ? "State" : "Came back"),
-       SaidState{std::atoll(row.key.c_str() + 5), named_in_log(row.key), state.word, state.packs, back}});
+       SaidState{std::atoll(row.key.c_str() + 5), named_in_log(row.key), state.word, state.packs, back, on},
+       on ? row.place("State on") : ""});
 }
 
 void Tellings::read_unfinished(const KeyedRow& row, const std::string& state,

@@ -33,6 +33,8 @@ struct StateTyped {
     for (const auto& proposed : settled.proposed) {
       all += proposed.sheet + " " + proposed.cell + ": " +
              log::in_words(proposed.entry.event, build.currency) + "\n";
+      if (proposed.entry.date != day("2027-02-03"))
+        all += "  on " + budgets::write_date(proposed.entry.date) + "\n";
       if (record) events.push_back(proposed.entry);
     }
     return all + test::told(settled.remarkable);
@@ -129,4 +131,34 @@ TEST_CASE("a job is begun with its hours or given up in the workbook") {
   both.type("Jobs", job, "State", text("given up"));
   CHECK(both.answer().find("error: the job is ticked as done, and State says 'given up'\n") !=
         std::string::npos);
+}
+
+TEST_CASE("a state has the day that is typed beside it, and once recorded keeps it") {
+  StateTyped typed;
+  typed.type("Shopping", lamp_row, "State", text("sent back"));
+  typed.type("Shopping", lamp_row, "Came back", cents(6500));
+  typed.type("Shopping", lamp_row, "State on", day("2027-02-01"));
+  typed.type("Shopping", way_row, "State", text("arrived"));
+  typed.type("Shopping", way_row, "State on", day("2027-02-02"));
+  CHECK(typed.answer(true) ==
+        "Shopping V6: sent back 1 pack of thing-1@1, 65.00 EUR came back\n  on 2027-02-01\n"
+        "Shopping V11: thing-4@2 arrives on 2027-02-02\n  on 2027-02-02\n");
+  const std::string again =
+      "  warning: the workbook is of an older plan: 2 log lines were written since; what they hold is not "
+      "recorded again\n";
+  CHECK(typed.answer() == again);
+  typed.type("Shopping", lamp_row, "State on", day("2027-02-03"));
+  CHECK(typed.answer().find("Shopping X6 warning: on 2027-02-03 here, on 2027-02-01 in entry") !=
+        std::string::npos);
+}
+
+TEST_CASE("a day of a state that cannot be is an error, and a day alone is told") {
+  StateTyped typed;
+  typed.type("Shopping", lamp_row, "State on", day("2027-02-01"));
+  CHECK(typed.answer() == "Shopping X6 warning: no state stands beside it; the day alone is not recorded\n");
+  typed.type("Shopping", lamp_row, "State", text("lost"));
+  typed.type("Shopping", lamp_row, "State on", day("2027-02-04"));
+  CHECK(typed.answer().find("Shopping X6 error: 2027-02-04 is after 2027-02-03") == 0);
+  typed.type("Shopping", lamp_row, "State on", day("2026-12-30"));
+  CHECK(typed.answer().find("Shopping X6 error: 2026-12-30 is before 20") == 0);
 }
