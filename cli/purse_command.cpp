@@ -4,6 +4,7 @@
 
 #include "cli/planned.hpp"
 #include "cli/progress.hpp"
+#include "cli/replacing.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
 #include "lib/purse/joint.hpp"
@@ -14,6 +15,7 @@
 #include "lib/report/json/purse_json.hpp"
 #include "lib/report/page/stage_cards.hpp"
 #include "lib/report/text/purse.hpp"
+#include "lib/sheets/book/workbook.hpp"
 
 #include <fmt/format.h>
 
@@ -22,7 +24,7 @@ namespace {
 
 /// Why the command cannot be carried out for a purse; empty: it can.
 std::string refusal(const Request& request) {
-  static const std::vector<std::string> known{"check", "plan", "shopping", "calendar", "page"};
+  static const std::vector<std::string> known{"check", "plan", "sheet", "shopping", "calendar", "page"};
   if (std::find(known.begin(), known.end(), request.command) == known.end())
     return fmt::format("{} is a purse; `{}` takes one of its build files. A purse goes with {}", request.file,
                        request.command, fmt::join(known, ", "));
@@ -107,6 +109,39 @@ std::string file_of(const Request& request, const purse::Share& share, const std
       .string();
 }
 
+/// One workbook a build, each beside the purse. Nothing is written where something typed in one of them would
+/// be lost.
+int write_workbooks(const Request& request, const Console& console, const purse::Purse& purse,
+                    const purse::Outcome& outcome, const std::string& as_of) {
+  std::vector<Typed> typed;
+  bool good = true;
+  for (std::size_t b = 0; b < outcome.shares.size(); ++b) {
+    Request own = request;
+    own.file = purse.members[b].path;
+    const std::string path = file_of(request, outcome.shares[b], ".xlsx");
+    const auto record = log_path(own);
+    const log::Log log = record ? log::read_file(*record).log.value_or(log::Log{}) : log::Log{};
+    typed.push_back(typed_in_workbook(path, purse.members[b].build, log));
+    good &= may_replace(own, console, path, typed.back());
+  }
+  if (!good) return bad_input;
+  console.out << as_of_line(as_of);
+  for (std::size_t b = 0; b < outcome.shares.size(); ++b) {
+    const std::string path = file_of(request, outcome.shares[b], ".xlsx");
+    std::string kept;
+    const bool whole = written(console, [&] {
+      report::write_atomically(path, [&](const std::string& temporary) {
+        sheets::write_workbook(outcome.shares[b].outcome, temporary);
+        if (!typed[b].nothing()) kept = keep_beside(path);
+      });
+    });
+    if (!whole) return bad_input;
+    if (!kept.empty()) console.out << "What was typed in the earlier workbook is kept in " << kept << ".\n";
+    console.out << "Wrote " << path << ".\n";
+  }
+  return done;
+}
+
 int write_each(const Request& request, const Console& console, const purse::Outcome& outcome,
                const std::string& as_of) {
   console.out << as_of_line(as_of);
@@ -122,8 +157,9 @@ int write_each(const Request& request, const Console& console, const purse::Outc
   return done;
 }
 
-int tell(const Request& request, const Console& console, const purse::Outcome& outcome,
-         const std::string& as_of) {
+int tell(const Request& request, const Console& console, const purse::Purse& purse,
+         const purse::Outcome& outcome, const std::string& as_of) {
+  if (request.command == "sheet") return write_workbooks(request, console, purse, outcome, as_of);
   if (request.command != "plan") return write_each(request, console, outcome, as_of);
   const int first = outcome.stages.empty() ? 1 : outcome.stages.front().number;
   const int last = first + static_cast<int>(outcome.stages.size()) - 1;
@@ -159,7 +195,7 @@ int purse_command(const Request& request, const Console& console) {
     return tell_conflict(request, console, *conflict, standing->as_of);
   if (const auto* nothing = std::get_if<planning::NoPlan>(&planning))
     return tell_no_plan(request, console, *nothing);
-  return tell(request, console, std::get<purse::Outcome>(planning), standing->as_of);
+  return tell(request, console, *reading.purse, std::get<purse::Outcome>(planning), standing->as_of);
 }
 
 }  // namespace fettlefund::cli

@@ -1,11 +1,15 @@
+#include "lib/purse/plan.hpp"
 #include "tests/cli/support/workplace.hpp"
 #include "tests/lib/support/build_text.hpp"
+#include "tests/lib/support/typed_workbook.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
+using namespace fettlefund;
 using fettlefund::test::BuildText;
 using fettlefund::test::RecordPlace;
+using fettlefund::test::TypedWorkbook;
 namespace fs = std::filesystem;
 
 namespace {
@@ -63,11 +67,11 @@ TEST_CASE("a purse is checked and planned, and its outputs are one a build") {
 
 TEST_CASE("what a purse cannot do is refused with what can") {
   Shed place;
-  for (const char* command : {"sheet", "risk", "year", "picture", "ids"}) {
+  for (const char* command : {"risk", "year", "picture", "ids"}) {
     CHECK(place.run({command, "shed.purse"}) == 2);
-    CHECK(place.err ==
-          std::string("fettlefund: shed.purse is a purse; `") + command +
-              "` takes one of its build files. A purse goes with check, plan, shopping, calendar, page\n");
+    CHECK(place.err == std::string("fettlefund: shed.purse is a purse; `") + command +
+                           "` takes one of its build files. A purse goes with check, plan, sheet, shopping, "
+                           "calendar, page\n");
   }
   CHECK(place.run({"record", "shed.purse", "list"}) == 2);
   CHECK(place.run({"page", "shed.purse", "--from", "2027-02-01"}) == 0);
@@ -149,4 +153,36 @@ TEST_CASE("a purse that does not pay for its musts ends with 3") {
   place.put("van.build", van.text());
   CHECK(place.run({"plan", "shed.purse"}) == 3);
   CHECK(place.err.find("test build: Fit the bed") != std::string::npos);
+}
+
+TEST_CASE("a purse has a workbook a build, whose counted cash is the purse's when it is recorded") {
+  Shed place;
+  CHECK(place.run({"sheet", "shed.purse"}) == 0);
+  CHECK(place.out == "Wrote shed-bike.xlsx.\nWrote shed-van.xlsx.\n");
+  CHECK(place.err == "");
+  purse::Reading reading = purse::read_file("shed.purse");
+  purse::Planning planning = purse::plan(*reading.purse);
+  const auto& outcome = std::get<purse::Outcome>(planning);
+  TypedWorkbook book(outcome.shares[1].outcome);
+  book.save("same.xlsx");
+  CHECK(place.contents("same.xlsx") == place.contents("shed-van.xlsx"));
+  const auto left = [&](const std::string& key) {
+    return std::get<sheets::Money>(book.cell("Overview", key, "Left").value).minor();
+  };
+  for (const purse::StageSum& stage : outcome.stages)
+    CHECK(left("stage:" + std::to_string(stage.number)) == stage.cash_after.minor());
+  book.type("Overview", "plan:opening", "Check", sheets::Money::of_minor(12345));
+  book.type("Overview", "plan:allowance", "Check", budgets::make_date(2027, 1, 2));
+  book.save("shed-van.xlsx");
+  // What is typed is not written over, and nothing of the purse is written.
+  place.put("shed-bike.xlsx", "");
+  CHECK(place.run({"sheet", "shed.purse"}) == 2);
+  CHECK(place.told("shed-van.xlsx: Overview M4: counted 123.45 EUR of cash\n"));
+  CHECK(place.told("  fettlefund record van.build --from shed-van.xlsx\n"));
+  CHECK(place.contents("shed-bike.xlsx").empty());
+  CHECK(place.run({"record", "van.build", "--from", "shed-van.xlsx"}) == 0);
+  CHECK(place.run({"sheet", "shed.purse"}) == 0);
+  CHECK(place.out.starts_with("As of 2027-01-02 (last entry of the records)\n"));
+  CHECK(place.run({"plan", "shed.purse", "--brief"}) == 0);
+  CHECK(place.told("cash on 2027-01-02\n123.45,"));
 }

@@ -42,6 +42,11 @@ std::string proof_line(const Outcome& outcome) {
   if (outcome.stages.empty() && outcome.build->money.from)
     return "Every stage is over: this is what was planned, paid and done. Nothing is planned any more.";
   const std::string value = planning::want_months_text(outcome.value_want_days);
+  if (!outcome.purse.empty())
+    return fmt::format(
+        "This build's part of the plan of {} is worth {} want-months up to {}; what is proven is told of the "
+        "whole. {}",
+        outcome.purse, value, budgets::write_date(outcome.end), kWantMonth);
   if (outcome.proof == planning::Proof::proven)
     return fmt::format(
         "Proven best: this plan is worth {} want-months up to {}, and no plan of this build is worth more. "
