@@ -1,12 +1,17 @@
-"""Measures printed workbooks: size of the type, how full the pages are (told, not judged), the paper, the chart whole."""
+"""Measures printed workbooks: size of the type, how full the pages are, the paper, the chart whole, and what shows where to type
+on grey paper and a small screen. Each FILE.pdf is printed from FILE.xlsx beside it."""
 import collections
 import re
 import subprocess
 import sys
 import xml.etree.ElementTree as tree
 
+import openpyxl
+
 ZOOM = 3  # the most that pdftohtml takes; it rounds sizes to whole units: thirds of a point then
 LEAST = 9.0
+FULL = 0.3  # of its height each page of these sheets is filled to at least; of the others it is told
+DARK = 0.5  # the most lightness of a line that shows where to type, white being 1
 READ = ("Overview", "Shopping")  # the sheets that two people read from paper
 passed = failed = 0
 
@@ -47,17 +52,49 @@ def measure(pdf):
         own = [page for page in pages if page[0] == sheet]
         sizes = [line[2] for _, _, lines in own for line in lines]
         fill = [max((line[1] for line in lines), default=0) / paper[1] for _, paper, lines in own]
-        print(f"{pdf.rsplit('/', 1)[-1]:12} {sheet:17} {len(own)} pages, type {min(sizes, default=0):.1f} to {max(sizes, default=0):.1f} pt,"
+        way = "upright" if own[0][1][0] < own[0][1][1] else "sideways"
+        print(f"{pdf.rsplit('/', 1)[-1]:12} {sheet:17} {len(own)} pages {way}, type {min(sizes, default=0):.1f} to {max(sizes, default=0):.1f} pt,"
               f" filled to {', '.join(f'{100 * f:.0f} %' for f in fill)}")
         if sheet in READ:
             claim(f"{pdf}: {sheet} has no type under {LEAST} pt", min(sizes) >= LEAST, min(sizes))
+            claim(f"{pdf}: {sheet} has no page that is nearly empty", min(fill) >= FULL, min(fill))
         claim(f"{pdf}: {sheet} is A4", all(sorted(round(s) for s in paper) == [595, 842] for _, paper, _ in own), own[0][1])
     charts = [sum("What is left after each payday" in line[3] for line in lines) and any("Keep-back" == line[3] for line in lines)
               and any(line[3] == "Left" for line in lines) for sheet, _, lines in pages if sheet == "Overview"]
     claim(f"{pdf}: the chart stands whole on one page", any(charts), charts)
 
 
+def lightness(colour):
+    """Of "FFRRGGBB", 0 black to 1 white, as grey print weighs them (Rec. ITU-R BT.601-7, 2011: 0.299, 0.587, 0.114)."""
+    red, green, blue = (int(colour[i:i + 2], 16) / 255 for i in (2, 4, 6))
+    return 0.299 * red + 0.587 * green + 0.114 * blue
+
+
+def shows(cell):
+    """Whether dark lines stand all around the cell."""
+    border = cell.border
+    return all(side and side.style and side.color and lightness(side.color.rgb) <= DARK
+               for side in (border.left, border.right, border.top, border.bottom))
+
+
+def look(xlsx):
+    book = openpyxl.load_workbook(xlsx)
+    for name in READ:
+        sheet = book[name]
+        typed = [cell for row in sheet.iter_rows() for cell in row if not cell.protection.locked]
+        claim(f"{xlsx}: {name} has lines around every cell to type into", typed and all(map(shows, typed)),
+              [cell.coordinate for cell in typed if not shows(cell)][:5])
+    shopping = book["Shopping"]
+    heads = {str(cell.value): cell.column for row in shopping.iter_rows(max_row=8) for cell in row if cell.value}
+    frozen = shopping[shopping.freeze_panes]
+    claim(f"{xlsx}: the article stays in sight beside Paid and the headings above", heads["Article"] < frozen.column <= heads["Paid"]
+          and frozen.row > 1, shopping.freeze_panes)
+    claim(f"{xlsx}: Shopping repeats its headings on every page", shopping.print_title_rows)
+    claim(f"{xlsx}: Shopping can be filtered", shopping.auto_filter.ref)
+
+
 for pdf in sys.argv[1:]:
     measure(pdf)
+    look(pdf.replace(".pdf", ".xlsx"))
 print(f"{passed} passed, {failed} failed")
 sys.exit(failed > 0)

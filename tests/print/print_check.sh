@@ -1,7 +1,8 @@
 #!/bin/sh
 # Prints the workbooks of the examples to PDF with LibreOffice and measures them with poppler: a table of the size of the type and
-# how full the pages are, sheet by sheet; claims are that Overview and Shopping have no type under 9 points, that all is A4 and names
-# its sheet, and that the chart stands whole on one page. The workbook's font is Calibri: Carlito has the same widths.
+# how full the pages are, sheet by sheet; claims are that Overview and Shopping have no type under 9 points and no page that is nearly
+# empty, that all is A4 and names its sheet, that the chart stands whole on one page, and, from the workbook, that cells to type into have
+# lines around them, headings of Shopping repeat, and the article stays in sight beside Paid. The workbook's font is Calibri: Carlito has the same widths.
 #   print_check.sh      the program is $FETTLEFUND, or build/tests/cli/fettlefund
 root=$(cd "$(dirname "$0")/../.." && pwd)
 program=${FETTLEFUND:-$root/build/tests/cli/fettlefund}
@@ -19,4 +20,4 @@ for name in outfit camper; do
   "$program" sheet "$root/example-build/$name.build" --effort quick -o "$work/$name.xlsx" >/dev/null 2>&1
 done
 soffice "-env:UserInstallation=file://$work/home" --headless --convert-to pdf --outdir "$work" "$work"/*.xlsx >/dev/null 2>&1
-PYTHONDONTWRITEBYTECODE=1 python3 "$root/tests/print/print.py" "$work"/outfit.pdf "$work"/camper.pdf
+PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 "$root/tests/print/print.py" "$work"/outfit.pdf "$work"/camper.pdf
