@@ -9,7 +9,8 @@ import sys
 CHROMIUM = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
             "--allow-file-access-from-files", "--enable-logging=stderr", "--virtual-time-budget=4000"]
 POINTS_LEAST = 9.0
-FEW_JOBS = 4
+FEW_JOBS = {"A4": 4, "A5": 1}  # so many fit on one sheet with all their orders
+MOST_SHEETS = {"A4": 2, "A5": 3}
 CONTRAST_LEAST = 4.5
 
 # Runs beside the page, which stands in a frame of the width to be measured.
@@ -42,11 +43,15 @@ out.kept=!box||box.checked;if(box)box.click();document.getElementById("result").
 </script></body></html>"""
 
 passed = failed = 0
+planted = None  # while a fault is planted: the claims that it breaks
 
 
 def claim(text, holds, seen=""):
     global passed, failed
-    if holds:
+    if planted is not None:
+        if not holds:
+            planted.append(text)
+    elif holds:
         passed += 1
     else:
         failed += 1
@@ -69,14 +74,14 @@ def measured(folder, page, width, dark):
     return (json.loads(text) if text else None), noise
 
 
-def on_screen(folder, page):
-    for width in (360, 768, 1366):
-        for dark in (False, True):
+def on_screen(folder, page, widths=(360, 768, 1366), schemes=(False, True)):
+    for width in widths:
+        for dark in schemes:
             name = f"{page.name} at {width} pixels, {'dark' if dark else 'light'}"
             seen, noise = measured(folder, page, width, dark)
             claim(f"{name}: it could be measured", seen is not None)
             if seen is None:
-                continue
+                return
             claim(f"{name}: the colour scheme took effect", seen["dark"] == dark)
             claim(f"{name}: nothing scrolls sideways", seen["overflow"] <= 0 and not seen["wide"], seen["wide"][:3])
             claim(f"{name}: contrast", seen["worst"] >= CONTRAST_LEAST, (seen["worst"], seen["where"]))
@@ -109,9 +114,9 @@ def jobs_of_cards(page):
     return [one.group(1).count("<li") if one else 0 for one in lists]
 
 
-def on_paper(folder, page):
+def on_paper(folder, page, sizes_of_paper=("A4", "A5")):
     stages = len(re.findall(r'<article class="card"', page.read_text(encoding="utf-8")))
-    for size in ("A4", "A5"):
+    for size in sizes_of_paper:
         pdf = printed(folder, page, size)
         name = f"{page.name} on {size}"
         claim(f"{name}: it prints", pdf.exists())
@@ -130,12 +135,54 @@ def on_paper(folder, page):
               (sum(1 for head in heads if head), stages))
         first = [index for index, head in enumerate(heads) if head]
         longest = max((b - a for a, b in zip(first, first[1:])), default=1)
+        sheets = [b - a for a, b in zip(first, first[1:])]  # what follows the last is no card
+        few = [sheet for sheet, jobs in zip(sheets, jobs_of_cards(page)) if jobs <= FEW_JOBS[size]]
+        claim(f"{name}: a card of up to {FEW_JOBS[size]} jobs is one sheet, no card more than {MOST_SHEETS[size]}",
+              max(sheets, default=1) <= MOST_SHEETS[size] and max(few, default=1) == 1, list(zip(sheets, jobs_of_cards(page))))
+        if planted is not None:
+            continue
         print(f"{name}: {len(pages) - 1} sheets, the longest card {longest}, least text {min(used, default=0)} pt")
-        if size == "A4":  # many jobs with all their orders may need the back of their sheet
-            sheets = [b - a for a, b in zip(first, first[1:])]  # what follows the last is no card
-            few = [sheet for sheet, jobs in zip(sheets, jobs_of_cards(page)) if jobs <= FEW_JOBS]
-            claim(f"{name}: a card of up to {FEW_JOBS} jobs is one sheet, no card more than two",
-                  max(sheets) <= 2 and few and max(few) == 1, list(zip(sheets, jobs_of_cards(page))))
+
+
+def with_style(rule):
+    return lambda text: text.replace("</style>", rule + "</style>", 1)
+
+
+def with_body(markup):
+    return lambda text: text.replace("</main>", markup + "</main>", 1)
+
+
+# What is done to a page, and the claim that has to break.
+FAULTS = (
+    (with_body("<div style='width:420px'>too wide for a telephone</div>"), "nothing scrolls sideways"),
+    (with_body("<p style='color:#8a8a8a;background:#fff'>too pale</p>"), "contrast"),
+    (with_body("<script>console.log('noise')</script>"), "the console is silent"),
+    (lambda text: text.replace('store.setItem(key,"1")', "void 0"), "ticks survive a reload"),
+    (with_body("<input type='checkbox' data-key='unlabelled'>"), "every box has a label"),
+    (with_body("<h4>A level is left out</h4>"), "one first heading and no level left out"),
+    (with_style("@media print{.card li{font-size:8pt!important}}"), "no text under"),
+    (with_style("@media print{.card{break-before:auto!important;break-after:auto!important;"
+                "break-inside:auto!important}}"), "every stage begins a sheet"),
+    (with_style("@media print{.card li{line-height:4!important}}"), "jobs is one sheet"),
+)
+
+
+def plant(folder, page):
+    """Every claim about the browser and the paper breaks where its fault is planted."""
+    global planted
+    text = page.read_text(encoding="utf-8")
+    for change, words in FAULTS:
+        changed = change(text)
+        copy = pathlib.Path(folder) / "planted.html"
+        copy.write_text(changed, encoding="utf-8")
+        planted = []
+        if changed.count("@media print") > text.count("@media print"):
+            on_paper(folder, copy, ("A5",))
+        else:
+            on_screen(folder, copy, (360,), (False,))
+        broken, planted = planted, None
+        claim(f"{page.name}: a planted fault breaks \"{words}\"",
+              changed != text and any(words in one for one in broken), broken)
 
 
 def main():
@@ -148,7 +195,9 @@ def main():
         claim(f"{page.name}: it loads nothing", not outside, outside[:3])
         on_screen(folder, page)
         on_paper(folder, page)
+    plant(folder, pages[0])
     print(f"{passed} passed, {failed} failed")
 
 
-main()
+if __name__ == "__main__":
+    main()

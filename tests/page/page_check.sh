@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Opens the pages of both examples and of a build with hostile texts in Chromium without a screen: at 360, 768 and 1366
-# pixels, light and dark, and printed on A4 and A5. Debian's HTML Tidy reads them for errors.
+# pixels, light and dark, and printed on A4 and A5. Debian's HTML Tidy reads them for errors. Then faults are planted into
+# one of them, and each has to break its claim.
 cd "$(dirname "$0")/../.." || exit 1
 program=${FETTLEFUND:-build/cli/fettlefund}
 for tool in chromium tidy pdftotext pdftohtml; do
