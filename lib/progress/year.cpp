@@ -179,6 +179,7 @@ class YearMaker {
       const log::Entry& entry = log_.entries[i];
       if (!counts[i] || entry.date > year_.day) continue;
       by_entry[entry.number] = entry.by;
+      if (std::holds_alternative<log::Counted>(entry.event)) ++year_.counts;
       ++named[entry.by].entries;
     }
     for (const Bought& bought : history_.bought) named[by_entry[bought.number]].paid += bought.paid;

@@ -52,9 +52,10 @@ struct Year {
   Money brought;  ///< opening cash, income, dated money
   Money moved_in, moved_out;
   Money planned, paid;  ///< for all that was bought
-  Money unexplained;    ///< the difference that the last count found; zero where nothing was counted
+  Money unexplained;    ///< the difference that all counts together found; zero where nothing was counted
   Money cash;
-  std::optional<Date> counted;
+  std::optional<Date> counted;     ///< the last time
+  std::size_t counts = 0;          ///< how often
   std::vector<Against> suppliers;  ///< in file order, then what has none
   std::vector<Against> kinds;      ///< parts, consumables, tools, delivery, hire, fees, what was on no list
   std::vector<Against> stages;     ///< by the bench date that what was bought came before

@@ -138,3 +138,16 @@ TEST_CASE("a year tells planned against paid by supplier, kind, stage and job af
     CHECK(books.told(line));
   }
 }
+
+TEST_CASE("what several counts found together is not told as found by the last") {
+  Ledger books;
+  CHECK(books.record({"counted", "190", "--on", "2027-01-01"}) == 0);
+  CHECK(books.run({"year", "bike.build"}) == 0);
+  CHECK(books.told("  Found by counting on 2027-01-01          -10.00\n"));
+  CHECK(books.record({"counted", "187", "--on", "2027-01-03"}) == 0);
+  CHECK(books.run({"year", "bike.build"}) == 0);
+  CHECK(books.told("  Found by 2 counts to 2027-01-03          -13.00\n"));
+  CHECK(books.record({"undo", "2", "--on", "2027-01-03"}) == 0);
+  CHECK(books.run({"year", "bike.build"}) == 0);
+  CHECK(books.told("  Found by counting on 2027-01-01          -10.00\n"));
+}

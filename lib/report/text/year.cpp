@@ -70,7 +70,11 @@ class YearPage {
     if (year_.moved_in > budgets::Money()) sum("Came in besides", year_.moved_in);
     if (year_.moved_out > budgets::Money()) sum("Went out besides", budgets::Money() - year_.moved_out);
     sum("Paid for what was bought", budgets::Money() - year_.paid);
-    if (year_.counted) sum("Found by counting on " + budgets::write_date(*year_.counted), year_.unexplained);
+    if (year_.counted) {
+      const std::string how =
+          year_.counts > 1 ? fmt::format("Found by {} counts to ", year_.counts) : "Found by counting on ";
+      sum(how + budgets::write_date(*year_.counted), year_.unexplained);
+    }
     sum("Cash on " + budgets::write_date(year_.day), year_.cash);
   }
 
