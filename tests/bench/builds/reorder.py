@@ -41,9 +41,8 @@ def told(report):
     for stage in report.get("stages", []):
         orders = sorted([o["supplier"], o["delivery"], sorted(line_of(line) for line in o["lines"])] for o in stage["orders"])
         hires = sorted(json.dumps(h) for h in stage.get("hires", []))
-        money = {k: v for k, v in stage.items() if not isinstance(v, (list, dict, str)) or k in ("spent", "cash_after", "payday", "bench")}
-        stages.append([sorted(j["id"] for j in stage["jobs"]), orders, hires, money])
-    left = sorted(j["id"] for j in report.get("left_out", []))
+        stages.append([sorted(j["id"] for j in stage["jobs"]), orders, hires, stage["payday"], stage["money"], stage["minutes"]])
+    left = sorted(j["job"] for j in report.get("left_out", []))
     return json.dumps([report.get("status"), report.get("value_want_days"), report.get("bound_want_days"), report.get("work"), stages, left], indent=1)
 
 
