@@ -76,3 +76,8 @@ TEST_CASE("the rolling factor scales the circumference and is one unless given")
   CHECK_THROWS_AS(tyre_circumference_m(size, 0.5), std::domain_error);
   CHECK_THROWS_AS(tyre_diameter_mm({180, 55, 50, TyreBuild::radial, ""}), std::domain_error);
 }
+
+TEST_CASE("the height of a section is rounded to the nearest millimetre before it is doubled") {
+  CHECK(un75_diameter_mm({130, 65, 17, TyreBuild::radial, ""}) == 432 + 2 * 85);   // 84.5
+  CHECK(un75_diameter_mm({185, 55, 17, TyreBuild::radial, ""}) == 432 + 2 * 102);  // 101.75
+}

@@ -150,6 +150,14 @@ TEST_CASE("a kind of work brings its lines, each overridden or silenced by its i
   CHECK(circlip->reminder.amount == 4000);
 }
 
+TEST_CASE("a shipped rule that the build gives another tag is not called for by its own") {
+  BuildMaker maker = riveting();
+  maker.build().rules = {rule("rivet-link", "another-tag", "spare link")};
+  CHECK(goods::forgotten_of_job(maker.build(), 0).empty());
+  maker.build().jobs[0].tags = {"another tag"};
+  CHECK(rules_of(goods::forgotten_of_job(maker.build(), 0)) == Words{"rivet-link"});
+}
+
 TEST_CASE("a tag that is a kind of work calls for the same lines") {
   BuildMaker maker;
   maker.job("a").kind = "fork springs";

@@ -72,3 +72,31 @@ TEST_CASE("hours of a stage follow its exception") {
   CHECK(planning::bench_minutes(build.bench, 0) == 600);
   CHECK(planning::bench_minutes(build.bench, 1) == 0);
 }
+
+TEST_CASE("a plan that begins on its payday has had that day's money already") {
+  build::MoneyPlan money;
+  money.stages = 2;
+  money.rule = budgets::ListedDays{{make_date(2027, 1, 1), make_date(2027, 1, 21)}};
+  money.amount = Money::of_minor(100);
+  money.from = make_date(2027, 1, 1);
+  const planning::Calendar paid = calendar_of(money);
+  CHECK(paid.first_is_paid);
+  CHECK(planning::payday_amount(money, paid, 0) == Money());
+  CHECK(planning::payday_amount(money, paid, 1) == Money::of_minor(100));
+  money.from = make_date(2026, 12, 31);
+  CHECK_FALSE(calendar_of(money).first_is_paid);
+}
+
+TEST_CASE("a free day has no session, but for one of its own date") {
+  build::Build build = BuildText{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"}.read();
+  const auto calendar = calendar_of(build.money);
+  const budgets::Date friday = make_date(2027, 1, 8), next = make_date(2027, 1, 15);
+  build.bench.sessions = {{4, {}, 60}};
+  REQUIRE(planning::weekday(friday) == 4);
+  const auto first = [&] { return planning::bench_time(build, calendar, 0).first; };
+  CHECK(first() == make_date(2027, 1, 1));
+  build.bench.no_sessions = {make_date(2027, 1, 1), friday};
+  CHECK(first() == next);
+  build.bench.sessions.push_back({{}, friday, 30});
+  CHECK(first() == friday);
+}
