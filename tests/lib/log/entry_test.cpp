@@ -1,0 +1,22 @@
+#include "lib/log/entry.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace fettlefund;
+
+TEST_CASE("a purchase is of one pack at least") {
+  log::Bought one;
+  one.key = "seat@1";
+  one.packs = 1;
+  CHECK(log::fault_of(one).empty());
+  one.packs = 0;
+  CHECK(log::fault_of(one).starts_with("1 to "));
+}
+
+TEST_CASE("a plan that is agreed names each job once") {
+  log::AgreedPlan plan;
+  plan.jobs = {{"fork", budgets::make_date(2027, 1, 4)}, {"seat", budgets::make_date(2027, 1, 4)}};
+  CHECK(log::fault_of(plan).empty());
+  plan.jobs.push_back(plan.jobs.front());
+  CHECK(log::fault_of(plan) == "each job once");
+}
