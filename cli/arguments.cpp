@@ -52,7 +52,7 @@ std::vector<std::string> option_names(const CLI::App& app) {
 }
 
 std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
-  const std::string nearest = build::nearest_name(word, build::Names(known));
+  const std::string nearest = text::nearest_name(word, text::Names(known));
   return nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest);
 }
 

@@ -238,7 +238,7 @@ bool asks_for_sure(const Recording& recording, budgets::Date day) {
 
 void Recording::unknown(const std::string& word, const std::string& expected,
                         std::vector<std::string> known) const {
-  const std::string nearest = build::nearest_name(word, build::Names(std::move(known)));
+  const std::string nearest = text::nearest_name(word, text::Names(std::move(known)));
   refuse(fmt::format("'{}' is not {}{}", word, expected,
                      nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest)));
 }

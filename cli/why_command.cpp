@@ -31,7 +31,7 @@ std::string refusal(const Request& request, const build::Build& build, const pla
   if (has(build.jobs, request.job)) return fmt::format("'{}' is done already", request.job);
   std::vector<std::string> ids;
   for (const build::Job& job : build.jobs) ids.push_back(job.id);
-  const std::string nearest = build::nearest_name(request.job, build::Names(ids));
+  const std::string nearest = text::nearest_name(request.job, text::Names(ids));
   return fmt::format("the build has no job '{}'{}", request.job,
                      nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest));
 }

@@ -1,8 +1,8 @@
 #include <ostream>
 
 #include "cli/commands.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/work.hpp"
+#include "lib/text/columns.hpp"
 
 namespace fettlefund::cli {
 
@@ -13,7 +13,7 @@ int work_command(const Request& request, const Console& console) {
   }
   const trade::Found found = trade::find_kinds(request.word);
   if (found.kinds.empty()) {
-    console.err << "fettlefund: no kind of work goes by '" << report::printable(request.word)
+    console.err << "fettlefund: no kind of work goes by '" << text::printable(request.word)
                 << "'; `fettlefund work` lists them all\n";
     return bad_input;
   }

@@ -22,4 +22,4 @@ need_packages() {
 
 # What the program is built with.
 build_packages=(g++ cmake ninja-build pkg-config libxlsxwriter-dev libzip-dev zlib1g-dev libpugixml-dev nlohmann-json3-dev
-  libfmt-dev libcli11-dev libboost-dev)
+  libfmt-dev libcli11-dev libboost-dev libutf8proc-dev)

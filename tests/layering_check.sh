@@ -21,7 +21,7 @@ confine() {
   local text=$1 pattern=$2 hits
   shift 2
   local allowed
-  allowed=$(printf '|^%s/[a-z_/]*\\.cpp:' "$@")
+  allowed=$(printf '|^%s/[a-z0-9_/]*\\.cpp:' "$@")
   hits=$(grep -rnE --include='*.hpp' --include='*.cpp' "$pattern" budgets lib cli | grep -vE "${allowed:1}")
   if [ -z "$hits" ]; then
     passed=$((passed + 1))
@@ -44,6 +44,7 @@ confine "checksums stay in the log room" 'include <boost/crc' lib/log
 confine "graph algorithms stay in the graph room" 'include <boost/graph' lib/graph
 confine "workbook writing stays in the sheets room" 'include <xlsxwriter' lib/sheets
 confine "workbook reading stays in the sheets room" 'include <(zip\.h|pugixml)' lib/sheets
+confine "what characters are stays in the text room" 'include <utf8proc' lib/text
 confine "command-line parsing stays in cli" 'include <CLI/' cli
 
 # Planted faults (tests/mutation) are found by the text that they replace.

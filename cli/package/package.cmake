@@ -74,7 +74,7 @@ set(CPACK_DEBIAN_RUNTIME_DESCRIPTION "plans a staged custom build within a budge
 set(CPACK_DEBIAN_DEV_PACKAGE_NAME fettlefund-dev)
 set(CPACK_DEBIAN_DEV_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEV_PACKAGE_DEPENDS
-    "libxlsxwriter-dev, libzip-dev, zlib1g-dev, libpugixml-dev, nlohmann-json3-dev, libfmt-dev, libboost-dev, pkgconf | pkg-config")
+    "libxlsxwriter-dev, libzip-dev, zlib1g-dev, libpugixml-dev, libutf8proc-dev, nlohmann-json3-dev, libfmt-dev, libboost-dev, pkgconf | pkg-config")
 set(CPACK_DEBIAN_DEV_DESCRIPTION "plans staged custom builds: static libraries and headers
  The staging solver and the reader, planner and reports of Fettlefund
  for other programs: find_package(Fettlefund).")

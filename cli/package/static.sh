@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Builds the program as one file without dependencies, for Linux systems of the same processor that have none of its
 # libraries: cli/package/static.sh [FOLDER], by default build/static. The result is FOLDER/fettlefund.
-# Debian 12 has static libraries of zlib, pugixml, the C and the C++ library, and none of libxlsxwriter, libzip and fmt: these
+# Debian 12 has static libraries of zlib, pugixml, utf8proc, the C and the C++ library, and none of libxlsxwriter, libzip and fmt: these
 # three are built from Debian's own source packages, which apt fetches (the system's sources are asked, nothing of it is changed).
 set -euo pipefail
 cd "$(dirname "$0")/../.."

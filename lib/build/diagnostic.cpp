@@ -15,6 +15,13 @@ std::string place_text(const Diagnostic& diagnostic) {
 
 }  // namespace
 
+Place place_of(std::string_view text, std::size_t offset) {
+  const std::string_view before = text.substr(0, offset);
+  const std::size_t line_start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  return Place{1 + static_cast<int>(std::count(before.begin(), before.end(), '\n')),
+               1 + static_cast<int>(offset - line_start)};
+}
+
 std::string_view word_of(Severity severity) {
   if (severity == Severity::hint) return "hint";
   return severity == Severity::error ? "error" : "warning";

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,6 +21,9 @@ struct Diagnostic {
   std::string nearest;   ///< the nearest known name, or empty
   std::string cell{};    ///< of a form instead of `place`: "Jobs C7", or a sheet; else empty
 };
+
+/// The place of byte `offset` in `text`; columns count bytes.
+Place place_of(std::string_view text, std::size_t offset);
 
 std::string_view word_of(Severity severity);  ///< "error", "warning" or "hint"
 

@@ -13,8 +13,8 @@ namespace {
 std::string sound_name(std::string_view name) {
   std::string sound;
   for (std::size_t count = 0; count < longest_line && !name.empty(); ++count) {
-    const std::size_t length = character_length(name);
-    const bool fits = length > 0 && !starts_with_control(name);
+    const std::size_t length = text::character_length(name);
+    const bool fits = length > 0 && !text::starts_with_control(name);
     sound += fits ? name.substr(0, length) : "?";
     name.remove_prefix(std::max<std::size_t>(length, 1));
   }

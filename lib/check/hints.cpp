@@ -89,7 +89,7 @@ class Hints {
       if (!found.kinds.empty())
         expected += fmt::format("; as a job's \"kind\": {}", trade::names_of(found.kinds, suggestions));
       tell(place, fmt::format("{}/tags/{}", pointer, i),
-           fmt::format("\"{}\"", build::printable(tags[i], found_at_most)), std::move(expected));
+           fmt::format("\"{}\"", text::shortened(tags[i], found_at_most)), std::move(expected));
     }
   }
 
@@ -102,7 +102,7 @@ class Hints {
       if (!known_.contains(graph::normal_tag(job.tags[i])) || found.kinds.empty() || !found.nearest.empty())
         continue;
       tell(job.place, fmt::format("{}/tags/{}", pointer, i),
-           fmt::format("\"{}\"", build::printable(job.tags[i], found_at_most)),
+           fmt::format("\"{}\"", text::shortened(job.tags[i], found_at_most)),
            fmt::format("a \"kind\" besides, perhaps {}: this tag calls for a caution, for no reminder",
                        trade::names_of(found.kinds, suggestions)));
     }

@@ -117,7 +117,7 @@ class Finder {
     strangers_.erase(found);
     if (folded(heading) == folded(missing_heading)) return;
     std::vector<std::string> known(headings_.begin(), headings_.end());
-    const std::string near = build::nearest_name(heading, build::Names(std::move(known)));
+    const std::string near = text::nearest_name(heading, text::Names(std::move(known)));
     if (!near.empty() && !has(*std::find(headings_.begin(), headings_.end(), near)))
       return fault(grid_.header_row, column, true, "'" + heading + "'", "the heading '" + near + "'");
     fault(row, column, false, sheets::shown_text(&cell),

@@ -108,7 +108,7 @@ void NameList::add(const std::string& name, const std::string& id) {
 
 void NameList::add_example(const std::string& name) { examples_.insert(folded(name)); }
 
-void NameList::close() { near_ = build::Names(names_); }
+void NameList::close() { near_ = text::Names(names_); }
 
 std::string NameList::id_of(std::string_view name) const {
   const auto found = ids_.find(folded(name));

@@ -40,14 +40,14 @@ class NameList {
   /// The id of that name, or of that id; empty if there is none.
   std::string id_of(std::string_view name) const;
   bool is_example(std::string_view name) const;
-  std::string nearest(std::string_view name) const { return build::nearest_name(name, near_); }
+  std::string nearest(std::string_view name) const { return text::nearest_name(name, near_); }
 
  private:
   std::map<std::string, std::string, std::less<>> ids_;
   std::set<std::string> known_ids_;
   std::set<std::string, std::less<>> examples_;
   std::vector<std::string> names_;
-  build::Names near_;
+  text::Names near_;
 };
 
 /// The parts of a cell that lists several texts: semicolons and line breaks stand between them, commas too if

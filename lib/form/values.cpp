@@ -90,7 +90,7 @@ class Reader {
     const std::string text = words();
     for (const std::string& choice : choices)
       if (folded(choice) == folded(text)) return good(quoted(choice));
-    return wrong(build::nearest_name(text, build::Names(choices)));
+    return wrong(text::nearest_name(text, text::Names(choices)));
   }
 
   Value as_tick() const {

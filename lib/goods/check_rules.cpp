@@ -23,13 +23,13 @@ using Words = std::set<std::string>;
 
 constexpr std::size_t found_at_most = 38;  ///< bytes, without the quotes
 
-build::Names names(const Words& words) { return build::Names({words.begin(), words.end()}); }
+text::Names names(const Words& words) { return text::Names({words.begin(), words.end()}); }
 
 /// Whether a tag looks like a slip of the pen for a known one rather than a word of the user's own.
 bool is_nearly_known(const std::string& tag, const Words& known) {
   constexpr int slips_at_most = 2;
-  const std::string near = build::nearest_name(tag, names(known));
-  return !near.empty() && build::spelling_distance(tag, near, slips_at_most) <= slips_at_most;
+  const std::string near = text::nearest_name(tag, names(known));
+  return !near.empty() && text::spelling_distance(tag, near, slips_at_most) <= slips_at_most;
 }
 
 class RuleCheck {
@@ -76,9 +76,9 @@ class RuleCheck {
     diagnostic.severity = finding.severity;
     diagnostic.file = build_.file;
     diagnostic.place = finding.place;
-    diagnostic.nearest = build::nearest_name(finding.found, names(known));
+    diagnostic.nearest = text::nearest_name(finding.found, names(known));
     diagnostic.pointer = std::move(finding.pointer);
-    diagnostic.found = fmt::format("\"{}\"", build::printable(finding.found, found_at_most));
+    diagnostic.found = fmt::format("\"{}\"", text::shortened(finding.found, found_at_most));
     diagnostic.expected = std::move(finding.expected);
     found_.push_back(std::move(diagnostic));
   }

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lib/graph/tag.hpp"
+#include "lib/text/utf8.hpp"
 #include "lib/trade/kinds.hpp"
 
 #include <fmt/format.h>
@@ -32,8 +33,7 @@ std::string brief_of(const std::string& text) {
   if (line.size() <= most) return line;
   std::size_t cut = line.rfind(' ', most - 4);
   if (cut == std::string::npos || cut == 0) {
-    cut = most - 4;
-    while (cut > 0 && (static_cast<unsigned char>(line[cut]) & 0xC0U) == 0x80U) --cut;
+    cut = text::whole_characters(line, most - 4);
   }
   return line.substr(0, cut) + " ...";
 }

@@ -25,9 +25,9 @@ constexpr const char* money_words = "an amount of at most 10^12 of the smallest 
 
 bool has_controls(std::string_view text) {
   while (!text.empty()) {
-    const std::size_t length = build::character_length(text);
+    const std::size_t length = text::character_length(text);
     const bool breaks = text.front() == '\n' || text.front() == '\t' || text.front() == '\r';
-    if (!breaks && build::starts_with_control(text)) return true;
+    if (!breaks && text::starts_with_control(text)) return true;
     text.remove_prefix(length);
   }
   return false;
@@ -84,9 +84,9 @@ struct FaultFinder {
   std::string operator()(const Remark& one) const {
     if (!one.about.empty() && !is_key(one.about)) return key_words;
     if (one.text.empty()) return "a remark that is not empty";
-    if (build::find_bad_utf8(one.text) != one.text.size()) return "a remark in UTF-8";
+    if (text::find_bad_utf8(one.text) != one.text.size()) return "a remark in UTF-8";
     if (has_controls(one.text)) return "a remark without control characters";
-    const bool fits = build::count_characters(one.text) <= longest_remark;
+    const bool fits = text::count_characters(one.text) <= longest_remark;
     return fits ? "" : fmt::format("a remark of at most {} characters", longest_remark);
   }
   std::string operator()(const Undo& one) const { return one.entry > 0 ? "" : "the number of an entry"; }
@@ -217,10 +217,10 @@ std::string fault_of(const Event& event) { return std::visit(FaultFinder{}, even
 
 std::string fault_of_name(const std::string& by) {
   if (by.find_first_not_of(' ') == std::string::npos) return by.empty() ? "" : "a name that is not blank";
-  if (build::find_bad_utf8(by) != by.size()) return "a name in UTF-8";
+  if (text::find_bad_utf8(by) != by.size()) return "a name in UTF-8";
   if (has_controls(by) || by.find_first_of("\t\n\r") != std::string::npos)
     return "a name on one line, without control characters";
-  const bool fits = build::count_characters(by) <= longest_name;
+  const bool fits = text::count_characters(by) <= longest_name;
   return fits ? "" : fmt::format("a name of at most {} characters", longest_name);
 }
 

@@ -67,7 +67,7 @@ void FieldTaker::take_apart(const Field& field) {
 
 void FieldTaker::fail(std::size_t at, std::string_view found, std::string expected, std::string nearest) {
   if (fault_) return;
-  fault_ = Fault{at, build::printable(found, shown_bytes), std::move(expected), std::move(nearest)};
+  fault_ = Fault{at, text::shortened(found, shown_bytes), std::move(expected), std::move(nearest)};
 }
 
 const FieldTaker::Value* FieldTaker::find(const std::string& key, bool needed) {
@@ -138,7 +138,7 @@ std::optional<Fault> FieldTaker::finish() {
   for (const auto& [key, value] : values_) {
     if (fault_ || std::find(taken_.begin(), taken_.end(), key) != taken_.end()) continue;
     fail(value.at, key, fmt::format("one of the fields {}", fmt::join(taken_, ", ")),
-         build::nearest_name(key, build::Names(taken_)));
+         text::nearest_name(key, text::Names(taken_)));
   }
   return fault_;
 }

@@ -186,7 +186,7 @@ void read_ids(FieldTaker& taker, Entry& entry) {
 }
 
 Fault fault_at(const Field& field, std::string expected, std::string nearest = {}) {
-  return {field.at, build::printable(field.text, shown_bytes), std::move(expected), std::move(nearest)};
+  return {field.at, text::shortened(field.text, shown_bytes), std::move(expected), std::move(nearest)};
 }
 
 }  // namespace
@@ -226,7 +226,7 @@ std::optional<std::vector<Field>> sound_fields(std::string_view line) {
 
 std::optional<Fault> read_header(const std::vector<Field>& fields, Log& log) {
   if (fields.empty() || fields[0].text != magic) {
-    return Fault{0, fields.empty() ? "" : build::printable(fields[0].text, shown_bytes), std::string(magic),
+    return Fault{0, fields.empty() ? "" : text::shortened(fields[0].text, shown_bytes), std::string(magic),
                  ""};
   }
   if (fields.size() < 2 || fields[1].text != version) {
@@ -253,10 +253,10 @@ std::optional<Fault> read_entry(const std::vector<Field>& fields, std::int64_t n
     return fault_at(fields[0], fmt::format("the number {}", number));
   const auto date = budgets::read_date(fields[1].text);
   if (!date) return fault_at(fields[1], "a day like 2026-03-27");
-  const build::Names known(kinds());
+  const text::Names known(kinds());
   if (!known.has(fields[2].text)) {
     return fault_at(fields[2], fmt::format("one of {}", fmt::join(kinds(), ", ")),
-                    build::nearest_name(fields[2].text, known));
+                    text::nearest_name(fields[2].text, known));
   }
   FieldTaker taker(fields, 3);
   entry = {number, *date, read_event(fields[2].text, taker, currency)};

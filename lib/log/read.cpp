@@ -62,7 +62,7 @@ class Reader {
     if (!fields && last) return tear(line, begin, number);
     if (!fields) {
       error(number, 1,
-            {0, build::printable(line.substr(0, 4 * shown_bytes), shown_bytes),
+            {0, text::shortened(line.substr(0, 4 * shown_bytes), shown_bytes),
              short_enough ? "a line that ends with its own checksum: this one was changed or is damaged"
                           : fmt::format("a line of at most {} bytes", max_line_bytes),
              ""});
@@ -75,7 +75,7 @@ class Reader {
   void tear(std::string_view line, std::size_t begin, int number) {
     reading_.torn = Torn{begin, number};
     add(build::Severity::warning, number, 1,
-        {0, build::printable(line.substr(0, 4 * shown_bytes), shown_bytes),
+        {0, text::shortened(line.substr(0, 4 * shown_bytes), shown_bytes),
          "a whole line: writing it was interrupted, it does not count and is cut off when the next entry is "
          "written",
          ""});
@@ -83,8 +83,8 @@ class Reader {
 
   void read_sound(std::string_view line, const std::vector<Field>& fields, int number) {
     std::optional<Fault> fault;
-    if (build::find_bad_utf8(line) != line.size()) {
-      fault = Fault{build::find_bad_utf8(line), "", "UTF-8", ""};
+    if (text::find_bad_utf8(line) != line.size()) {
+      fault = Fault{text::find_bad_utf8(line), "", "UTF-8", ""};
     } else if (number == 1) {
       fault = read_header(fields, log_);
       has_header_ = !fault;

@@ -195,7 +195,7 @@ class LogCheck {
     std::vector<std::string> names;
     for (const auto& entry : entries) names.push_back(entry.id);
     tell(build::Severity::warning, line_, id, what + " of the build",
-         build::nearest_name(id, build::Names(std::move(names))));
+         text::nearest_name(id, text::Names(std::move(names))));
   }
   void warn(const std::string& found, const std::string& expected) {
     tell(build::Severity::warning, line_, found, expected);

@@ -49,7 +49,7 @@ std::optional<Diagnostic> read_text(const std::string& path, std::string& text) 
   text.resize(static_cast<std::size_t>(size));
   stream.read(text.data(), static_cast<std::streamsize>(size));
   if (!stream) return refusal(path, {}, "a file that cannot be read", "one that this user may read");
-  const std::size_t bad = std::min(build::find_bad_utf8(text), text.find('\0'));
+  const std::size_t bad = std::min(text::find_bad_utf8(text), text.find('\0'));
   if (bad < text.size()) return refusal(path, build::place_of(text, bad), "", "text in UTF-8");
   return std::nullopt;
 }

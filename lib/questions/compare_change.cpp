@@ -46,7 +46,7 @@ class Changer {
       if (name == words_.key) return (this->*change)();
       names.push_back(name);
     }
-    const std::string nearest = build::nearest_name(words_.key, build::Names(names));
+    const std::string nearest = text::nearest_name(words_.key, text::Names(names));
     return wrong("no such change") + (nearest.empty()
                                           ? "; known are amount, opening, keep-back, allowance, hours, "
                                             "extra, want, drop, must, by and price"
@@ -124,7 +124,7 @@ class Changer {
   }
 
   std::string meant(const std::vector<std::string>& ids) const {
-    const std::string nearest = build::nearest_name(words_.name, build::Names(ids));
+    const std::string nearest = text::nearest_name(words_.name, text::Names(ids));
     return nearest.empty() ? "" : fmt::format("; did you mean '{}'?", nearest);
   }
 

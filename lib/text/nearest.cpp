@@ -4,7 +4,7 @@
 #include <array>
 #include <cstdlib>
 
-namespace fettlefund::build {
+namespace fettlefund::text {
 namespace {
 
 constexpr std::size_t longest = 128;
@@ -59,4 +59,4 @@ std::string nearest_name(std::string_view word, const Names& names) {
   return nearest;
 }
 
-}  // namespace fettlefund::build
+}  // namespace fettlefund::text

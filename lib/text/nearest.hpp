@@ -3,7 +3,7 @@
 #include <string_view>
 #include <vector>
 
-namespace fettlefund::build {
+namespace fettlefund::text {
 
 /// A set of names, kept sorted.
 class Names {
@@ -27,4 +27,4 @@ int spelling_distance(std::string_view a, std::string_view b, int limit);
 /// and at least 1. Among equals the first in the sort order.
 std::string nearest_name(std::string_view word, const Names& names);
 
-}  // namespace fettlefund::build
+}  // namespace fettlefund::text

@@ -3,12 +3,11 @@
 #include <string>
 #include <string_view>
 
-#include "lib/build/model.hpp"
+/// Characters of UTF-8 text. What is well formed is what The Unicode Standard says in its table 3-7: no
+/// overlong forms, no surrogates, nothing beyond U+10FFFF.
+namespace fettlefund::text {
 
-namespace fettlefund::build {
-
-/// How many bytes the first character of `text` (not empty) takes, 1 to 4; 0 if they are not well-formed
-/// UTF-8 (Unicode Standard, Table 3-7: no overlong forms, no surrogates, up to U+10FFFF).
+/// How many bytes the first character of `text` (not empty) takes, 1 to 4; 0 if they are not well formed.
 std::size_t character_length(std::string_view text);
 
 /// The first byte of `text` that is not UTF-8, or its size if there is none.
@@ -24,11 +23,15 @@ bool has_noncharacters(std::string_view text);
 /// Characters of well-formed `text`.
 std::size_t count_characters(std::string_view text);
 
+/// The bytes of as many whole characters from the beginning as fit into `most` bytes. A byte that is not
+/// UTF-8 counts as a character.
+std::size_t whole_characters(std::string_view text, std::size_t most);
+
 /// Well-formed `text` with '?' for control characters, if longer than `most` bytes (at least 3) then cut at a
 /// character boundary to at most that, the last three being "...".
-std::string printable(std::string_view text, std::size_t most);
+std::string shortened(std::string_view text, std::size_t most);
 
-/// The place of byte `offset` in `text`; columns count bytes.
-Place place_of(std::string_view text, std::size_t offset);
+/// A character (0 to 0x10FFFF, no surrogate) in UTF-8.
+std::string encoded(char32_t character);
 
-}  // namespace fettlefund::build
+}  // namespace fettlefund::text

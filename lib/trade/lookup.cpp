@@ -85,7 +85,7 @@ Found found_exactly(const std::vector<std::string>& wanted) {
 std::string nearest_phrase(std::string_view word) {
   std::vector<std::string> texts;
   for (const Phrase& phrase : phrases()) texts.push_back(phrase.text);
-  return build::nearest_name(word, build::Names(std::move(texts)));
+  return text::nearest_name(word, text::Names(std::move(texts)));
 }
 
 bool holds_all(const Stems& all, const std::vector<std::string>& some) {

@@ -111,7 +111,7 @@ class Reader {
     }
     std::vector<std::string> words;
     for (const auto& [word, good] : goods_) words.push_back(word);
-    goods_words_ = build::Names(std::move(words));
+    goods_words_ = text::Names(std::move(words));
   }
 
   void trade(Context& context, const Node& root) {
@@ -206,7 +206,7 @@ class Reader {
 
   Knowledge known_;
   std::map<std::string, Good> goods_;
-  build::Names goods_words_;
+  text::Names goods_words_;
   std::set<std::string> names_;
 };
 

@@ -3,10 +3,10 @@
 namespace fettlefund::build {
 namespace {
 
-Names names_of(const std::vector<Key>& keys) {
+text::Names names_of(const std::vector<Key>& keys) {
   std::vector<std::string> names;
   for (const Key& key : keys) names.emplace_back(key.name);
-  return Names(std::move(names));
+  return text::Names(std::move(names));
 }
 
 constexpr bool required = true;

@@ -50,7 +50,7 @@ struct KeyTable {
   std::string_view name;
   std::string_view called;  ///< in words, "a job"
   std::vector<Key> keys;
-  Names names;
+  text::Names names;
   std::string listed;  ///< "a key of a use: amount, article"
 
   KeyTable(std::string_view part, std::string_view in_words, std::vector<Key> its_keys);

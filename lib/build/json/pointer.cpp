@@ -11,7 +11,7 @@ namespace {
 std::string pointer_part(const std::string& key) {
   constexpr std::size_t longest = 64;
   std::string part = "/";
-  for (const char c : printable(key, longest)) {
+  for (const char c : text::shortened(key, longest)) {
     if (c == '~')
       part += "~0";
     else if (c == '/')

@@ -216,9 +216,9 @@ std::string TreeBuilder::expected_here() const {
 bool TreeBuilder::refuse_broken(bool is_key) {
   const Span& span = current_.span;
   if (is_key && is_bare_word(text_[span.begin])) return refuse(expected_here());
-  static const Names words({"true", "false", "null"});
+  static const text::Names words({"true", "false", "null"});
   findings_.error(span, std::string(current_.flaw),
-                  nearest_name(text_.substr(span.begin, span.end - span.begin), words));
+                  text::nearest_name(text_.substr(span.begin, span.end - span.begin), words));
   refused_ = true;
   return false;
 }

@@ -18,7 +18,7 @@ bool is_letter_or_digit(char c) {
 bool has_controls(std::string_view text, bool breaks_allowed) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     const bool allowed = breaks_allowed && (text[i] == '\n' || text[i] == '\t');
-    if (!allowed && starts_with_control(text.substr(i))) return true;
+    if (!allowed && text::starts_with_control(text.substr(i))) return true;
   }
   return false;
 }
@@ -36,9 +36,9 @@ std::optional<std::string> read_words(Context& context, const Node& node, std::s
   } else if (has_controls(node.text, breaks)) {
     context.findings.error(node.span, breaks ? "text without control characters"
                                              : "one line of text, without control characters");
-  } else if (has_noncharacters(node.text)) {
+  } else if (text::has_noncharacters(node.text)) {
     context.findings.error(node.span, "text without U+FFFE and U+FFFF, which stand for no character");
-  } else if (count_characters(node.text) > longest) {
+  } else if (text::count_characters(node.text) > longest) {
     context.findings.error(node.span, fmt::format("text of at most {} characters", longest));
   } else {
     return node.text;
@@ -67,7 +67,7 @@ std::optional<std::int64_t> read_scaled(Context& context, const Node& node, int 
 
 /// What an id stands for, where it is not what it should be.
 std::string kind_words(const Ids& ids, const std::string& id) {
-  static constexpr std::pair<const Names Ids::*, std::string_view> kinds[] = {
+  static constexpr std::pair<const text::Names Ids::*, std::string_view> kinds[] = {
       {&Ids::jobs, "a job"},   {&Ids::removals, "a removal"},           {&Ids::fitted, "a fitted part"},
       {&Ids::tools, "a tool"}, {&Ids::goods, "a part or a consumable"}, {&Ids::suppliers, "a supplier"},
       {&Ids::steps, "a step"}};
@@ -178,7 +178,7 @@ std::optional<Id> Reference::operator()(Context& context, const Node& node) cons
     context.findings.error(node.span, expected);
     return {};
   }
-  const Names& known = context.ids.*names;
+  const text::Names& known = context.ids.*names;
   if (known.has(node.text)) return node.text;
   const std::string kind = kind_words(context.ids, node.text);
   if (kind.empty())

@@ -17,9 +17,9 @@ namespace fettlefund::build {
 
 /// The ids of a build by what they may be used for, known before the entries are read.
 struct Ids {
-  Names suppliers, articles, goods, tools, removals, jobs, fitted, steps;
-  Names jobs_or_fitted, jobs_or_removals;
-  Names renewing_jobs;  ///< jobs that take off a fitted part with a service life
+  text::Names suppliers, articles, goods, tools, removals, jobs, fitted, steps;
+  text::Names jobs_or_fitted, jobs_or_removals;
+  text::Names renewing_jobs;  ///< jobs that take off a fitted part with a service life
 };
 
 struct Context {
@@ -76,7 +76,7 @@ struct OneOf {
 
 /// An id of one of `names`; `what` tells people which kind ("a job").
 struct Reference {
-  const Names Ids::*names;
+  const text::Names Ids::*names;
   std::string_view what;
   std::optional<Id> operator()(Context& context, const Node& node) const;
 };

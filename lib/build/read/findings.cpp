@@ -22,7 +22,7 @@ std::string excerpt(std::string_view text, const Span& at) {
   if (at.end == at.begin) return {};
   if (text[at.begin] == '{' && at.end - at.begin > 1) return "an object";
   if (text[at.begin] == '[' && at.end - at.begin > 1) return "a list";
-  return printable(text.substr(at.begin, at.end - at.begin), longest_excerpt);
+  return text::shortened(text.substr(at.begin, at.end - at.begin), longest_excerpt);
 }
 
 void Findings::add(Entry entry) {
@@ -46,7 +46,7 @@ void Findings::missing(const Span& at, std::string expected) {
   add({Severity::error, at, std::move(expected), {}, false, {}, nullptr});
 }
 
-void Findings::unknown(const Span& at, std::string expected, std::string word, const Names& names) {
+void Findings::unknown(const Span& at, std::string expected, std::string word, const text::Names& names) {
   add({Severity::error, at, std::move(expected), {}, true, std::move(word), &names});
 }
 
@@ -60,7 +60,7 @@ Diagnostic Findings::tell(const Entry& entry, const Node& root) const {
   if (entry.show_found) told.found = excerpt(text_, entry.at);
   told.expected = entry.expected;
   told.nearest = entry.nearest;
-  if (entry.names != nullptr) told.nearest = nearest_name(entry.word, *entry.names);
+  if (entry.names != nullptr) told.nearest = text::nearest_name(entry.word, *entry.names);
   return told;
 }
 

@@ -22,7 +22,7 @@ class Findings {
   /// Something is missing at the stretch, which is itself as it should be.
   void missing(const Span& at, std::string expected);
   /// `word`, which stands at the stretch, is not one of `names`. These must outlive the findings.
-  void unknown(const Span& at, std::string expected, std::string word, const Names& names);
+  void unknown(const Span& at, std::string expected, std::string word, const text::Names& names);
 
   /// Nothing more is told of what begins at this byte: that it is wrong has been said.
   void settle(std::uint32_t begin) { settled_.insert(begin); }
@@ -45,7 +45,7 @@ class Findings {
     std::string nearest;
     bool show_found = true;
     std::string word;
-    const Names* names = nullptr;
+    const text::Names* names = nullptr;
   };
   void add(Entry entry);
   Diagnostic tell(const Entry& entry, const Node& root) const;

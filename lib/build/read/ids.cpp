@@ -82,17 +82,17 @@ Ids collect_ids(const Node& root) {
   const Words jobs = keys_in(root, "jobs"), removals = keys_in(root, "removals"),
               fitted = keys_in(root, "fitted");
   Ids ids;
-  ids.suppliers = Names(keys_in(root, "suppliers"));
-  ids.articles = Names(keys_in(root, "articles"));
-  ids.goods = Names(articles_of_kind(root, false));
-  ids.tools = Names(articles_of_kind(root, true));
-  ids.removals = Names(removals);
-  ids.jobs = Names(jobs);
-  ids.fitted = Names(fitted);
-  ids.steps = Names(texts_of(step_ids(root)));
-  ids.jobs_or_fitted = Names(joined(jobs, fitted));
-  ids.jobs_or_removals = Names(joined(jobs, removals));
-  ids.renewing_jobs = Names(renewing_jobs(root));
+  ids.suppliers = text::Names(keys_in(root, "suppliers"));
+  ids.articles = text::Names(keys_in(root, "articles"));
+  ids.goods = text::Names(articles_of_kind(root, false));
+  ids.tools = text::Names(articles_of_kind(root, true));
+  ids.removals = text::Names(removals);
+  ids.jobs = text::Names(jobs);
+  ids.fitted = text::Names(fitted);
+  ids.steps = text::Names(texts_of(step_ids(root)));
+  ids.jobs_or_fitted = text::Names(joined(jobs, fitted));
+  ids.jobs_or_removals = text::Names(joined(jobs, removals));
+  ids.renewing_jobs = text::Names(renewing_jobs(root));
   return ids;
 }
 

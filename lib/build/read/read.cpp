@@ -30,7 +30,7 @@ std::optional<Reading> refuse_bytes(std::string_view text, const std::string& fi
   if (text.size() > max_file_bytes)
     return refused(file, {}, fmt::format("{} bytes", text.size()),
                    fmt::format("at most {} bytes", max_file_bytes));
-  const std::size_t at = std::min(find_bad_utf8(text), text.find('\0'));
+  const std::size_t at = std::min(text::find_bad_utf8(text), text.find('\0'));
   if (at >= text.size()) return {};
   return refused(file, place_of(text, at),
                  fmt::format("the byte {:02X}", static_cast<unsigned char>(text[at])), "text in UTF-8");

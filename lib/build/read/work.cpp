@@ -113,7 +113,7 @@ class StepLinks {
                    const std::vector<std::string>& known, const std::string& expected) {
     if (node == nullptr || word.empty()) return;
     if (std::find(known.begin(), known.end(), word) != known.end()) return;
-    fields.context().findings.error(node->span, expected, nearest_name(word, Names(known)));
+    fields.context().findings.error(node->span, expected, text::nearest_name(word, text::Names(known)));
   }
 
   std::string_view where_, key_;

@@ -5,7 +5,8 @@
 
 #include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 
@@ -88,34 +89,34 @@ class Writer {
   std::string money(budgets::Money amount) const { return planning::money_text(*outcome_.build, amount); }
 
   std::string line_text(const StageView& stage, const planning::ShoppingLine& line) const {
-    std::string text = fmt::format("{} x {}, {}", line.packs, printable(line.name), money(line.amount));
+    std::string text = fmt::format("{} x {}, {}", line.packs, text::printable(line.name), money(line.amount));
     if (line.for_stage + 1 != stage.number) text += fmt::format(", for stage {}", line.for_stage + 1);
     if (line.last_order_day) {
       text += fmt::format(", last day to order {}", budgets::write_date(*line.last_order_day));
     }
-    if (!line.reason.empty()) text += "; easily forgotten: " + printable(line.reason);
+    if (!line.reason.empty()) text += "; easily forgotten: " + text::printable(line.reason);
     return text;
   }
 
   void add_orders(Description& text, const StageView& stage) const {
     for (const planning::OrderView& order : stage.orders) {
       const bool free = order.delivery == budgets::Money();
-      text.line(fmt::format("{}: goods {}, {}", printable(order.supplier_name), money(order.goods),
+      text.line(fmt::format("{}: goods {}, {}", text::printable(order.supplier_name), money(order.goods),
                             free ? "no delivery charge" : "delivery " + money(order.delivery)));
       for (const auto& line : order.lines) text.item(line_text(stage, line));
     }
     for (const auto& hire : stage.hires) {
-      text.line(fmt::format("Hire: {}, {}", printable(hire.name), money(hire.amount)));
+      text.line(fmt::format("Hire: {}, {}", text::printable(hire.name), money(hire.amount)));
     }
     for (const auto& fee : stage.fee_lines) {
-      text.line(fmt::format("Fee: {}, {}", printable(fee.name), money(fee.amount)));
+      text.line(fmt::format("Fee: {}, {}", text::printable(fee.name), money(fee.amount)));
     }
     if (stage.allowance > budgets::Money()) text.line("For the unforeseen: " + money(stage.allowance));
   }
 
   Event payday(const StageView& stage) const {
     std::vector<std::string> suppliers;
-    for (const auto& order : stage.orders) suppliers.push_back(printable(order.supplier_name));
+    for (const auto& order : stage.orders) suppliers.push_back(text::printable(order.supplier_name));
     const bool spends = stage.spent > budgets::Money();
     std::string todo = "nothing to order";
     if (!suppliers.empty()) {
@@ -133,12 +134,12 @@ class Writer {
 
   static void add_bench(Description& text, const StageView& stage) {
     for (const auto& job : stage.jobs) {
-      text.item(fmt::format("{}, {}{}", printable(job.name), planning::hours_text(job.minutes),
+      text.item(fmt::format("{}, {}{}", text::printable(job.name), planning::hours_text(job.minutes),
                             job.must ? ", must" : ""));
     }
     if (!stage.removals.empty()) text.line("Comes off and goes back on:");
     for (const auto& removal : stage.removals) {
-      text.item(fmt::format("{}, {}", printable(removal.name), planning::hours_text(removal.minutes)));
+      text.item(fmt::format("{}, {}", text::printable(removal.name), planning::hours_text(removal.minutes)));
     }
     add_reminders(text, stage);
   }
@@ -147,7 +148,8 @@ class Writer {
   static void add_reminders(Description& text, const StageView& stage) {
     std::vector<std::string> told;
     for (const auto& reminder : stage.reminders) {
-      std::string item = fmt::format("{}: {}", printable(reminder.article), printable(reminder.why));
+      std::string item =
+          fmt::format("{}: {}", text::printable(reminder.article), text::printable(reminder.why));
       if (std::find(told.begin(), told.end(), item) == told.end()) told.push_back(std::move(item));
     }
     if (!told.empty()) text.line("Easily forgotten:");
@@ -165,12 +167,12 @@ class Writer {
 
   static void add_care(Description& text, const StageView& stage) {
     if (!stage.cautions.empty()) text.line("Take care:");
-    for (const auto& caution : stage.cautions) text.item(printable(caution.text));
+    for (const auto& caution : stage.cautions) text.item(text::printable(caution.text));
   }
 
   static Event bench(const StageView& stage) {
     std::vector<std::string> jobs;
-    for (const auto& job : stage.jobs) jobs.push_back(printable(job.name));
+    for (const auto& job : stage.jobs) jobs.push_back(text::printable(job.name));
     std::string todo = "no work";
     if (!jobs.empty()) {
       todo = fmt::format("{} ({})", planning::list_text(jobs), planning::hours_text(stage.minutes_used));
@@ -179,7 +181,7 @@ class Writer {
     add_bench(text, stage);
     if (!stage.bench_note.empty()) {
       text.line(fmt::format("Bench time {}: {}", planning::hours_text(stage.minutes_limit),
-                            printable(stage.bench_note)));
+                            text::printable(stage.bench_note)));
     }
     add_helper(text, stage, 1, static_cast<int>(stage.work.size()));
     add_care(text, stage);
@@ -195,14 +197,14 @@ class Writer {
     const std::string what = "session-" + plain_date(session.date);
     if (session.last_step == 0) return {what, session.date, name + "no work", "", false};
     std::vector<std::string> jobs;
-    for (const std::string& job : session.jobs) jobs.push_back(printable(job));
+    for (const std::string& job : session.jobs) jobs.push_back(text::printable(job));
     Description text;
-    text.line(printable(planning::session_text(session)));
+    text.line(text::printable(planning::session_text(session)));
     for (int step = session.first_step; step <= session.last_step; ++step) {
       const planning::WorkStep& work = stage.work[static_cast<std::size_t>(step) - 1];
-      text.item(fmt::format("{}. {}", step, printable(work.text)));
+      text.item(fmt::format("{}. {}", step, text::printable(work.text)));
     }
-    for (const std::string& line : planning::overnight_texts(session)) text.line(printable(line));
+    for (const std::string& line : planning::overnight_texts(session)) text.line(text::printable(line));
     add_helper(text, stage, session.first_step, session.last_step);
     if (is_first(stage, at)) {
       add_reminders(text, stage);
@@ -225,16 +227,6 @@ class Writer {
   std::string all_;
 };
 
-bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
-
-/// How many octets of the line fit, characters kept whole (broken UTF-8 is cut anywhere).
-std::size_t fitting(std::string_view line, std::size_t room) {
-  if (line.size() <= room) return line.size();
-  std::size_t end = room;
-  while (end > room - 4 && continues(line[end])) --end;
-  return continues(line[end]) ? room : end;
-}
-
 }  // namespace
 
 std::string calendar_text(std::string_view text) {
@@ -242,7 +234,7 @@ std::string calendar_text(std::string_view text) {
   for (std::size_t at = 0; at <= text.size();) {
     const std::size_t end = std::min(text.find('\n', at), text.size());
     if (at > 0) safe += "\\n";
-    for (const char c : printable(text.substr(at, end - at))) {
+    for (const char c : text::printable(text.substr(at, end - at))) {
       if (c == '\\' || c == ';' || c == ',') safe += '\\';
       safe += c;
     }
@@ -255,7 +247,7 @@ std::string folded(std::string_view line) {
   std::string all;
   std::size_t room = most_octets;
   while (true) {
-    const std::size_t take = fitting(line, room);
+    const std::size_t take = text::whole_characters(line, room);
     (all += line.substr(0, take)) += "\r\n";
     line.remove_prefix(take);
     if (line.empty()) return all;

@@ -1,7 +1,7 @@
 #include "lib/report/page/html.hpp"
 
 #include "lib/report/picture/text.hpp"
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -9,7 +9,7 @@ namespace fettlefund::report {
 
 std::string html_text(std::string_view text) {
   std::string safe;
-  for (const char c : svg_text(printable(text))) {
+  for (const char c : svg_text(text::printable(text))) {
     if (c == '\'') {
       safe += "&#39;";
     } else {

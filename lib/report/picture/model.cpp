@@ -6,8 +6,8 @@
 
 #include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/staging/ids.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -23,7 +23,7 @@ class Maker {
       : outcome_(outcome), build_(*outcome.build), jobs_(build_.jobs), removals_(build_.removals) {}
 
   PictureModel make() {
-    model_.title = printable(build_.name);
+    model_.title = text::printable(build_.name);
     const bool proven = outcome_.proof == planning::Proof::proven;
     model_.subtitle = fmt::format("{} stages, {} want-months{}; spent {}, left {}", outcome_.stages.size(),
                                   planning::want_months_text(outcome_.value_want_days),
@@ -70,7 +70,7 @@ class Maker {
     band.label = {"Fitted", "and staying on"};
     for (const build::Fitted& fitted : build_.fitted) {
       if (off_for_.count(fitted.id)) continue;
-      add(band, fitted.id, {BoxKind::fitted, printable(fitted.name), "", {}, {}, {}, 0});
+      add(band, fitted.id, {BoxKind::fitted, text::printable(fitted.name), "", {}, {}, {}, 0});
     }
     if (!band.boxes.empty()) model_.bands.push_back(std::move(band));
   }
@@ -78,7 +78,7 @@ class Maker {
   std::string about(const build::Job& entry, int want) const {
     std::string text = entry.must ? "must, " : want > 0 ? fmt::format("want {}, ", want) : "";
     text += planning::hours_text(entry.minutes);
-    if (!entry.one_of.empty()) text += ", one of: " + printable(entry.one_of);
+    if (!entry.one_of.empty()) text += ", one of: " + text::printable(entry.one_of);
     return text;
   }
 
@@ -88,7 +88,7 @@ class Maker {
     band.label = {fmt::format("Stage {}", stage.number), "pay " + budgets::write_date(stage.payday)};
     if (stage.jobs.empty()) {
       band.remarks.push_back("no work" +
-                             (stage.bench_note.empty() ? "" : ": " + printable(stage.bench_note)));
+                             (stage.bench_note.empty() ? "" : ": " + text::printable(stage.bench_note)));
     } else {
       band.label.push_back((stage.last <= planning::first_day(stage) ? "bench " : "bench from ") +
                            budgets::write_date(planning::first_day(stage)));
@@ -97,17 +97,18 @@ class Maker {
     }
     for (const planning::JobView& view : stage.jobs) add(band, view);
     add_strips(band, stage);
-    for (const std::string& group : stage.groups) band.remarks.push_back(printable(group));
+    for (const std::string& group : stage.groups) band.remarks.push_back(text::printable(group));
     model_.bands.push_back(std::move(band));
   }
 
   void add(Band& band, const planning::JobView& view) {
     const int j = jobs_.find(view.id);
-    Box box{view.must ? BoxKind::must : BoxKind::job, printable(view.name), "", {}, {}, {}, 0};
+    Box box{view.must ? BoxKind::must : BoxKind::job, text::printable(view.name), "", {}, {}, {}, 0};
     if (j >= 0) box.about = about(job(j), view.want);
     for (const build::Fitted& fitted : build_.fitted) {
       const auto off = off_for_.find(fitted.id);
-      if (off != off_for_.end() && off->second == view.id) box.takes_off.push_back(printable(fitted.name));
+      if (off != off_for_.end() && off->second == view.id)
+        box.takes_off.push_back(text::printable(fitted.name));
     }
     const int index = add(band, view.id, std::move(box));
     for (const build::Fitted& fitted : build_.fitted) {
@@ -151,7 +152,7 @@ class Maker {
     std::stable_sort(removals.begin(), removals.end(), [&](int a, int b) { return depth(a) < depth(b); });
     std::vector<std::string> names;
     for (const int r : removals)
-      names.push_back(printable(build_.removals[static_cast<std::size_t>(r)].name));
+      names.push_back(text::printable(build_.removals[static_cast<std::size_t>(r)].name));
     return "off: " + fmt::format("{}", fmt::join(names, ", "));
   }
 
@@ -166,7 +167,7 @@ class Maker {
     Band band;
     band.label = {"Left out", fmt::format("{} of {} jobs", outcome_.left_out.size(), build_.jobs.size())};
     for (const planning::LeftOut& left : outcome_.left_out) {
-      Box box{BoxKind::left_out, printable(left.name), "", {}, {}, {}, 0};
+      Box box{BoxKind::left_out, text::printable(left.name), "", {}, {}, {}, 0};
       if (const int j = jobs_.find(left.job); j >= 0) box.about = about(job(j), job(j).want.value_or(0));
       add(band, left.job, std::move(box));
     }
@@ -214,8 +215,8 @@ class Maker {
 
   std::string name_of(const build::Id& id) const {
     const int j = planning::find_id(build_.jobs, id), f = planning::find_id(build_.fitted, id);
-    if (j >= 0) return printable(job(j).name);
-    return f >= 0 ? printable(build_.fitted[static_cast<std::size_t>(f)].name) : id;
+    if (j >= 0) return text::printable(job(j).name);
+    return f >= 0 ? text::printable(build_.fitted[static_cast<std::size_t>(f)].name) : id;
   }
 
   void add_clashes() {
@@ -231,7 +232,7 @@ class Maker {
         settled.push_back(name_of(id));
       }
       std::string text = fmt::format("{} and {} do not fit together", name_of(clash.a), name_of(clash.b));
-      if (!clash.why.empty()) text += ": " + printable(clash.why);
+      if (!clash.why.empty()) text += ": " + text::printable(clash.why);
       if (!settled.empty()) text += fmt::format("; made to fit by: {}", fmt::join(settled, " or "));
       model_.clashes.push_back(text + ".");
     }

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <string_view>
 
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -29,12 +29,12 @@ double text_width_mm(const std::string& text, double size) {
     else
       other += c;
   }
-  return size * (width + 0.7 * display_width(other));
+  return size * (width + 0.7 * text::display_width(other));
 }
 
 Lettering lettered(const std::string& text, double size, double width, std::size_t most) {
   Lettering result{{""}, size};
-  for (const std::string& word : wrapped(text, 1'000'000)) {
+  for (const std::string& word : text::wrapped(text, 1'000'000)) {
     std::string rest = word;
     while (!rest.empty()) {
       const std::size_t end = std::min(rest.find(' '), rest.size());

@@ -3,8 +3,8 @@
 #include <functional>
 
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -37,16 +37,16 @@ class Writer {
   using Cell = std::function<std::string(const CompareColumn&)>;
 
   void add_head() {
-    page_.title(printable(all_.build->name) + ": side by side");
+    page_.title(text::printable(all_.build->name) + ": side by side");
     for (std::size_t i = 0; i < all_.columns.size(); ++i) {
-      page_.item("  " + letter(i) + "  ", printable(all_.columns[i].title), 5);
+      page_.item("  " + letter(i) + "  ", text::printable(all_.columns[i].title), 5);
     }
   }
 
   void row(const std::string& label, const Cell& cell, bool first = false) {
-    std::string line = pad_right(label, label_width);
+    std::string line = text::pad_right(label, label_width);
     for (const CompareColumn& column : all_.columns) {
-      line += pad_left(column.planned ? cell(column) : first ? without(column) : "-", column_width);
+      line += text::pad_left(column.planned ? cell(column) : first ? without(column) : "-", column_width);
     }
     page_.line(line);
   }
@@ -56,8 +56,8 @@ class Writer {
   }
 
   void letters(const std::string& label) {
-    std::string line = pad_right(label, label_width);
-    for (std::size_t i = 0; i < all_.columns.size(); ++i) line += pad_left(letter(i), column_width);
+    std::string line = text::pad_right(label, label_width);
+    for (std::size_t i = 0; i < all_.columns.size(); ++i) line += text::pad_left(letter(i), column_width);
     page_.line(page_.bold(line));
   }
 
@@ -90,7 +90,7 @@ class Writer {
     letters("Jobs that move, by stage");
     for (const int j : all_.moving) {
       const auto at = static_cast<std::size_t>(j);
-      const auto lines = wrapped(printable(all_.build->jobs[at].name), label_width - 3);
+      const auto lines = text::wrapped(text::printable(all_.build->jobs[at].name), label_width - 3);
       for (std::size_t i = 0; i + 1 < lines.size(); ++i) page_.line("  " + lines[i]);
       row("  " + lines.back(), [&](const CompareColumn& one) {
         return one.stage_of[at] > 0 ? std::to_string(one.stage_of[at]) : std::string("left out");
@@ -102,7 +102,7 @@ class Writer {
     for (std::size_t i = 0; i < all_.columns.size(); ++i) {
       if (!all_.columns[i].impossible) continue;
       page_.heading(letter(i) + " is impossible");
-      for (const std::string& reason : all_.columns[i].reasons) page_.item("  -", printable(reason), 4);
+      for (const std::string& reason : all_.columns[i].reasons) page_.item("  -", text::printable(reason), 4);
     }
   }
 

@@ -1,7 +1,7 @@
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/compare.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -23,12 +23,12 @@ std::string proof(const FrontierRow& row) {
 }
 
 std::string line(const FrontierReport& report, const FrontierRow& row) {
-  const std::string amount = pad_left(money(report, row.amount), 11);
+  const std::string amount = text::pad_left(money(report, row.amount), 11);
   if (!row.planned) return amount + (row.impossible ? "  impossible" : "  no plan found");
-  return amount + pad_left(planning::want_months_text(row.value_want_days), 13) + pad_left(proof(row), 12) +
-         pad_left(std::to_string(row.jobs_done), 6) +
-         pad_left(row.finish ? budgets::write_date(*row.finish) : "-", 12) +
-         pad_left(money(report, row.spent), 13) + pad_left(money(report, row.left), 12);
+  return amount + text::pad_left(planning::want_months_text(row.value_want_days), 13) +
+         text::pad_left(proof(row), 12) + text::pad_left(std::to_string(row.jobs_done), 6) +
+         text::pad_left(row.finish ? budgets::write_date(*row.finish) : "-", 12) +
+         text::pad_left(money(report, row.spent), 13) + text::pad_left(money(report, row.left), 12);
 }
 
 void add_rows(Page& page, const FrontierReport& report) {
@@ -65,9 +65,9 @@ void add_changes(Page& page, const FrontierReport& report) {
   const std::size_t shown = std::min(report.changes.size(), changes_shown);
   for (std::size_t i = 0; i < shown; ++i) {
     const FrontierChange& change = report.changes[i];
-    page.item(pad_left(money(report, change.at.amount), 11) +
-                  pad_left(planning::want_months_text(change.at.value_want_days), 10) + "  ",
-              printable(words(change)), 23);
+    page.item(text::pad_left(money(report, change.at.amount), 11) +
+                  text::pad_left(planning::want_months_text(change.at.value_want_days), 10) + "  ",
+              text::printable(words(change)), 23);
   }
   if (shown < report.changes.size()) {
     page.item("  ", fmt::format("and {} more: --json tells them all.", report.changes.size() - shown), 2);
@@ -78,7 +78,7 @@ void add_changes(Page& page, const FrontierReport& report) {
 
 std::string frontier_text(const FrontierReport& report, const TextOptions& options) {
   Page page(nullptr, options);
-  page.title(printable(report.build->name) + ": what the amount each payday makes of it");
+  page.title(text::printable(report.build->name) + ": what the amount each payday makes of it");
   page.line(fmt::format("Now {} {} each payday.", money(report, report.build->money.amount),
                         report.build->currency.code));
   add_rows(page, report);

@@ -4,8 +4,8 @@
 
 #include "lib/fitment/ratio.hpp"
 #include "lib/fitment/units.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -25,11 +25,11 @@ std::string shown(const std::optional<double>& value, int digits) {
 void add_row(Page& page, const std::string& what, const std::string& unit, const std::string& before,
              const std::string& after, const std::string& change) {
   const int room = page.options().width - 2 - unit_width - 2 * figure_width - change_width;
-  const auto lines = wrapped(printable(what), room - 1);
+  const auto lines = text::wrapped(text::printable(what), room - 1);
   for (std::size_t i = 0; i + 1 < lines.size(); ++i) page.line("  " + lines[i]);
-  std::string row = "  " + pad_right(lines.back(), room) + pad_right(unit, unit_width) +
-                    pad_left(before, figure_width) + pad_left(after, figure_width) +
-                    pad_left(change, change_width);
+  std::string row = "  " + text::pad_right(lines.back(), room) + text::pad_right(unit, unit_width) +
+                    text::pad_left(before, figure_width) + text::pad_left(after, figure_width) +
+                    text::pad_left(change, change_width);
   row.erase(row.find_last_not_of(' ') + 1);
   page.line(row);
 }
@@ -78,7 +78,7 @@ void add_pairs(Page& page, const planning::DriveReport& drive) {
 void add_list(Page& page, const char* heading, const std::vector<std::string>& texts) {
   if (texts.empty()) return;
   page.heading(heading);
-  for (const std::string& text : texts) page.item("  -", printable(text), 4);
+  for (const std::string& text : texts) page.item("  -", text::printable(text), 4);
 }
 
 }  // namespace
@@ -96,8 +96,8 @@ std::string present_chain_text(const fitment::ToothPair& pair) {
 std::string drive_text(const build::Build& build, const planning::DriveReport& drive,
                        const TextOptions& options) {
   Page page(nullptr, options);
-  page.line(page.bold(
-      fmt::format("{}: the drive train, chain size {}", printable(build.name), printable(drive.chain))));
+  page.line(page.bold(fmt::format("{}: the drive train, chain size {}", text::printable(build.name),
+                                  text::printable(drive.chain))));
   add_groups(page, drive);
   add_list(page, "The chain", drive.remarks);
   add_pairs(page, drive);

@@ -1,6 +1,6 @@
 #include "lib/report/text/page.hpp"
 
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
 
 namespace fettlefund::report {
 namespace {
@@ -19,7 +19,7 @@ std::string Page::money(budgets::Money amount) const {
 }
 
 void Page::title(std::string_view text) {
-  for (const std::string& part : wrapped(text, options_.width)) line(bold(part));
+  for (const std::string& part : text::wrapped(text, options_.width)) line(bold(part));
 }
 
 void Page::heading(const std::string& text) {
@@ -30,16 +30,18 @@ void Page::heading(const std::string& text) {
 void Page::label(const std::string& text) { line("  " + bold(text)); }
 
 void Page::item(const std::string& first, std::string_view text, int indent) {
-  all_ += paragraph(first, text, indent, options_.width);
+  all_ += text::paragraph(first, text, indent, options_.width);
 }
 
 void Page::amount(int indent, std::string_view text, budgets::Money value) {
   const int room = options_.width - amount_width - indent - 1;
-  const auto lines = wrapped(text, room);
+  const auto lines = text::wrapped(text, room);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const std::string left = std::string(static_cast<std::size_t>(indent), ' ') + lines[i];
     const bool last = i + 1 == lines.size();
-    line(last ? pad_right(left, options_.width - amount_width) + pad_left(money(value), amount_width) : left);
+    line(last ? text::pad_right(left, options_.width - amount_width) +
+                    text::pad_left(money(value), amount_width)
+              : left);
   }
 }
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -18,7 +18,7 @@ int reserve_width(const Page& page, const purse::Outcome& outcome) {
   int width = 9;
   for (const purse::StageSum& stage : outcome.stages) {
     for (const budgets::Money amount : {stage.cash_in, stage.spent, stage.cash_after})
-      width = std::max(width, display_width(page.money(amount)));
+      width = std::max(width, text::display_width(page.money(amount)));
   }
   return width;
 }
@@ -45,8 +45,8 @@ void add_stages(Page& page, const purse::Outcome& outcome) {
 
 void add_builds(Page& page, const purse::Outcome& outcome) {
   page.heading("Builds");
-  page.line("  " + pad_right("", build_width - 2) + pad_left("jobs", done_width) +
-            pad_left("hours", bench_width) + pad_left("spent", sum_width));
+  page.line("  " + text::pad_right("", build_width - 2) + text::pad_left("jobs", done_width) +
+            text::pad_left("hours", bench_width) + text::pad_left("spent", sum_width));
   for (const purse::Share& share : outcome.shares) {
     std::size_t jobs = 0;
     std::int64_t minutes = 0;
@@ -56,14 +56,15 @@ void add_builds(Page& page, const purse::Outcome& outcome) {
       minutes += stage.minutes_used;
       spent += stage.spent;
     }
-    std::string name = "  " + printable(share.build->name);
-    if (display_width(name) >= build_width) {
+    std::string name = "  " + text::printable(share.build->name);
+    if (text::display_width(name) >= build_width) {
       page.line(name);
       name.clear();
     }
-    page.line(pad_right(name, build_width) +
-              pad_left(fmt::format("{} of {}", jobs, share.build->jobs.size()), done_width) +
-              pad_left(planning::hours_text(minutes), bench_width) + pad_left(page.money(spent), sum_width));
+    page.line(text::pad_right(name, build_width) +
+              text::pad_left(fmt::format("{} of {}", jobs, share.build->jobs.size()), done_width) +
+              text::pad_left(planning::hours_text(minutes), bench_width) +
+              text::pad_left(page.money(spent), sum_width));
   }
 }
 
@@ -76,7 +77,7 @@ std::string stages_of(const purse::Outcome& outcome) {
 
 void add_overview(Page& page, const purse::Outcome& outcome) {
   const build::Build& purse = *outcome.build;
-  page.title(printable(purse.name));
+  page.title(text::printable(purse.name));
   const std::optional<budgets::Date>& from = purse.money.from;
   page.item("",
             fmt::format("{} on one purse. {}, amounts in {}, {} {}, at least {} kept back.",
@@ -105,7 +106,7 @@ std::string purse_text(const purse::Outcome& outcome, const TextOptions& options
   if (options.brief) return all;
   for (const purse::Share& share : outcome.shares) {
     if (!all.empty()) all += '\n';
-    if (options.stage > 0) all += printable(share.build->name) + "\n";
+    if (options.stage > 0) all += text::printable(share.build->name) + "\n";
     all += text(share.outcome, own);
   }
   return all;

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -37,9 +37,9 @@ std::string both(const Chance& chance) {
 
 std::string row(const std::vector<std::string>& money, const std::vector<std::string>& chances) {
   std::string all;
-  for (const std::string& amount : money) all += pad_left(amount, amounts_width);
+  for (const std::string& amount : money) all += text::pad_left(amount, amounts_width);
   for (std::size_t i = 0; i < chances.size(); ++i) {
-    all += pad_left(chances[i], i % 2 == 0 ? chance_width : error_width);
+    all += text::pad_left(chances[i], i % 2 == 0 ? chance_width : error_width);
   }
   return all;
 }
@@ -100,7 +100,7 @@ void add_articles(Page& page, const RiskReport& risk) {
     const planning::RiskArticle& article = risk.articles[i];
     const std::string share =
         fmt::format("{:.1f} % (+/- {:.1f})", 100 * article.share, 100 * article.standard_error);
-    page.item(fmt::format("{:>20}  ", share), printable(article.name), 22);
+    page.item(fmt::format("{:>20}  ", share), text::printable(article.name), 22);
   }
 }
 
@@ -110,7 +110,7 @@ void add_musts(Page& page, const RiskReport& risk) {
   for (const planning::RiskMust& must : risk.musts) {
     const std::string when = must.by ? "by " + budgets::write_date(*must.by) : "by the end of the plan";
     page.item(fmt::format("{:>20}  ", both(must.in_time)),
-              fmt::format("{}, {}, planned in stage {}", printable(must.name), when, must.stage), 22);
+              fmt::format("{}, {}, planned in stage {}", text::printable(must.name), when, must.stage), 22);
   }
 }
 
@@ -120,7 +120,7 @@ void add_late(Page& page, const RiskReport& risk) {
   for (std::size_t i = 0; i < std::min(risk.late.size(), arrivals_shown); ++i) {
     const planning::RiskArrival& late = risk.late[i];
     page.item(fmt::format("{:>20}  ", both(late.late)),
-              fmt::format("{}, for stage {}", printable(late.name), late.for_stage), 22);
+              fmt::format("{}, for stage {}", text::printable(late.name), late.for_stage), 22);
   }
   if (risk.late.size() > arrivals_shown) {
     page.line(fmt::format("  and {} more: --json tells them all", risk.late.size() - arrivals_shown));
@@ -137,7 +137,7 @@ std::string grouped(std::int64_t number) {
 }
 
 void add_head(Page& page, const RiskReport& risk) {
-  page.line(page.bold(printable(risk.build->name) + ": will the plan hold?"));
+  page.line(page.bold(text::printable(risk.build->name) + ": will the plan hold?"));
   page.item("",
             fmt::format("{} samples; {} of the plan's prices and {} of its lead times are ranges",
                         grouped(risk.samples), risk.uncertain_prices, risk.uncertain_leads),
@@ -159,7 +159,7 @@ void add_notes(Page& page, const RiskReport& risk) {
       "in percent; where something was so in all samples or "
       "in none, the true chance is within the figure after \"<\" of that (95 in 100).",
       4);
-  for (const std::string& note : risk.notes) page.item("  -", printable(note), 4);
+  for (const std::string& note : risk.notes) page.item("  -", text::printable(note), 4);
 }
 
 }  // namespace

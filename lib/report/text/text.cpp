@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -95,7 +95,7 @@ std::string text(const planning::Outcome& outcome, const TextOptions& options) {
 std::string text(const planning::Conflict& conflict, const TextOptions& options) {
   Page page(nullptr, options);
   page.line(page.warn("No plan keeps all the demands of this build. That is proven."));
-  for (const std::string& sentence : conflict.sentences) page.item("  -", printable(sentence), 4);
+  for (const std::string& sentence : conflict.sentences) page.item("  -", text::printable(sentence), 4);
   return page.take();
 }
 

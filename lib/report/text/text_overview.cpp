@@ -3,8 +3,8 @@
 #include "lib/outcome/next_thing.hpp"
 #include "lib/outcome/sessions.hpp"
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -36,7 +36,7 @@ int money_width(const Page& page, const planning::Outcome& outcome) {
   int width = 9;
   for (const planning::StageView& stage : outcome.stages) {
     for (const budgets::Money amount : {stage.cash_in, stage.spent, stage.cash_after}) {
-      width = std::max(width, display_width(page.money(amount)));
+      width = std::max(width, text::display_width(page.money(amount)));
     }
   }
   return width;
@@ -46,8 +46,8 @@ int money_width(const Page& page, const planning::Outcome& outcome) {
 
 void add_overview(Page& page, const planning::Outcome& outcome) {
   const build::Build& build = *outcome.build;
-  page.line(page.bold(printable(build.name)));
-  if (!build.about.empty()) page.item("", printable(build.about), 0);
+  page.line(page.bold(text::printable(build.name)));
+  if (!build.about.empty()) page.item("", text::printable(build.about), 0);
   page.item(
       "",
       fmt::format("{}, amounts in {}, {} {}, at least {} kept back.", stages_of(outcome), build.currency.code,
@@ -55,7 +55,7 @@ void add_overview(Page& page, const planning::Outcome& outcome) {
       0);
   page.blank();
   for (const std::string& sentence : planning::next_things(outcome))
-    page.item("Next:", printable(sentence), 6);
+    page.item("Next:", text::printable(sentence), 6);
   page.blank();
   const int width = money_width(page, outcome);
   page.line(page.bold(fmt::format("{:>5}  {:10}  {:10}  {:>{}}  {:>{}}  {:>{}}  {}", "Stage", "Payday",

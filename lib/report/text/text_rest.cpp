@@ -1,7 +1,7 @@
 #include "lib/outcome/full_cautions.hpp"
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -12,7 +12,7 @@ void add_left_out(Page& page, const planning::Outcome& outcome) {
   if (outcome.left_out.empty()) return;
   page.heading("Left out");
   for (const planning::LeftOut& job : outcome.left_out) {
-    page.item("  -", printable(job.name) + ": " + printable(job.reason) + ".", 4);
+    page.item("  -", text::printable(job.name) + ": " + text::printable(job.reason) + ".", 4);
   }
 }
 
@@ -25,7 +25,7 @@ std::string users_of(const planning::ToolView& tool) {
       users.push_back(fmt::format("{} more", tool.used_for.size() - i));
       break;
     }
-    users.push_back(printable(tool.used_for[i]));
+    users.push_back(text::printable(tool.used_for[i]));
   }
   return planning::list_text(users);
 }
@@ -34,7 +34,7 @@ void add_tools(Page& page, const planning::Outcome& outcome) {
   if (outcome.tools.empty()) return;
   page.heading("Tools");
   for (const planning::ToolView& tool : outcome.tools) {
-    std::string about = fmt::format("{}: {}", printable(tool.name), tool.how);
+    std::string about = fmt::format("{}: {}", text::printable(tool.name), tool.how);
     const bool tells_stages = tool.how.find("stage") != std::string::npos;
     if (!tells_stages && tool.first_stage >= 0) {
       about += fmt::format(", first used in stage {}", tool.first_stage + 1);
@@ -50,8 +50,8 @@ void add_cautions(Page& page, const planning::Outcome& outcome) {
   if (all.empty()) return;
   page.heading("Take care");
   for (const auto& [caution, stages] : all) {
-    std::string about = planning::with_stages(printable(caution.text), stages);
-    if (!caution.source.empty()) about += " (" + printable(caution.source) + ")";
+    std::string about = planning::with_stages(text::printable(caution.text), stages);
+    if (!caution.source.empty()) about += " (" + text::printable(caution.source) + ")";
     page.item("  -", about, 4);
   }
 }
@@ -63,12 +63,12 @@ void add_rest(Page& page, const planning::Outcome& outcome) {
   add_tools(page, outcome);
   if (!outcome.warnings.empty()) {
     page.heading("Warnings");
-    for (const std::string& warning : outcome.warnings) page.item("  -", printable(warning), 4);
+    for (const std::string& warning : outcome.warnings) page.item("  -", text::printable(warning), 4);
   }
   add_cautions(page, outcome);
   if (!outcome.assumptions.empty()) {
     page.heading("Taken for granted");
-    for (const std::string& note : outcome.assumptions) page.item("  -", printable(note), 4);
+    for (const std::string& note : outcome.assumptions) page.item("  -", text::printable(note), 4);
   }
   page.blank();
   page.item("",

@@ -1,8 +1,8 @@
 #include "lib/report/text/why.hpp"
 
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -43,27 +43,27 @@ std::string figure(const budgets::LeastExtra& extra, const Amount& amount) {
 
 void add_table(Page& page, const WhyReport& why) {
   page.blank();
-  page.line("Stage  Bench       " + pad_right("Could it be there?", verdict_width) +
-            pad_left("moved by money", cash_width) + pad_left("by hours there", cash_width));
+  page.line("Stage  Bench       " + text::pad_right("Could it be there?", verdict_width) +
+            text::pad_left("moved by money", cash_width) + text::pad_left("by hours there", cash_width));
   for (const WhyStage& stage : why.stages) {
     const std::string cash = figure(stage.cash, [&](std::int64_t amount) {
       return budgets::write_money(budgets::Money::of_minor(amount), why.build->currency);
     });
     const std::string hours = figure(stage.minutes, planning::hours_text);
     page.line(fmt::format("{:>5}  {}  ", stage.number, budgets::write_date(stage.bench)) +
-              pad_right(verdict(stage), verdict_width) + pad_left(cash, cash_width) +
-              pad_left(hours, cash_width));
+              text::pad_right(verdict(stage), verdict_width) + text::pad_left(cash, cash_width) +
+              text::pad_left(hours, cash_width));
   }
 }
 
 void add_head(Page& page, const WhyReport& why) {
-  const std::string job = printable(why.name);
+  const std::string job = text::printable(why.name);
   if (why.stage > 0) {
     page.title(
         fmt::format("{}: why {} and not earlier?", job, planning::stage_text(why.stage - 1, why.bench)));
   } else {
     page.title(job + ": why is it left out?");
-    if (!why.left_out.empty()) page.item("  ", printable(why.left_out) + ".", 2);
+    if (!why.left_out.empty()) page.item("  ", text::printable(why.left_out) + ".", 2);
   }
   if (why.proof == planning::Proof::stopped) {
     page.item("", "The plan asked about is the best found, not proven best; try --effort thorough.", 0);
@@ -75,7 +75,7 @@ void add_head(Page& page, const WhyReport& why) {
 
 void add_detail(Page& page, const WhyStage& stage) {
   page.heading(fmt::format("Stage {}, bench {}", stage.number, budgets::write_date(stage.bench)));
-  for (const std::string& sentence : stage.sentences) page.item("  -", printable(sentence), 4);
+  for (const std::string& sentence : stage.sentences) page.item("  -", text::printable(sentence), 4);
 }
 
 }  // namespace
@@ -96,7 +96,7 @@ std::string why_text(const WhyReport& why, const TextOptions& options) {
             "\"<=\": "
             "less may do; \"?\": not known; \"never\": proven that it does not help.",
             4);
-  for (const std::string& note : why.notes) page.item("  -", printable(note), 4);
+  for (const std::string& note : why.notes) page.item("  -", text::printable(note), 4);
   return page.take();
 }
 

@@ -4,7 +4,7 @@
 
 #include "lib/goods/packs.hpp"
 #include "lib/graph/cautions.hpp"
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -19,8 +19,8 @@ constexpr int width = 80;
 std::string hours_text(std::int64_t minutes) { return goods::write_quantity(minutes * 1000 / 60); }
 
 std::string one_line(const Kind& kind) {
-  return paragraph("  " + pad_right(kind.name, 28), fmt::format("{}", fmt::join(kind.words, ", ")), 30,
-                   width);
+  return text::paragraph("  " + text::pad_right(kind.name, 28),
+                         fmt::format("{}", fmt::join(kind.words, ", ")), 30, width);
 }
 
 std::string titled(std::string_view trade) {
@@ -32,7 +32,7 @@ std::string titled(std::string_view trade) {
 void add_list(std::string& text, const char* title, const std::vector<std::string>& items) {
   if (items.empty()) return;
   text += fmt::format("{}\n", title);
-  for (const std::string& item : items) text += paragraph("  - ", item, 4, width);
+  for (const std::string& item : items) text += text::paragraph("  - ", item, 4, width);
 }
 
 void add_lines(std::string& text, const Kind& kind, bool spoilt) {
@@ -41,10 +41,10 @@ void add_lines(std::string& text, const Kind& kind, bool spoilt) {
     if (line.spoilt != spoilt) continue;
     if (first) text += spoilt ? "Spoilt each time\n" : "Easily forgotten\n";
     first = false;
-    text += paragraph("  - ",
-                      fmt::format("{} ({}): {} [{}]", line.name, goods::write_amount(line.amount, line.unit),
-                                  line.why, line.id),
-                      4, width);
+    text += text::paragraph("  - ",
+                            fmt::format("{} ({}): {} [{}]", line.name,
+                                        goods::write_amount(line.amount, line.unit), line.why, line.id),
+                            4, width);
   }
 }
 
@@ -52,7 +52,7 @@ void add_remarks(std::string& text, const char* title, const std::vector<trade::
   if (remarks.empty()) return;
   text += fmt::format("{}\n", title);
   for (const trade::Remark& remark : remarks)
-    text += paragraph("  - ", fmt::format("{} [{}]", remark.text, remark.id), 4, width);
+    text += text::paragraph("  - ", fmt::format("{} [{}]", remark.text, remark.id), 4, width);
 }
 
 std::vector<std::string> caution_texts(const Kind& kind) {
@@ -91,15 +91,15 @@ std::string work_kind(const Kind& kind) {
   std::vector<std::string> trades = {kind.trade == "common" ? "every trade" : kind.trade};
   if (kind.trade != "common") trades.insert(trades.end(), kind.also.begin(), kind.also.end());
   std::string text = fmt::format("{} ({})\n", kind.name, fmt::join(trades, ", "));
-  text += paragraph("Also called ", fmt::format("{}", fmt::join(kind.words, ", ")), 12, width);
+  text += text::paragraph("Also called ", fmt::format("{}", fmt::join(kind.words, ", ")), 12, width);
   text += fmt::format("Hours, without what comes off: {} to {}, likely {}\n", hours_text(kind.hours.low),
                       hours_text(kind.hours.high), hours_text(kind.hours.likely));
   add_list(text, "Usually comes off", kind.comes_off);
   add_lines(text, kind, false);
   add_lines(text, kind, true);
-  if (!kind.none_because.empty()) text += paragraph("Nothing to buy: ", kind.none_because, 2, width);
+  if (!kind.none_because.empty()) text += text::paragraph("Nothing to buy: ", kind.none_because, 2, width);
   add_list(text, "Tools", kind.tools);
-  if (!kind.second_person.empty()) text += paragraph("Second person: ", kind.second_person, 2, width);
+  if (!kind.second_person.empty()) text += text::paragraph("Second person: ", kind.second_person, 2, width);
   add_remarks(text, "Check afterwards", kind.checks);
   add_remarks(text, "Mind", kind.mind);
   add_list(text, "Take care", caution_texts(kind));
@@ -112,7 +112,7 @@ std::string work_kind(const Kind& kind) {
 
 std::string work_found(const trade::Found& found, std::string_view word) {
   std::string text;
-  const std::string asked = printable(word);
+  const std::string asked = text::printable(word);
   if (!found.nearest.empty())
     text += fmt::format("Nothing goes by \"{}\"; the nearest is \"{}\".\n\n", asked, found.nearest);
   const bool one = found.kinds.size() == 1 || found.by_name;
@@ -125,7 +125,8 @@ std::string work_found(const trade::Found& found, std::string_view word) {
   text += work_kind(*found.kinds.front());
   std::vector<const Kind*> others(found.kinds.begin() + 1, found.kinds.end());
   if (!others.empty())
-    text += paragraph("", "By that word go too: " + trade::names_of(others, others.size()) + ".", 2, width);
+    text +=
+        text::paragraph("", "By that word go too: " + trade::names_of(others, others.size()) + ".", 2, width);
   return text;
 }
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "lib/outcome/words.hpp"
-#include "lib/report/text/columns.hpp"
 #include "lib/report/text/page.hpp"
+#include "lib/text/columns.hpp"
 
 #include <fmt/format.h>
 
@@ -22,7 +22,7 @@ class YearPage {
   YearPage(const Year& year, const TextOptions& options) : year_(year), page_(nullptr, options) {}
 
   std::string make() {
-    page_.line(page_.bold(printable(year_.build->name) + ": planned and paid up to " +
+    page_.line(page_.bold(text::printable(year_.build->name) + ": planned and paid up to " +
                           budgets::write_date(year_.day)));
     if (!year_.first) page_.line("Nothing is recorded yet.");
     money();
@@ -49,19 +49,19 @@ class YearPage {
 
   /// The beginning of a row; a longer name has a line of its own.
   std::string named(const std::string& name) {
-    const std::string shown = "  " + printable(name);
-    if (display_width(shown) < name_width) return pad_right(shown, name_width);
+    const std::string shown = "  " + text::printable(name);
+    if (text::display_width(shown) < name_width) return text::pad_right(shown, name_width);
     page_.line(shown);
     return std::string(name_width, ' ');
   }
 
   void row(const std::string& name, budgets::Money planned, budgets::Money paid) {
-    page_.line(named(name) + pad_left(text(planned), year_width) + pad_left(text(paid), year_width) +
-               pad_left(text(paid - planned), year_width));
+    page_.line(named(name) + text::pad_left(text(planned), year_width) +
+               text::pad_left(text(paid), year_width) + text::pad_left(text(paid - planned), year_width));
   }
 
   void sum(const std::string& what, budgets::Money amount) {
-    page_.line(named(what) + pad_left(text(amount), year_width));
+    page_.line(named(what) + text::pad_left(text(amount), year_width));
   }
 
   void money() {
@@ -80,8 +80,8 @@ class YearPage {
 
   void head(const std::string& name) {
     page_.heading(name);
-    page_.line(std::string(name_width, ' ') + pad_left("planned", year_width) + pad_left("paid", year_width) +
-               pad_left("more", year_width));
+    page_.line(std::string(name_width, ' ') + text::pad_left("planned", year_width) +
+               text::pad_left("paid", year_width) + text::pad_left("more", year_width));
   }
 
   void table(const std::string& name, const std::vector<Against>& rows) {
@@ -111,13 +111,13 @@ class YearPage {
 
   void hours() {
     page_.heading("Bench time");
-    page_.line(std::string(name_width, ' ') + pad_left("planned", hours_width) +
-               pad_left("taken", hours_width) + "   fitted");
+    page_.line(std::string(name_width, ' ') + text::pad_left("planned", hours_width) +
+               text::pad_left("taken", hours_width) + "   fitted");
     for (const JobAgainst& job : year_.jobs) {
       const std::optional<std::int64_t> minutes = job.taken ? job.taken : job.begun;
       const std::string taken = minutes ? planning::hours_text(*minutes) : job.fitted ? "?" : "";
-      page_.line(named(job.name) + pad_left(planning::hours_text(job.planned_minutes), hours_width) +
-                 pad_left(taken, hours_width) + "   " + state_of(job));
+      page_.line(named(job.name) + text::pad_left(planning::hours_text(job.planned_minutes), hours_width) +
+                 text::pad_left(taken, hours_width) + "   " + state_of(job));
     }
   }
 
@@ -126,8 +126,8 @@ class YearPage {
     page_.heading("Prices paid that are not the build file's");
     for (const planning::PricePaid& price : year_.prices) {
       page_.item("  ",
-                 fmt::format("{} from {}: {} a pack, likely {}", printable(price.article_name),
-                             printable(price.supplier_name), text(price.paid), text(price.likely)),
+                 fmt::format("{} from {}: {} a pack, likely {}", text::printable(price.article_name),
+                             text::printable(price.supplier_name), text(price.paid), text(price.likely)),
                  4);
     }
   }
@@ -135,10 +135,12 @@ class YearPage {
   void who() {
     if (year_.who.empty()) return;
     page_.heading("Who recorded it");
-    page_.line(std::string(name_width, ' ') + pad_left("entries", year_width) + pad_left("paid", year_width));
+    page_.line(std::string(name_width, ' ') + text::pad_left("entries", year_width) +
+               text::pad_left("paid", year_width));
     for (const planning::Recorder& one : year_.who)
       page_.line(named(one.name.empty() ? "Nobody named" : one.name) +
-                 pad_left(std::to_string(one.entries), year_width) + pad_left(text(one.paid), year_width));
+                 text::pad_left(std::to_string(one.entries), year_width) +
+                 text::pad_left(text(one.paid), year_width));
   }
 
   const Year& year_;

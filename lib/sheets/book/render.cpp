@@ -13,6 +13,7 @@
 #include "lib/sheets/book/text_guard.hpp"
 #include "lib/sheets/read_back/entry_rules.hpp"
 #include "lib/text/ascii.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <fmt/format.h>
 #include <xlsxwriter.h>
@@ -230,8 +231,9 @@ class Page {
 
   /// "&" starts a code in a footer; doubled, it is itself.
   std::string footer() const {
+    const std::string whole = cell_text(book_.title, "the footer");
     std::string title;
-    for (const char c : shortened(cell_text(book_.title, "the footer"), 100))
+    for (const char c : whole.substr(0, text::whole_characters(whole, 100)))
       title += c == '&' ? "&&" : c == '\n' || c == '\t' ? " " : std::string(1, c);
     return "&L" + title + "&C" + sheet_.name + "&RPage &P of &N";
   }
@@ -275,7 +277,8 @@ void check_names(const Book& book) {
 }
 
 void set_properties(lxw_workbook* workbook, const Book& book) {
-  const std::string title = shortened(cell_text(book.title, "the title"), 200);
+  std::string title = cell_text(book.title, "the title");
+  title.resize(text::whole_characters(title, 200));
   lxw_doc_properties properties{};
   properties.title = lend(title);
   properties.created = kCreated;

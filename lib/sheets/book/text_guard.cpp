@@ -5,33 +5,13 @@
 #include <stdexcept>
 
 #include "lib/text/ascii.hpp"
+#include "lib/text/utf8.hpp"
 
 namespace fettlefund::sheets {
 
 namespace {
 
 constexpr std::size_t kMostUnits = 32767;
-
-/// Length in bytes of the well-formed character at `at`, or 0. Table 3-7 of The Unicode Standard,
-/// version 15.0 (2022), from memory.
-std::size_t character_length(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) {
-    return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0u;
-  };
-  const auto follows = [&](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
-  const unsigned a = byte(0), b = byte(1);
-  if (a < 0x80) return 1;
-  if (a >= 0xC2 && a <= 0xDF) return follows(1) ? 2 : 0;
-  if (a >= 0xE0 && a <= 0xEF) {
-    const bool overlong = a == 0xE0 && b < 0xA0, surrogate = a == 0xED && b > 0x9F;
-    return follows(1) && follows(2) && !overlong && !surrogate ? 3 : 0;
-  }
-  if (a >= 0xF0 && a <= 0xF4) {
-    const bool overlong = a == 0xF0 && b < 0x90, too_high = a == 0xF4 && b > 0x8F;
-    return follows(1) && follows(2) && follows(3) && !overlong && !too_high ? 4 : 0;
-  }
-  return 0;
-}
 
 bool is_escape(std::string_view text, std::size_t at) {
   if (text.size() - at < 7 || text[at] != '_' || text[at + 1] != 'x' || text[at + 6] != '_') return false;
@@ -68,14 +48,7 @@ bool shaped_like_reference(std::string_view name) {
 }  // namespace
 
 bool valid_text(std::string_view text) {
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t length = character_length(text, at);
-    if (length == 0) return false;
-    const std::string_view character = text.substr(at, length);
-    if (character == "\xEF\xBF\xBE" || character == "\xEF\xBF\xBF") return false;
-    at += length;
-  }
-  return true;
+  return text::find_bad_utf8(text) == text.size() && !text::has_noncharacters(text);
 }
 
 std::size_t utf16_length(std::string_view text) {
@@ -99,16 +72,6 @@ std::string cell_text(std::string_view text, std::string_view where) {
   if (utf16_length(clean) > kMostUnits)
     throw std::runtime_error("text too long for " + std::string(where) + ": a cell holds 32767 characters");
   return clean;
-}
-
-std::string shortened(std::string_view text, std::size_t most) {
-  std::size_t end = 0;
-  while (end < text.size()) {
-    const std::size_t length = std::max<std::size_t>(1, character_length(text, end));
-    if (end + length > most) break;
-    end += length;
-  }
-  return std::string(text.substr(0, end));
 }
 
 void check_range_name(std::string_view name) {

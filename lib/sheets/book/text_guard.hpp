@@ -20,9 +20,6 @@ bool valid_text(std::string_view text);
 /// Length in UTF-16 units, of valid text.
 std::size_t utf16_length(std::string_view text);
 
-/// At most `most` bytes of valid text, cut between characters.
-std::string shortened(std::string_view text, std::size_t most);
-
 /// Throws std::logic_error unless it can name a range: a letter or underscore, then letters, digits,
 /// underscores, at most 60, and not shaped like a cell reference ("A1", "R1C1").
 void check_range_name(std::string_view name);

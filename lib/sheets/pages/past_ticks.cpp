@@ -47,7 +47,7 @@ void count_steps(Sheet& overview, std::int64_t ticked) {
 }  // namespace
 
 std::string ticked_words(const std::string& what) {
-  return "ticked: " + build::printable(what, log::longest_remark / 2);
+  return "ticked: " + text::shortened(what, log::longest_remark / 2);
 }
 
 void tick_again(Book& book, const Past& past) {

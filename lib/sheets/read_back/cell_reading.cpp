@@ -158,9 +158,9 @@ std::string shown_text(const StoredCell* cell) {
     case Kind::blank:
       return "a formula";
     case Kind::text:
-      return "'" + build::printable(cell->text, 60) + "'";
+      return "'" + text::shortened(cell->text, 60) + "'";
     default:
-      return build::printable(cell->text, 60);
+      return text::shortened(cell->text, 60);
   }
 }
 

@@ -19,7 +19,7 @@ namespace {
 using Kind = StoredCell::Kind;
 
 std::string quoted(const std::string& text) {
-  return text.empty() ? "nothing" : "'" + build::printable(text, 60) + "'";
+  return text.empty() ? "nothing" : "'" + text::shortened(text, 60) + "'";
 }
 
 /// One sheet, now and as recorded.
@@ -82,10 +82,10 @@ class SheetComparison {
       known.push_back(row->key);
       match(*row);
     }
-    const build::Names names(known);
+    const text::Names names(known);
     for (const auto& [key, rows] : keyed_) {
       if (names.has(key)) continue;
-      const std::string nearest = build::nearest_name(key, names);
+      const std::string nearest = text::nearest_name(key, names);
       for (const int row : rows)
         tell(true, row, key_column_,
              fmt::format("{} is no key of this workbook{}", quoted(key),

@@ -358,7 +358,7 @@ class Settler {
   static std::string unknown(const build::Id& id, const std::string& what, const Entries& entries) {
     std::vector<std::string> names;
     for (const auto& entry : entries) names.push_back(entry.id);
-    const std::string nearest = build::nearest_name(id, build::Names(std::move(names)));
+    const std::string nearest = text::nearest_name(id, text::Names(std::move(names)));
     return fmt::format("'{}' is not {} of the build any more{}", id, what,
                        nearest.empty() ? "" : "; did it become '" + nearest + "'?");
   }

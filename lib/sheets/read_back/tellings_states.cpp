@@ -53,7 +53,7 @@ void Tellings::read_state(const KeyedRow& row) {
   const std::vector<std::string> known = states_of_things();
   const bool arrived = state.word == kArrived;
   if (typed && std::find(known.begin(), known.end(), state.word) == known.end()) {
-    const std::string nearest = build::nearest_name(state.word, build::Names(known));
+    const std::string nearest = text::nearest_name(state.word, text::Names(known));
     return tell(true, row, "State",
                 fmt::format("found '{}', expected one of {}{}", *typed, list_of(known),
                             nearest.empty() ? "" : "; did you mean '" + nearest + "'?"));

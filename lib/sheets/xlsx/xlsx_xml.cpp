@@ -7,6 +7,7 @@
 
 #include "lib/sheets/book/references.hpp"
 #include "lib/sheets/book/text_guard.hpp"
+#include "lib/text/utf8.hpp"
 
 #include <pugixml.hpp>
 
@@ -77,16 +78,9 @@ class Part {
   pugi::xml_node root_;
 };
 
-std::string utf8(unsigned c) {
-  if (c < 0x80) return {static_cast<char>(c)};
-  if (c < 0x800) return {static_cast<char>(0xC0 | c >> 6), static_cast<char>(0x80 | (c & 0x3F))};
-  return {static_cast<char>(0xE0 | c >> 12), static_cast<char>(0x80 | (c >> 6 & 0x3F)),
-          static_cast<char>(0x80 | (c & 0x3F))};
-}
-
 /// The character that "_xHHHH_" at `at` stands for; nothing if there is no such escape. Halves of characters
 /// beyond U+FFFF stay as they are written.
-std::optional<unsigned> escape_at(std::string_view text, std::size_t at) {
+std::optional<char32_t> escape_at(std::string_view text, std::size_t at) {
   if (text.size() - at < 7 || text.substr(at, 2) != "_x" || text[at + 6] != '_') return std::nullopt;
   unsigned value = 0;
   const auto [end, fault] = std::from_chars(text.data() + at + 2, text.data() + at + 6, value, 16);
@@ -98,8 +92,8 @@ std::optional<unsigned> escape_at(std::string_view text, std::size_t at) {
 std::string unescaped(const std::string& text) {
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
-    const std::optional<unsigned> character = escape_at(text, at);
-    out += character ? utf8(*character) : std::string(1, text[at]);
+    const std::optional<char32_t> character = escape_at(text, at);
+    out += character ? text::encoded(*character) : std::string(1, text[at]);
     at += character ? 7 : 1;
   }
   return out;

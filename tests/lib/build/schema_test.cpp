@@ -12,6 +12,7 @@
 #include <unistd.h>
 
 using namespace fettlefund::build;
+namespace text = fettlefund::text;
 using namespace fettlefund::build::testing;
 using Json = nlohmann::ordered_json;
 namespace fs = std::filesystem;
@@ -130,15 +131,16 @@ TEST_CASE("the schema knows exactly the keys that the reader knows") {
     }
     std::vector<std::string> schema_keys;
     for (const auto& [key, value] : definition["properties"].items()) schema_keys.push_back(key);
-    CHECK(Names(schema_keys).all() == Names(keys).all());
-    CHECK(Names(definition["required"].get<std::vector<std::string>>()).all() == Names(required).all());
+    CHECK(text::Names(schema_keys).all() == text::Names(keys).all());
+    CHECK(text::Names(definition["required"].get<std::vector<std::string>>()).all() ==
+          text::Names(required).all());
   }
 }
 
 TEST_CASE("every object of the schema with keys of its own is a part that the reader knows") {
   std::vector<std::string> parts;
   for (const KeyTable& table : key_tables()) parts.emplace_back(table.name);
-  const Names known(parts);
+  const text::Names known(parts);
   const auto whole = parse(std::string(schema()));
   for (const auto& [name, definition] : whole["$defs"].items())
     if (definition.contains("properties")) CHECK_MESSAGE(known.has(name), name);

@@ -3,7 +3,7 @@
 #include <doctest/doctest.h>
 #include <rapidcheck.h>
 
-using namespace fettlefund::build;
+using namespace fettlefund::text;
 
 TEST_CASE("a spelling distance counts insertions, deletions, replacements and swaps") {
   CHECK(spelling_distance("chain", "chain", 3) == 0);

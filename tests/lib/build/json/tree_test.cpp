@@ -9,6 +9,7 @@
 #include <rapidcheck.h>
 
 using namespace fettlefund::build;
+namespace text = fettlefund::text;
 using namespace fettlefund::build::testing;
 
 namespace {
@@ -129,7 +130,7 @@ TEST_CASE("sound documents of any shape come through whole") {
   rc::check("any document", [] {
     nlohmann::json json = nlohmann::json::array();
     for (const auto& [key, number] : *rc::gen::arbitrary<std::map<std::string, int>>()) {
-      if (find_bad_utf8(key) != key.size()) continue;
+      if (text::find_bad_utf8(key) != key.size()) continue;
       json.push_back({{key, number}, {"list", {number, key, nullptr, {{key, true}}}}});
     }
     const std::string text = json.dump(*rc::gen::inRange(-1, 3));
@@ -137,23 +138,4 @@ TEST_CASE("sound documents of any shape come through whole") {
     RC_ASSERT(parsed.diagnostics.empty());
     RC_ASSERT(as_json(parsed.root) == json);
   });
-}
-
-TEST_CASE("the first byte that is not UTF-8 is found") {
-  CHECK(find_bad_utf8("plain, \u00e9, \u20ac, \U0001F527") ==
-        std::string_view("plain, \u00e9, \u20ac, \U0001F527").size());
-  for (const std::string_view bad :
-       {"\x80", "\xc0\xaf", "\xc1\xbf", "\xe0\x80\xaf", "\xed\xa0\x80", "\xf0\x80\x80\xaf",
-        "\xf4\x90\x80\x80", "\xf5\x80\x80\x80", "\xff", "\xe2\x82", "\xc3("}) {
-    CHECK(find_bad_utf8("ab" + std::string(bad)) == 2);
-    CHECK(find_bad_utf8("ab" + std::string(bad) + "cd") == 2);
-  }
-}
-
-TEST_CASE("text shown to people is cut at a character and holds no controls") {
-  CHECK(printable("short", 10) == "short");
-  CHECK(printable("exactly-10", 10) == "exactly-10");
-  CHECK(printable("eleven char", 10) == "eleven ...");
-  CHECK(printable("123456\u20ac7890", 10) == "123456...");
-  CHECK(printable("a\x1b[31m\u009b\x7f", 20) == "a?[31m??");
 }

@@ -3,7 +3,7 @@
 #include <sstream>
 
 #include "lib/report/json/json.hpp"
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
 #include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
@@ -98,7 +98,7 @@ TEST_CASE("no line is wider than the page") {
   const planning::Outcome outcome = test::planned(build);
   for (const int width : {80, 100}) {
     std::istringstream lines(report::text(outcome, {.steps = true, .width = width}));
-    for (std::string line; std::getline(lines, line);) CHECK(report::display_width(line) <= width);
+    for (std::string line; std::getline(lines, line);) CHECK(text::display_width(line) <= width);
   }
 }
 

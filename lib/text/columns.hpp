@@ -4,10 +4,10 @@
 #include <vector>
 
 /// Text in columns for a terminal.
-namespace fettlefund::report {
+namespace fettlefund::text {
 
 /// Columns that UTF-8 text takes: combining marks and joiners none, East Asian wide characters and emoji two,
-/// every other one. Bytes that are not UTF-8 count one each.
+/// every other one (Unicode Standard Annex 11). Bytes that are not UTF-8, and controls, count one each.
 int display_width(std::string_view text);
 
 /// The text with control characters (which could steer a terminal) as '?', line breaks and tabs as blanks.
@@ -23,4 +23,4 @@ std::vector<std::string> wrapped(std::string_view text, int width);
 /// `first` and then the wrapped text, the lines after the first indented to `indent`; ends with a line break.
 std::string paragraph(const std::string& first, std::string_view text, int indent, int width);
 
-}  // namespace fettlefund::report
+}  // namespace fettlefund::text

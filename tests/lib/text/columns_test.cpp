@@ -1,8 +1,8 @@
-#include "lib/report/text/columns.hpp"
+#include "lib/text/columns.hpp"
 
 #include <doctest/doctest.h>
 
-using namespace fettlefund::report;
+using namespace fettlefund::text;
 
 TEST_CASE("the width of a text counts characters and not bytes") {
   CHECK(display_width("") == 0);
