@@ -1,5 +1,7 @@
 #include "lib/outcome/words.hpp"
 
+#include <cstdlib>
+
 #include <fmt/format.h>
 
 namespace fettlefund::planning {
@@ -17,6 +19,11 @@ std::string trimmed_decimal(std::int64_t value, int digits) {
 std::string with_commas(std::int64_t value) {
   if (value < 1000) return fmt::format("{}", value);
   return fmt::format("{},{:03}", with_commas(value / 1000), value % 1000);
+}
+
+std::string tenths_text(std::int64_t tenths) {
+  const std::int64_t size = std::abs(tenths);
+  return fmt::format("{}{}.{}", tenths < 0 ? "-" : "", with_commas(size / 10), size % 10);
 }
 
 }  // namespace
@@ -46,16 +53,16 @@ std::string stage_text(int stage, budgets::Date bench) {
   return fmt::format("stage {} (bench {})", stage + 1, budgets::write_date(bench));
 }
 
-std::string want_months_text(std::int64_t want_days) {
-  const bool negative = want_days < 0;
-  const std::int64_t tenths = (negative ? -want_days : want_days) * 160 / 487;  // 487/16 = 30.4375
-  return fmt::format("{}{}.{}", negative && tenths > 0 ? "-" : "", with_commas(tenths / 10), tenths % 10);
+std::int64_t want_month_tenths(std::int64_t want_days) { return want_days * 160 / 487; }  // 487/16 = 30.4375
+
+std::int64_t want_month_tenths_at_most(std::int64_t want_days) {
+  return want_month_tenths(want_days) + (want_days * 160 % 487 > 0 ? 1 : 0);
 }
 
+std::string want_months_text(std::int64_t want_days) { return tenths_text(want_month_tenths(want_days)); }
+
 std::string want_months_at_most_text(std::int64_t want_days) {
-  const std::int64_t exact = want_days * 160, tenths = exact / 487 + (exact % 487 > 0 ? 1 : 0);
-  if (tenths <= 0) return want_months_text(want_days);
-  return fmt::format("{}.{}", with_commas(tenths / 10), tenths % 10);
+  return tenths_text(want_month_tenths_at_most(want_days));
 }
 
 }  // namespace fettlefund::planning

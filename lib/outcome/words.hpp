@@ -25,11 +25,13 @@ std::string money_text(const build::Build& build, budgets::Money amount);
 /// "stage 3 (bench 2026-03-28)" for stage 2, counted from 0 over the whole build.
 std::string stage_text(int stage, budgets::Date bench);
 
-/// Want-months with one decimal, rounded towards zero, thousands with commas: "1,234.5" for want-days. A
-/// month is 30.4375 days, a twelfth of 365.25.
-std::string want_months_text(std::int64_t want_days);
-
+/// Tenths of a want-month, rounded towards zero, for want-days. A month is 30.4375 days, a twelfth of 365.25.
+std::int64_t want_month_tenths(std::int64_t want_days);
 /// The same rounded up, for what nothing is worth more than.
+std::int64_t want_month_tenths_at_most(std::int64_t want_days);
+
+/// These as want-months with one decimal, thousands with commas: "1,234.5".
+std::string want_months_text(std::int64_t want_days);
 std::string want_months_at_most_text(std::int64_t want_days);
 
 }  // namespace fettlefund::planning

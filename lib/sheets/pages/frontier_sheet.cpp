@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lib/outcome/words.hpp"
 #include "lib/sheets/book/render.hpp"
 #include "lib/sheets/book/words.hpp"
 #include "lib/sheets/pages/pages.hpp"
@@ -16,11 +17,8 @@ using planning::FrontierRow;
 enum Column { amount, worth, limit, jobs, finish, spent, left_over, count };
 constexpr int kChartRows = 17;
 
-/// Want-days as want-months with one decimal, rounded towards zero.
-Decimal months(std::int64_t want_days) { return {want_days * 160 / 487, 1}; }
-
-/// The same rounded up, for what nothing is worth more than.
-Decimal months_at_most(std::int64_t want_days) { return {(want_days * 160 + 486) / 487, 1}; }
+Decimal months(std::int64_t want_days) { return {planning::want_month_tenths(want_days), 1}; }
+Decimal months_at_most(std::int64_t want_days) { return {planning::want_month_tenths_at_most(want_days), 1}; }
 
 class FrontierSheet {
  public:
