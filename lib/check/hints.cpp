@@ -24,6 +24,29 @@ using Words = std::set<std::string>;
 constexpr std::size_t suggestions = 3;
 constexpr std::size_t found_at_most = 38;  ///< bytes, without the quotes
 
+/// The trade that most jobs speak of, by their kinds or names: at least two, and more than of any other. Else
+/// none.
+std::string_view likely_trade(const build::Build& build) {
+  std::map<std::string_view, int> votes;
+  for (const build::Job& job : build.jobs) {
+    const trade::Kind* kind = trade::find_kind(job.kind);
+    const std::vector<const trade::Kind*> kinds =
+        kind != nullptr ? std::vector{kind} : trade::suggest_kinds({job.name}, suggestions);
+    for (const std::string& name : trade::trades()) {
+      votes[name] += std::any_of(kinds.begin(), kinds.end(), [&](const trade::Kind* one) {
+        return one->trade != "common" && trade::known_to(*one, name);
+      });
+    }
+  }
+  std::string_view likely;
+  int most = 1;
+  for (const auto& [name, count] : votes) {
+    if (count >= most) likely = count > most ? name : std::string_view();
+    most = std::max(most, count);
+  }
+  return likely;
+}
+
 class Hints {
  public:
   explicit Hints(const build::Build& build) : build_(build) {
@@ -33,6 +56,7 @@ class Hints {
     for (const graph::TagCaution& entry : graph::caution_table())
       known_.insert(entry.tags.begin(), entry.tags.end());
     for (const build::Article& article : build.articles) names_[article.id] = article.name;
+    trade_ = likely_trade(build);
   }
 
   std::vector<Diagnostic> run() {
@@ -74,7 +98,7 @@ class Hints {
     more.clear();
     for (const build::Step& step : job.steps) more += step.text + ", ";
     texts.push_back(more);
-    const auto kinds = trade::suggest_kinds(texts, suggestions);
+    const auto kinds = trade::suggest_kinds(texts, suggestions, trade_);
     tell(job.place, pointer, "neither kind nor tag",
          kinds.empty() ? "a \"kind\" that `fettlefund work` lists, or tags: without them no reminder speaks"
                        : "a \"kind\", perhaps " + trade::names_of(kinds, suggestions) +
@@ -132,6 +156,7 @@ class Hints {
   const build::Build& build_;
   Words known_, reminding_;
   std::map<build::Id, std::string> names_;
+  std::string_view trade_;  ///< that suggestions come from; empty: any
   std::vector<Diagnostic> told_;
 };
 

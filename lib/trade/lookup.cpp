@@ -108,7 +108,8 @@ Found find_kinds(std::string_view word) {
   return found;
 }
 
-std::vector<const Kind*> suggest_kinds(const std::vector<std::string>& texts, std::size_t most) {
+std::vector<const Kind*> suggest_kinds(const std::vector<std::string>& texts, std::size_t most,
+                                       std::string_view trade) {
   std::vector<Stems> said;
   for (const std::string& text : texts) {
     const auto stems = stems_in(text);
@@ -116,7 +117,8 @@ std::vector<const Kind*> suggest_kinds(const std::vector<std::string>& texts, st
   }
   std::map<const Kind*, std::size_t> best;
   for (const Phrase& phrase : phrases()) {
-    if (phrase.stems.empty()) continue;
+    const bool fits = trade.empty() || phrase.kind->trade == "common" || known_to(*phrase.kind, trade);
+    if (phrase.stems.empty() || !fits) continue;
     for (std::size_t i = 0; i < said.size(); ++i) {
       if (!holds_all(said[i], phrase.stems)) continue;
       const std::size_t score = (said.size() - i) * 4 + phrase.stems.size() * 8 + (phrase.name ? 1 : 0);

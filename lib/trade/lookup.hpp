@@ -19,8 +19,10 @@ struct Found {
 Found find_kinds(std::string_view word);
 
 /// What the words of a text (a job's name, its steps, its articles) suggest, best first, at most `most`;
-/// texts are in falling order of weight. Empty: nothing does.
-std::vector<const Kind*> suggest_kinds(const std::vector<std::string>& texts, std::size_t most);
+/// texts are in falling order of weight. Empty: nothing does. With a trade only its own kinds
+/// and those that every trade shares.
+std::vector<const Kind*> suggest_kinds(const std::vector<std::string>& texts, std::size_t most,
+                                       std::string_view trade = {});
 
 /// "\"fork service\", \"fork springs\" or others", at most `most` of them.
 std::string names_of(const std::vector<const Kind*>& kinds, std::size_t most);

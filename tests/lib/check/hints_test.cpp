@@ -38,6 +38,18 @@ TEST_CASE("a job with neither kind nor tag is told what its name suggests") {
       "without them no reminder speaks\n");
 }
 
+TEST_CASE("where most jobs are of one trade no other trade's kinds are suggested") {
+  BuildMaker maker;
+  maker.job("a").name = "Rebed the fittings";
+  maker.build().jobs[0].uses = {{"tube", 1000}};
+  maker.article("tube").name = "Sealant";
+  CHECK(said(maker.build()).find("perhaps \"tubeless tyre\"") != std::string::npos);
+  maker.job("b").kind = "antifouling";
+  maker.job("c").name = "Rudder and steering";
+  CHECK(said(maker.build()).find("tubeless") == std::string::npos);
+  CHECK(said(maker.build()).find("perhaps \"rudder and steering\"") != std::string::npos);
+}
+
 TEST_CASE("what a job uses and its steps suggest a kind where its name does not") {
   BuildMaker maker;
   auto& job = maker.job("a");
