@@ -91,6 +91,7 @@ TEST_CASE("a free day has no session, but for one of its own date") {
   build::Build build = BuildText{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"}.read();
   const auto calendar = calendar_of(build.money);
   const budgets::Date friday = make_date(2027, 1, 8), next = make_date(2027, 1, 15);
+  build.bench.days_after_payday = 0;
   build.bench.sessions = {{4, {}, 60}};
   REQUIRE(planning::weekday(friday) == 4);
   const auto first = [&] { return planning::bench_time(build, calendar, 0).first; };

@@ -51,16 +51,6 @@ TEST_CASE("a cell holds 32767 UTF-16 units and no more") {
   CHECK_THROWS(cell_text(pairs, "A1"));
 }
 
-TEST_CASE("shortening never cuts a character") {
-  CHECK(shortened("abc", 10) == "abc");
-  CHECK(shortened("a\xE2\x82\xAC"
-                  "b",
-                  3) == "a");
-  CHECK(shortened("a\xE2\x82\xAC"
-                  "b",
-                  4) == "a\xE2\x82\xAC");
-}
-
 TEST_CASE("names of ranges are words that no cell reference can be mistaken for") {
   for (const char* good : {"reserve", "shop_paid", "_x", "opening_cash", "ABCD1"})
     CHECK_NOTHROW(check_range_name(good));
