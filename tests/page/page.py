@@ -9,7 +9,7 @@ import sys
 CHROMIUM = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
             "--allow-file-access-from-files", "--enable-logging=stderr", "--virtual-time-budget=4000"]
 POINTS_LEAST = 9.0
-FEW_JOBS = {"A4": 4, "A5": 1}  # so many fit on one sheet with all their orders
+FEW_JOBS = {"A4": 3, "A5": 1}  # so many were seen to fit on one sheet with all their orders
 MOST_SHEETS = {"A4": 2, "A5": 3}
 CONTRAST_LEAST = 4.5
 

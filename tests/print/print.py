@@ -10,7 +10,7 @@ import openpyxl
 
 ZOOM = 3  # the most that pdftohtml takes; it rounds sizes to whole units: thirds of a point then
 LEAST = 9.0
-FULL = 0.3  # of its height each page of these sheets is filled to at least; of the others it is told
+FULL = 0.85  # of a page two pages of these sheets, one behind the other, fill at least, or they could have been one
 DARK = 0.5  # the most lightness of a line that shows where to type, white being 1
 READ = ("Overview", "Shopping")  # the sheets that two people read from paper
 passed = failed = 0
@@ -57,7 +57,8 @@ def measure(pdf):
               f" filled to {', '.join(f'{100 * f:.0f} %' for f in fill)}")
         if sheet in READ:
             claim(f"{pdf}: {sheet} has no type under {LEAST} pt", min(sizes) >= LEAST, min(sizes))
-            claim(f"{pdf}: {sheet} has no page that is nearly empty", min(fill) >= FULL, min(fill))
+            both = [a + b for a, b in zip(fill, fill[1:])]
+            claim(f"{pdf}: no page of {sheet} has room for the next", min(both, default=1) >= FULL, both)
         claim(f"{pdf}: {sheet} is A4", all(sorted(round(s) for s in paper) == [595, 842] for _, paper, _ in own), own[0][1])
     charts = [sum("What is left after each payday" in line[3] for line in lines) and any("Keep-back" == line[3] for line in lines)
               and any(line[3] == "Left" for line in lines) for sheet, _, lines in pages if sheet == "Overview"]

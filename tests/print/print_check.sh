@@ -1,7 +1,7 @@
 #!/bin/sh
 # Prints the workbooks of the examples to PDF with LibreOffice and measures them with poppler: a table of the size of the type and
-# how full the pages are, sheet by sheet; claims are that Overview and Shopping have no type under 9 points and no page that is nearly
-# empty, that all is A4 and names its sheet, that the chart stands whole on one page, and, from the workbook, that cells to type into have
+# how full the pages are, sheet by sheet; claims are that Overview and Shopping have no type under 9 points and no page that has room
+# for the next, that all is A4 and names its sheet, that the chart stands whole on one page, and, from the workbook, that cells to type into have
 # lines around them, headings of Shopping repeat, and the article stays in sight beside Paid. The workbook's font is Calibri: Carlito has the same widths.
 #   print_check.sh      the program is $FETTLEFUND, or build/tests/cli/fettlefund
 root=$(cd "$(dirname "$0")/../.." && pwd)

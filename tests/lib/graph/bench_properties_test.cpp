@@ -59,7 +59,8 @@ Owned by_owner(const StageView& stage) {
 /// Fit, tighten, lock, check.
 void check_phases(const StageView& stage, Met& met) {
   for (const auto& [owner, steps] : by_owner(stage)) {
-    CAPTURE(owner.second);
+    const std::string& whose = owner.second;
+    CAPTURE(whose);
     bool tightened = false, locked = false, checked = false;
     for (const WorkStep* step : steps) {
       CAPTURE(step->text);
@@ -88,7 +89,8 @@ void check_told(const build::Build& build, const StageView& stage) {
     std::size_t told = 0;
     for (const WorkStep* step : steps)
       told += static_cast<std::size_t>(std::count(step->torque.begin(), step->torque.end(), '('));
-    CAPTURE(owner.second);
+    const std::string& whose = owner.second;
+    CAPTURE(whose);
     CHECK(told == torques.size());
   }
 }
@@ -206,7 +208,8 @@ void check_house(const build::Build& build, const planning::Outcome& outcome, Me
     Amounts told;
     for (const planning::UsedLine& line : stage.used) told[line.article] += line.amount;
     const Amounts plain = plain_use(build, stage);
-    for (const auto& [article, amount] : plain) {
+    for (const auto& [used_article, amount] : plain) {
+      const std::string& article = used_article;
       CAPTURE(article);
       CHECK(told[article] == amount);
       used[article] += amount;

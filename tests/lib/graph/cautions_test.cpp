@@ -127,13 +127,13 @@ TEST_CASE("loom, lamps, acid, hot bearings, hoists, sharp ends and the space und
                                                           {"spokes", "sharp ends:"},
                                                           {"cut cable", "sharp ends:"},
                                                           {"under vehicle", "never alone"}};
-  for (const auto& [tag, words] : expected) {
+  for (const auto& entry : expected) {
     BuildMaker maker;
-    maker.job("work").tags = {tag};
+    maker.job("work").tags = {entry.first};
     const auto cautions = graph::cautions_for(maker.build(), {0}, {});
     const bool minded = std::any_of(cautions.begin(), cautions.end(),
-                                    [&](const auto& one) { return mentions(one.brief, words); });
-    CHECK_MESSAGE(minded, tag);  // a word that is a kind of work brings that kind's cautions too
+                                    [&](const auto& one) { return mentions(one.brief, entry.second); });
+    CHECK_MESSAGE(minded, entry.first);  // a word that is a kind of work brings that kind's cautions too
   }
 }
 
