@@ -13,21 +13,6 @@ namespace {
 
 using namespace testing;
 
-/// One stage with 60 minutes on day 20010, 20017 and 20024 each.
-ProblemData three_evenings() {
-  ProblemData data = plain_stages(1);
-  data.stages[0].minutes = 180;
-  data.stages[0].last = Date{20024};
-  data.stages[0].marks = {{Date{20010}, 60}, {Date{20017}, 120}};
-  return data;
-}
-
-Job evening_job(const ProblemData& data, std::int64_t minutes, std::optional<Date> by) {
-  Job job = plain_job(data, 1, 0, minutes);
-  job.by = by;
-  return job;
-}
-
 bool all_done(const ProblemData& data) {
   const Result result = solve(Problem(data), {});
   const Plan* plan = plan_of(result);

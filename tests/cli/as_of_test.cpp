@@ -1,9 +1,10 @@
+#include "tests/cli/support/lamp_and_seat.hpp"
 #include "tests/cli/support/workplace.hpp"
-#include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
 
 using fettlefund::test::BuildText;
+using fettlefund::test::lamp_and_seat;
 using fettlefund::test::RecordPlace;
 
 namespace {
@@ -11,13 +12,8 @@ namespace {
 /// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
 struct Place : RecordPlace {
   Place() {
-    BuildText text;
+    BuildText text = lamp_and_seat(190);
     text.suppliers = R"("shop": {"name": "Corner Shop"})";
-    text.articles =
-        R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
-      "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "shop", "price": 190}]})";
-    text.jobs = R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": [{"article": "lamp"}]},
-      "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "uses": [{"article": "seat"}]})";
     put("bike.build", text.text());
   }
 

@@ -9,7 +9,7 @@ using fettlefund::test::RecordPlace;
 namespace {
 
 /// Paydays on the first of January to April 2027, 100.00 each and 100.00 in hand; bench on the fourth.
-BuildText lamp_and_seat() {
+BuildText lamp_seat_and_press() {
   BuildText text;
   text.suppliers =
       R"("shop": {"name": "Corner Shop"}, "post": {"name": "Post Parts", "delivery": 5, "lead_days": 9})";
@@ -27,7 +27,7 @@ BuildText lamp_and_seat() {
 
 /// The same with a must that no money of the build pays in time.
 std::string impossible_start() {
-  BuildText text = lamp_and_seat();
+  BuildText text = lamp_seat_and_press();
   text.jobs +=
       R"(, "haste": {"name": "Fit ten seats", "want": 9, "must": true, "by": "2027-01-04", "hours": 1,
     "uses": [{"article": "seat", "amount": 10}]})";
@@ -62,7 +62,7 @@ TEST_CASE("what was bought is recorded although the build has no plan") {
 }
 
 TEST_CASE("what was bought is recorded although every stage is over") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"remark", "the last evening", "--on", "2027-04-20"}) == 0);
   CHECK(place.record({"bought", "lamp", "--on", "2027-04-21"}) == 0);
   CHECK(place.out == "   2  2027-04-21  bought lamp@4, 1 pack, 60.00 EUR\nRecorded in bike.record.\n");
@@ -78,7 +78,7 @@ TEST_CASE("without a plan a price that could be one of several is asked for") {
 }
 
 TEST_CASE("what is on no list arrives when its offers say") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"bought", "rack"}) == 0);
   CHECK(place.err == "");
   CHECK(place.out.starts_with("   1  2027-01-02  bought rack@1, 1 pack, 30.00 EUR, arrives 2027-01-11\n"));
@@ -87,7 +87,7 @@ TEST_CASE("what is on no list arrives when its offers say") {
 }
 
 TEST_CASE("agreed on a day is the plan from that day on and says so") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"remark", "begun", "--on", "2027-01-02"}) == 0);
   CHECK(place.record({"agreed", "--on", "2027-02-10"}) == 0);
   CHECK(place.out.starts_with(
@@ -98,7 +98,7 @@ TEST_CASE("agreed on a day is the plan from that day on and says so") {
 }
 
 TEST_CASE("a day more than a year from the build is asked about") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"remark", "a slip", "--on", "2072-01-25"}) == 2);
   CHECK(place.err ==
         "fettlefund: 2072-01-25 is more than a year from the build's days, 2027-01-01 to 2027-04-30; --sure "
@@ -109,7 +109,7 @@ TEST_CASE("a day more than a year from the build is asked about") {
 }
 
 TEST_CASE("what is paid after a count moves the cash that was counted") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"bought", "lamp@1", "--paid", "20"}) == 0);  // a deposit
   CHECK(place.record({"counted", "180", "--on", "2027-01-03"}) == 0);
   CHECK(place.record({"paid", "lamp@1", "60", "--on", "2027-01-04"}) == 0);
@@ -119,7 +119,7 @@ TEST_CASE("what is paid after a count moves the cash that was counted") {
 }
 
 TEST_CASE("a correction dated before the count leaves what was counted") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"bought", "lamp@1", "--paid", "20"}) == 0);
   CHECK(place.record({"counted", "140", "--on", "2027-01-03"}) == 0);
   CHECK(place.record({"paid", "lamp@1", "60", "--on", "2027-01-02"}) == 0);
@@ -127,7 +127,7 @@ TEST_CASE("a correction dated before the count leaves what was counted") {
 }
 
 TEST_CASE("four of five on their way do not keep the fifth from being bought, and are not bought again") {
-  BuildText text = lamp_and_seat();
+  BuildText text = lamp_seat_and_press();
   text.jobs += R"(, "rails": {"name": "Fit the rails", "want": 8, "hours": 1,
     "uses": [{"article": "rack", "amount": 2}]})";
   Buying place(text.text());
@@ -141,20 +141,20 @@ TEST_CASE("four of five on their way do not keep the fifth from being bought, an
 }
 
 TEST_CASE("risk goes on when a tool that has an offer is owned") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"bought", "press", "--on", "2027-01-01"}) == 0);
   CHECK(place.run({"risk", "bike.build", "--samples", "100"}) == 0);
 }
 
 TEST_CASE("changes are compared when a stage is over") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.run({"compare", "bike.build", "--from", "2027-02-10", "--with", "hours=8"}) == 0);
   CHECK(place.err == "");
   CHECK(place.run({"compare", "bike.build", "--from", "2027-02-10", "--with", "amount=9000000000000"}) == 2);
 }
 
 TEST_CASE("a fee and a hire that are not recorded are told with the line that records them") {
-  BuildText text = lamp_and_seat();
+  BuildText text = lamp_seat_and_press();
   text.articles += R"(, "stand": {"name": "Stand", "kind": "tool", "hire": 8})";
   text.jobs +=
       R"(, "weld": {"name": "Have it welded", "want": 1, "hours": 1, "cost": 18, "tools": ["stand"]})";
@@ -169,7 +169,7 @@ TEST_CASE("a fee and a hire that are not recorded are told with the line that re
 }
 
 TEST_CASE("undoing what was bought before a count says that the count stays") {
-  Buying place(lamp_and_seat().text());
+  Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"bought", "lamp@1", "--on", "2027-01-02"}) == 0);
   CHECK(place.record({"counted", "140", "--on", "2027-01-03"}) == 0);
   CHECK(place.record({"undo", "1", "--on", "2027-01-04"}) == 0);

@@ -1,12 +1,12 @@
 #include "tests/cli/support/handed_workbook.hpp"
+#include "tests/cli/support/lamp_and_seat.hpp"
 #include "tests/cli/support/workplace.hpp"
-#include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
 using namespace fettlefund;
-using test::BuildText;
+using test::lamp_and_seat;
 using test::RecordPlace;
 using test::TypedWorkbook;
 
@@ -14,15 +14,7 @@ namespace {
 
 /// Paydays on the first of January to April 2027; stage 1 buys the seat, stage 2 the lamp.
 struct Named : RecordPlace {
-  Named() {
-    BuildText text;
-    text.articles =
-        R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
-      "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "shop", "price": 150}]})";
-    text.jobs = R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": [{"article": "lamp"}]},
-      "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "uses": [{"article": "seat"}]})";
-    put("bike.build", text.text());
-  }
+  Named() { put("bike.build", lamp_and_seat(150).text()); }
 
   std::string shown(TypedWorkbook& book, const std::string& sheet, const std::string& key,
                     const std::string& heading) {

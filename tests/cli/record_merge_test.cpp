@@ -1,9 +1,10 @@
+#include "tests/cli/support/lamp_and_seat.hpp"
 #include "tests/cli/support/workplace.hpp"
-#include "tests/lib/support/build_text.hpp"
 
 #include <doctest/doctest.h>
 
 using fettlefund::test::BuildText;
+using fettlefund::test::lamp_and_seat;
 using fettlefund::test::RecordPlace;
 namespace fs = std::filesystem;
 
@@ -12,12 +13,7 @@ namespace {
 /// Ann keeps bike.build and its record, Bob a copy of both in bob.build; the purchase of the seat is common.
 struct TwoPeople : RecordPlace {
   TwoPeople() {
-    BuildText text;
-    text.articles =
-        R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
-      "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "shop", "price": 90}]})";
-    text.jobs = R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": ["lamp"]},
-      "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "uses": ["seat"]})";
+    BuildText text = lamp_and_seat(90);
     put("bike.build", text.text());
     put("bob.build", text.text());
     record({"bought", "seat", "--on", "2027-01-01"});

@@ -2,25 +2,11 @@
 
 #include <doctest/doctest.h>
 
-/// Days within a stage's bench time: 60 minutes each on day 20010, 20017 and 20024.
+/// Days within a stage's bench time.
 namespace fettlefund::budgets {
 namespace {
 
 using namespace testing;
-
-ProblemData three_days() {
-  ProblemData data = plain_stages(1);
-  data.stages[0].minutes = 180;
-  data.stages[0].last = Date{20024};
-  data.stages[0].marks = {{Date{20010}, 60}, {Date{20017}, 120}};
-  return data;
-}
-
-Job due_job(const ProblemData& data, std::int64_t minutes, std::optional<Date> by) {
-  Job job = plain_job(data, 1, 0, minutes);
-  job.by = by;
-  return job;
-}
 
 /// The day on which more is due than there is time for, where all jobs are done.
 std::optional<Overdue> overdue(const ProblemData& data) {
@@ -30,8 +16,8 @@ std::optional<Overdue> overdue(const ProblemData& data) {
 }
 
 TEST_CASE("what is due on a bench day has the time of that day and is overdue by a minute more") {
-  ProblemData data = three_days();
-  data.jobs = {due_job(data, 60, Date{20010})};
+  ProblemData data = three_evenings();
+  data.jobs = {evening_job(data, 60, Date{20010})};
   CHECK_FALSE(overdue(data));
   data.jobs[0].minutes = 61;
   REQUIRE(overdue(data));
@@ -43,17 +29,17 @@ TEST_CASE("what is due on a bench day has the time of that day and is overdue by
 }
 
 TEST_CASE("what is due on the last bench day has all the time of the stage") {
-  ProblemData data = three_days();
-  data.jobs = {due_job(data, 180, Date{20024})};
+  ProblemData data = three_evenings();
+  data.jobs = {evening_job(data, 180, Date{20024})};
   CHECK_FALSE(overdue(data));
   data.jobs[0].by = Date{20023};
   CHECK(overdue(data)->room == 120);
 }
 
 TEST_CASE("with a job that is due come the jobs of its group and their removals, once each") {
-  ProblemData data = three_days();
+  ProblemData data = three_evenings();
   data.removals = {{cents(0), 20, {}, {}, {}}};
-  data.jobs = {due_job(data, 20, Date{20010}), due_job(data, 21, {})};
+  data.jobs = {evening_job(data, 20, Date{20010}), evening_job(data, 21, {})};
   data.jobs[0].removals = data.jobs[1].removals = {0};
   CHECK_FALSE(overdue(data));
   data.together = {{0, 1}};

@@ -1,4 +1,6 @@
 #pragma once
+#include <cstdint>
+#include <optional>
 #include <stdexcept>
 #include <string>
 
@@ -27,6 +29,23 @@ inline budgets::Job plain_job(const budgets::ProblemData& data, std::int64_t wan
   for (std::int64_t t = 0; t < stages; ++t) job.worth.push_back(want * (stages - t));
   job.cost = cents(cost);
   job.minutes = minutes;
+  return job;
+}
+
+/// One stage with 60 minutes on day 20010, 20017 and 20024 each.
+inline budgets::ProblemData three_evenings() {
+  budgets::ProblemData data = plain_stages(1);
+  data.stages[0].minutes = 180;
+  data.stages[0].last = budgets::Date{20024};
+  data.stages[0].marks = {{budgets::Date{20010}, 60}, {budgets::Date{20017}, 120}};
+  return data;
+}
+
+/// A job worth 1 for each stage, with a day within its stage or none.
+inline budgets::Job evening_job(const budgets::ProblemData& data, std::int64_t minutes,
+                                std::optional<budgets::Date> by) {
+  budgets::Job job = plain_job(data, 1, 0, minutes);
+  job.by = by;
   return job;
 }
 
