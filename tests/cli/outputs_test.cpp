@@ -52,13 +52,14 @@ TEST_CASE("calendar shopping and picture write beside the build file and say whe
   Bench bench;
   const std::pair<const char*, const char*> commands[] = {
       {"calendar", "my.ics"}, {"shopping", "my.csv"}, {"picture", "my.svg"}};
-  for (const auto& [command, name] : commands) {
-    CAPTURE(command);
-    CHECK(bench.run({command, bench.file("my.build")}) == 0);
+  for (const auto& entry : commands) {
+    CAPTURE(entry.first);
+    const std::string name = entry.second;
+    CHECK(bench.run({entry.first, bench.file("my.build")}) == 0);
     CHECK(bench.out == "Wrote " + bench.file(name) + ".\n");
     const std::string written = contents(bench.file(name));
     CHECK_FALSE(written.empty());
-    CHECK(bench.run({command, bench.file("my.build"), "-o", "-"}) == 0);
+    CHECK(bench.run({entry.first, bench.file("my.build"), "-o", "-"}) == 0);
     CHECK(bench.out == written);
   }
 }

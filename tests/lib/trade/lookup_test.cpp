@@ -47,12 +47,12 @@ TEST_CASE("natural words of builders each lead to a kind of work") {
                                                        {"deck", "deck repair"},
                                                        {"rivets", "riveting"}};
   CHECK(std::size(words) == 27);
-  for (const auto& [word, kind] : words) {
-    const trade::Found found = trade::find_kinds(word);
-    CHECK_MESSAGE(found.nearest.empty(), word);
+  for (const auto& entry : words) {
+    const trade::Found found = trade::find_kinds(entry.first);
+    CHECK_MESSAGE(found.nearest.empty(), entry.first);
     bool among = false;
-    for (const trade::Kind* one : found.kinds) among = among || one->name == kind;
-    CHECK_MESSAGE(among, word);
+    for (const trade::Kind* one : found.kinds) among = among || one->name == entry.second;
+    CHECK_MESSAGE(among, entry.first);
   }
 }
 

@@ -105,10 +105,10 @@ TEST_CASE("every part of the file is well-formed XML") {
   sheets::write_workbook(fixture.outcome, folder.file("a.xlsx"));
   const auto parts = parts_of(folder.file("a.xlsx"));
   CHECK(parts.size() > 15);
-  for (const auto& [name, text] : parts) {
-    CAPTURE(name);
+  for (const auto& part : parts) {
+    CAPTURE(part.first);
     pugi::xml_document document;
-    CHECK(document.load_string(text.c_str()));
+    CHECK(document.load_string(part.second.c_str()));
   }
   CHECK(parts.at("xl/sharedStrings.xml").find("&lt;b&gt;&amp;amp;_x005F_x0041_ \"&lt;/b&gt;") !=
         std::string::npos);

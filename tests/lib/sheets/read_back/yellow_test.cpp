@@ -91,7 +91,8 @@ void walk(const sheets::Book& book, const StoredBook& stored, const build::Build
       if (cell.style.look != Look::input && cell.style.look != Look::tick) continue;
       const std::string row = sheet.name + " " + std::to_string(place.first + 1);
       CAPTURE(row);
-      CAPTURE(sheets::reference(place.first, place.second));
+      const std::string at = sheets::reference(place.first, place.second);
+      CAPTURE(at);
       ++walked[sheet.name];
       StoredBook copy = stored;
       auto& cells = stored_sheet(copy, sheet.name).cells;
