@@ -65,7 +65,7 @@ class Chart {
   void begin() {
     const StageView& first = outcome_.stages.front();
     const StageView& last = outcome_.stages.back();
-    put("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 340 176\" role=\"img\" "
+    put("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 340 180\" role=\"img\" "
         "aria-labelledby=\"reserve-title reserve-about\" font-size=\"10.5\" fill=\"currentColor\">");
     put("<title id=\"reserve-title\">What is left after each payday</title>");
     const auto least = std::min_element(
