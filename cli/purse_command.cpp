@@ -151,7 +151,9 @@ int write_each(const Request& request, const Console& console, const purse::Outc
     const std::string text = csv        ? report::shopping_csv(share.outcome)
                              : calendar ? report::calendar(share.outcome, {request.revision})
                                         : report::stage_cards(share.outcome);
-    if (!written(console, [&] { report::write_file(path, text); })) return bad_input;
+    const bool page = !csv && !calendar;
+    if (page ? !write_page(console, path, text) : !written(console, [&] { report::write_file(path, text); }))
+      return bad_input;
     console.out << "Wrote " << path << ".\n";
   }
   return done;

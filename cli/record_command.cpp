@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include "cli/purse_income.hpp"
 #include "cli/record.hpp"
 #include "lib/staging/demands.hpp"
 #include "lib/staging/ids.hpp"
@@ -260,6 +261,7 @@ std::optional<budgets::Money> Recording::amount(const std::string& text) const {
 int record_batch(const Request& request, const Console& console, const build::Build& build,
                  const log::Log& log, std::vector<log::NewEntry> batch) {
   note_income(build, log, batch);
+  note_purse_income(request, console, build, log, batch);
   for (log::NewEntry& entry : batch) {
     if (entry.by.empty()) entry.by = request.record.by;
   }

@@ -1,10 +1,14 @@
 #include "cli/replacing.hpp"
 
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <ostream>
 #include <stdexcept>
 
 #include "cli/load.hpp"
+#include "lib/report/files/atomic_file.hpp"
+#include "lib/report/page/mark.hpp"
 #include "lib/sheets/read_back/settle.hpp"
 
 #include <fmt/format.h>
@@ -14,11 +18,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Later than any day that may be typed: what is typed for tomorrow is typed all the same.
-
 constexpr std::size_t kMostNamed = 20;
 
 std::string place_of(const std::string& sheet, const std::string& cell) { return sheet + " " + cell; }
+
+std::string text_of(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
 
 /// A file with something in it.
 bool stands(const std::string& path) {
@@ -76,6 +83,20 @@ bool may_replace(const Request& request, const Console& console, const std::stri
       path, counted(typed.unrecorded.size(), "thing"), typed.unrecorded.size() == 1 ? "is" : "are",
       typed.unrecorded.size() == 1 ? "it" : "them", request.file, typed.remedy);
   return false;
+}
+
+bool write_page(const Console& console, const std::string& path, const std::string& page) {
+  std::string kept;
+  const bool whole = written(console, [&] {
+    const bool as_written = !stands(path) || report::as_marked(text_of(path));
+    report::write_atomically(path, [&](const std::string& temporary) {
+      report::write_file(temporary, page);
+      if (!as_written) kept = keep_beside(path);
+    });
+  });
+  if (!kept.empty())
+    console.out << fmt::format("{} is not as it was written; that page is kept in {}.\n", path, kept);
+  return whole;
 }
 
 std::string keep_beside(const std::string& path) {

@@ -24,6 +24,10 @@ Typed typed_in_workbook(const std::string& path, const build::Build& build, cons
 /// not, says on `err` what would be lost, and how to record it.
 bool may_replace(const Request& request, const Console& console, const std::string& path, const Typed& typed);
 
+/// Writes a page of `report::marked`. One that stands there already and was changed since it was written, or
+/// is none, is kept beside it, which `out` then says.
+bool write_page(const Console& console, const std::string& path, const std::string& page);
+
 /// Keeps the file at `path` under the first free name "NAME.old-N.EXT" beside it, and returns that. Throws
 /// std::runtime_error "cannot write PATH: REASON".
 std::string keep_beside(const std::string& path);

@@ -19,12 +19,14 @@ void add_output(CLI::App& command, Request& request, const char* what) {
   command.add_option("-o,--output", request.output, what)->type_name("FILE");
 }
 
-void add_effort(CLI::App& command, Request& request, Words& words) {
-  command
-      .add_option("--effort", words.effort,
-                  "how long to look for a better plan: quick, normal (default) or thorough")
+void add_effort_alone(CLI::App& command, Words& words, const char* what) {
+  command.add_option("--effort", words.effort, what)
       ->type_name("LEVEL")
       ->check(CLI::IsMember({"quick", "normal", "thorough"}).description(""));
+}
+
+void add_effort(CLI::App& command, Request& request, Words& words) {
+  add_effort_alone(command, words, "how long to look for a better plan: quick, normal (default) or thorough");
   command.add_flag("--progress", request.progress, "show progress even if this is not a terminal");
   add_day(command, "--from", request.from, "plan from this day on; default: the log's last day");
   command.add_flag("--no-log", request.no_log, "plan as if nothing had been recorded");
@@ -220,6 +222,9 @@ void add_commands(CLI::App& app, Request& request, Words& words) {
   CLI::App& record =
       *app.add_subcommand("record", "Write down what has happened, in the log beside the build.");
   add_file(record, request);
+  add_effort_alone(
+      record, words,
+      "with bought, deposit and agreed: that of the plan whose lines are meant; default: normal");
   add_record_actions(record, request.record);
 
   CLI::App& ids = *app.add_subcommand("ids", "Print the ids of a build with their names, one a line.");

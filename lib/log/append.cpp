@@ -181,7 +181,8 @@ std::string lines_of(const Log& log, const std::string& salt, const std::vector<
   auto number = static_cast<std::int64_t>(log.entries.size());
   std::string last = log.entries.empty() ? log.id : log.entries.back().id;
   for (const NewEntry& fresh : batch) {
-    entries.push_back({++number, fresh.date, fresh.event, fresh.brought, {}, {}, fresh.by});
+    entries.push_back(
+        {++number, fresh.date, fresh.event, fresh.brought, {}, {}, fresh.by, fresh.purse_brought});
     last = entries.back().id = line_id(last, salt, entries.back(), log.currency);
     lines += entry_line(entries.back(), log.currency);
   }

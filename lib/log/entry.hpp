@@ -118,8 +118,9 @@ using Event = std::variant<Bought, Paid, Fitted, Counted, AgreedPlan, Remark, Un
 struct NewEntry {
   Date date;
   Event event;
-  std::optional<Money> brought = {};  ///< as in Entry
-  std::string by = {};                ///< as in Entry
+  std::optional<Money> brought = {};        ///< as in Entry
+  std::string by = {};                      ///< as in Entry
+  std::optional<Money> purse_brought = {};  ///< as in Entry
 };
 
 struct Entry {
@@ -133,6 +134,8 @@ struct Entry {
   /// Ids of lines that told the same in another log that was merged with this one.
   std::vector<std::string> also = {};
   std::string by = {};  ///< who recorded it, as they call themselves; empty: not said
+  /// The same as `brought` of the purse that the build belongs to.
+  std::optional<Money> purse_brought = {};
 };
 
 struct Log {

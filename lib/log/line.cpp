@@ -200,6 +200,8 @@ std::string entry_line(const Entry& entry, const budgets::Currency& currency) {
   return with_checksum(
       std::to_string(entry.number) + '\t' + told(entry, currency) +
       (entry.brought ? field("brought", budgets::write_money(*entry.brought, currency)) : "") +
+      (entry.purse_brought ? field("purse-brought", budgets::write_money(*entry.purse_brought, currency))
+                           : "") +
       (entry.by.empty() ? "" : field("by", entry.by)) + (entry.id.empty() ? "" : field("line", entry.id)) +
       (entry.also.empty() ? "" : field("also", fmt::format("{}", fmt::join(entry.also, ",")))));
 }
@@ -261,6 +263,7 @@ std::optional<Fault> read_entry(const std::vector<Field>& fields, std::int64_t n
   FieldTaker taker(fields, 3);
   entry = {number, *date, read_event(fields[2].text, taker, currency)};
   entry.brought = taker.maybe_money("brought", currency);
+  entry.purse_brought = taker.maybe_money("purse-brought", currency);
   entry.by = taker.maybe_text("by").value_or("");
   if (std::string why = fault_of_name(entry.by); !why.empty()) taker.refuse("by", why);
   read_ids(taker, entry);

@@ -59,6 +59,7 @@ class Merger {
     Entry bare = node.entry;
     bare.number = 0;
     bare.brought.reset();
+    bare.purse_brought.reset();
     bare.id.clear();
     bare.also.clear();
     bare.by.clear();  // two who tell the same tell one thing
@@ -108,6 +109,7 @@ class Merger {
     if (other.entry.id < one.entry.id) {
       one.entry.date = other.entry.date;  // of an undo it may be another
       one.entry.brought = other.entry.brought;
+      one.entry.purse_brought = other.entry.purse_brought;
       if (!other.entry.by.empty()) one.entry.by = other.entry.by;
     }
     if (one.entry.by.empty()) one.entry.by = other.entry.by;

@@ -9,8 +9,9 @@ namespace fettlefund::planning {
 
 /// What the records of the other builds on the purse say on a day.
 struct Elsewhere {
-  Money cash;                       ///< of the purse, by the records of all its builds
-  std::string since;                ///< how that is known, in words
+  Money cash;         ///< of the purse, by the records of all its builds
+  std::string since;  ///< how that is known, in words
+  std::string past;   ///< where the purse file has another past than the records, in words; empty: it has not
   std::int64_t minutes_gone = 0;    ///< of the bench time of the first stage left
   std::vector<build::Extra> rests;  ///< what their deposits leave to be paid
   std::vector<Bought> bought;       ///< by them; orders of one day at one supplier are one order

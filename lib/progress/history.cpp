@@ -53,7 +53,9 @@ class Historian {
                                one.rest_on.value_or(one.arrives.value_or(date_)),
                                one.packs,
                                {},
-                               false});
+                               false,
+                               {},
+                               one.rest});
   }
   void operator()(const log::Paid& one) {
     Money rest = one.amount;
@@ -79,8 +81,12 @@ class Historian {
   void operator()(const log::Moved& one) { history_.moved.push_back({date_, number_, one.amount, one.text}); }
 
   void operator()(const log::Balance& one) {
+    Money paid = one.amount;
     for (Bought& bought : history_.bought) {
-      if (bought.key == one.key) bought.rest = Money();
+      if (bought.key != one.key) continue;
+      bought.settled += paid;
+      if (bought.rest > Money()) bought.rest_in_all = paid;
+      bought.rest = paid = Money();
     }
     if (one.amount > Money())
       history_.moved.push_back({date_, number_, Money() - one.amount, "the rest of " + one.key});
@@ -245,6 +251,10 @@ History history_of(const log::Log& log, Date day) {
   History history = historian.finish();
   history.brought = brought_up_to(log, day);
   if (history.count) history.brought_at_count = brought_up_to(log, history.count->date);
+  for (const log::Entry& entry : log.entries) {
+    if (entry.purse_brought && entry.date <= day)
+      history.purse_brought.push_back({entry.date, *entry.purse_brought});
+  }
   return history;
 }
 

@@ -37,8 +37,10 @@ struct Bought {
   Date rest_on = {};         ///< when
   std::int64_t ordered = 0;  ///< packs as recorded; `packs` are less by what is gone since
   std::vector<std::pair<std::string, std::int64_t>> gone =
-      {};             ///< how, and how many packs, in the log's order
-  bool came = false;  ///< somebody said that it has arrived
+      {};                  ///< how, and how many packs, in the log's order
+  bool came = false;       ///< somebody said that it has arrived
+  Money settled = {};      ///< of the rest: paid since, on days of its own
+  Money rest_in_all = {};  ///< the rest as it was recorded or, once it is paid, as it was paid
 };
 
 /// Packs that are gone and were not bought: of what was on hand at the start.
@@ -106,6 +108,7 @@ struct History {
   std::optional<Date> agreed_on;
   std::optional<Brought> brought;           ///< of the latest day
   std::optional<Brought> brought_at_count;  ///< of the latest day up to the count
+  std::vector<Brought> purse_brought;       ///< by number, of undone entries too: what the purse brought
   std::size_t counted = 0;                  ///< entries looked at
   std::size_t later = 0;                    ///< entries after the day, left out
 };

@@ -106,6 +106,7 @@ class StandingMaker {
             ? "counted on " + budgets::write_date(history_.count->date) + ", with what came and went since"
             : "not counted yet: worked out from the opening cash, dated money and what was bought";
     if (!others_) tell_changed_past();
+    if (others_ && !others_->past.empty()) say(others_->past);
     say("Cash is " + money_text(before_, money.opening) + " (" + since + ").");
     if (money.opening < money.keep_back) {
       say("That is " + money_text(before_, money.keep_back - money.opening) +

@@ -80,14 +80,14 @@ class YearMaker {
   }
 
   void add(const Bought& bought) {
-    const Money planned = planned_for(build_, bought);
+    const Money planned = planned_for(build_, bought), paid = bought.paid + bought.settled;
     const int s = find_id(build_.suppliers, supplier_of(build_, bought));
-    count(s < 0 ? year_.suppliers.back() : year_.suppliers[at(s)], planned, bought.paid);
-    count(year_.kinds[at(kind_of(bought.what))], planned, bought.paid);
-    count(year_.stages[at(stage_on(bench_dates_, bought.date))], planned, bought.paid);
-    count_for_job(bought, planned);
+    count(s < 0 ? year_.suppliers.back() : year_.suppliers[at(s)], planned, paid);
+    count(year_.kinds[at(kind_of(bought.what))], planned, paid);
+    count(year_.stages[at(stage_on(bench_dates_, bought.date))], planned, paid);
+    count_for_job(bought.what, planned, paid);
     year_.planned += planned;
-    year_.paid += bought.paid;
+    year_.paid += paid;
   }
 
   /// The only job that needs it; -1: none, or several.
@@ -112,11 +112,11 @@ class YearMaker {
                        [&](const ArticleDemand& line) { return line.article == article; });
   }
 
-  void count_for_job(const Bought& bought, Money planned) {
-    const int j = job_of(bought.what);
-    if (j < 0) return count(year_.shared, planned, bought.paid);
+  void count_for_job(const ShoppingKey& what, Money planned, Money paid) {
+    const int j = job_of(what);
+    if (j < 0) return count(year_.shared, planned, paid);
     year_.jobs[at(j)].planned += planned;
-    year_.jobs[at(j)].paid += bought.paid;
+    year_.jobs[at(j)].paid += paid;
   }
 
   void set_money() {
@@ -125,6 +125,8 @@ class YearMaker {
       if (moved.amount > Money()) year_.moved_in += moved.amount;
       if (moved.amount < Money()) year_.moved_out += Money() - moved.amount;
     }
+    for (const Bought& bought : history_.bought)
+      year_.moved_out -= bought.settled;  // paid for what was bought
     year_.cash = cash_on(build_, history_, year_.day);
     History uncounted = history_;
     uncounted.count.reset();
@@ -156,7 +158,8 @@ class YearMaker {
       const int a = bought.what.kind == Kind::article ? find_id(build_.articles, bought.what.id) : -1;
       const build::Offer* offer = offer_behind(build_, bought);
       if (offer == nullptr || bought.ordered < 1) continue;
-      const Money each = Money::of_minor((bought.paid.minor() + bought.ordered / 2) / bought.ordered);
+      const Money all = bought.paid + bought.rest_in_all;  // a deposit is no price
+      const Money each = Money::of_minor((all.minor() + bought.ordered / 2) / bought.ordered);
       const int s = find_id(build_.suppliers, offer->supplier);
       last[{a, offer->supplier}] = {build_.articles[at(a)].name,
                                     build_.suppliers[at(s)].name,
@@ -182,7 +185,8 @@ class YearMaker {
       if (std::holds_alternative<log::Counted>(entry.event)) ++year_.counts;
       ++named[entry.by].entries;
     }
-    for (const Bought& bought : history_.bought) named[by_entry[bought.number]].paid += bought.paid;
+    for (const Bought& bought : history_.bought)
+      named[by_entry[bought.number]].paid += bought.paid + bought.settled;
     if (named.empty() || (named.size() == 1 && named.begin()->first.empty())) return;
     for (auto& [name, one] : named) {
       one.name = name;

@@ -51,7 +51,7 @@ struct Year {
   // brought + moved_in - moved_out - paid + unexplained = cash
   Money brought;  ///< opening cash, income, dated money
   Money moved_in, moved_out;
-  Money planned, paid;  ///< for all that was bought
+  Money planned, paid;  ///< for all that was bought; rests of deposits, too, once they are paid
   Money unexplained;    ///< the difference that all counts together found; zero where nothing was counted
   Money cash;
   std::optional<Date> counted;     ///< the last time

@@ -2,6 +2,7 @@
 
 #include <limits>
 
+#include "lib/outcome/words.hpp"
 #include "lib/progress/closing.hpp"
 #include "lib/progress/open_order.hpp"
 #include "lib/staging/stages.hpp"
@@ -29,11 +30,17 @@ std::optional<LastCount> last_count(const std::vector<History>& histories) {
   return last;
 }
 
+/// What the purse brought, as the records noted it.
+struct Noted {
+  std::optional<planning::Brought> last, at_count;
+};
+
 /// A history by the purse's last count. In another record than that of the count nothing orders what is of
 /// its day: the day's end is counted.
-History with_count(History history, const std::optional<LastCount>& last, std::size_t build) {
-  history.brought.reset();
-  history.brought_at_count.reset();
+History with_count(History history, const std::optional<LastCount>& last, const Noted& noted,
+                   std::size_t build) {
+  history.brought = noted.last;
+  history.brought_at_count = noted.at_count;
   history.count.reset();
   if (!last) return history;
   history.count = last->count;
@@ -56,7 +63,7 @@ class Others {
   bool all_over() const { return all_over_; }
 
   Elsewhere of(std::size_t own) const {
-    Elsewhere elsewhere{cash_.amount, cash_.since, 0, {}, {}};
+    Elsewhere elsewhere{cash_.amount, cash_.since, cash_.past, 0, {}, {}};
     for (std::size_t b = 0; b < histories_.size(); ++b) {
       if (b != own) add(elsewhere, purse_.members[b].build, histories_[b]);
     }
@@ -86,19 +93,45 @@ class Others {
   bool all_over_ = false;
 };
 
+/// The past is what the records say, whatever becomes of the purse file.
+std::string changed_past(const build::Build& shared, const std::optional<planning::Brought>& noted) {
+  if (!noted) return {};
+  const Money now_written = planning::brought_on(shared, {}, noted->date);
+  if (now_written == noted->amount) return {};
+  return "Up to " + budgets::write_date(noted->date) +
+         " the opening cash, income and dated money of the purse came to " +
+         planning::money_text(shared, noted->amount) +
+         " when that was recorded, and that counts; by the purse file as it is now they would come to " +
+         planning::money_text(shared, now_written) +
+         ". What really came or went besides is recorded with `record in` and `record out` of a build.";
+}
+
 }  // namespace
+
+std::optional<planning::Brought> noted_up_to(const std::vector<History>& histories, Date day) {
+  std::optional<planning::Brought> latest;
+  for (const History& history : histories) {
+    for (const planning::Brought& one : history.purse_brought) {
+      if (one.date <= day && (!latest || latest->date <= one.date)) latest = one;
+    }
+  }
+  return latest;
+}
 
 Cash cash_on(const Purse& purse, const std::vector<History>& histories, Date day) {
   const build::Build& shared = purse.members.front().build;  // all have the purse's money
   const std::optional<LastCount> last = last_count(histories);
-  const Money still = planning::cash_on(shared, with_count({}, last, histories.size()), day);
+  const Noted noted{noted_up_to(histories, day),
+                    last ? noted_up_to(histories, last->count.date) : std::nullopt};
+  const Money still = planning::cash_on(shared, with_count({}, last, noted, histories.size()), day);
   Cash cash{still,
             last ? "the purse's, counted on " + budgets::write_date(last->count.date) + " by the record of " +
                        purse.members[last->build].build.name + ", with what came and went since"
                  : "the purse's, not counted yet: worked out from its opening cash, dated money and what was "
-                   "bought"};
+                   "bought",
+            changed_past(shared, noted.last)};
   for (std::size_t b = 0; b < histories.size(); ++b)
-    cash.amount += planning::cash_on(shared, with_count(histories[b], last, b), day) - still;
+    cash.amount += planning::cash_on(shared, with_count(histories[b], last, noted, b), day) - still;
   return cash;
 }
 

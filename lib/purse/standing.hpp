@@ -22,14 +22,22 @@ struct Standing {
   std::string as_of = {};      ///< which day that is and why, in words; empty: before anything happened
 };
 
+/// What opening cash, income and dated money of the purse came to up to a day, as the records noted it last
+/// of all days up to `day`; nothing: none of them did.
+std::optional<planning::Brought> noted_up_to(const std::vector<planning::History>& histories,
+                                             budgets::Date day);
+
 /// The cash of the purse on `day` and how it is known. It is what was counted last in any of the records (of
 /// two counts of one day that of the build that stands later in the purse), else the purse's opening cash;
 /// and income and dated money of the purse since, less what was paid and with what came or went besides by
 /// every record since. In the record that holds the count, what stands behind it is since; in the others,
-/// what is of a later day. What the records say that their builds' own money brought is not looked at.
+/// what is of a later day. What opening cash, income and dated money came to is as the records noted it, and
+/// as the purse file has it from then on; where that file now has it otherwise, `past` tells both. What the
+/// records say that their builds' own money brought is not looked at.
 struct Cash {
   budgets::Money amount;
   std::string since;
+  std::string past;
 };
 Cash cash_on(const Purse& purse, const std::vector<planning::History>& histories, budgets::Date day);
 

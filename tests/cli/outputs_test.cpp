@@ -64,6 +64,32 @@ TEST_CASE("calendar shopping and picture write beside the build file and say whe
   }
 }
 
+TEST_CASE("a page that somebody changed by hand is kept beside the one that is written over it") {
+  Bench bench;
+  const std::string page = bench.file("my.html"), old = bench.file("my.old-1.html");
+  CHECK(bench.run({"page", bench.file("my.build")}) == 0);
+  const std::string written = contents(page);
+  CHECK(bench.run({"page", bench.file("my.build")}) == 0);
+  CHECK(bench.out == "Wrote " + page + ".\n");
+  CHECK_FALSE(fs::exists(old));
+  // Another plan is no change by hand.
+  test::BuildText build;
+  build.jobs = R"("two": {"name": "the other job", "want": 5, "hours": 1})";
+  std::ofstream(bench.file("my.build"), std::ios::binary) << build.text();
+  CHECK(bench.run({"page", bench.file("my.build")}) == 0);
+  CHECK(bench.out == "Wrote " + page + ".\n");
+  CHECK(contents(page) != written);
+  for (const std::string& by_hand :
+       {written + "<p>mind the left leg</p>", written.substr(1), std::string("<p>")}) {
+    std::ofstream(page, std::ios::binary) << by_hand;
+    CHECK(bench.run({"page", bench.file("my.build")}) == 0);
+    CHECK(bench.out ==
+          page + " is not as it was written; that page is kept in " + old + ".\nWrote " + page + ".\n");
+    CHECK(contents(old) == by_hand);
+    fs::remove(old);
+  }
+}
+
 TEST_CASE("a build from standard input needs a name for what is written") {
   Bench bench;
   const std::string build = contents(bench.file("my.build"));

@@ -117,6 +117,53 @@ TEST_CASE("a purse goes on from the records of its builds, with one cash") {
         "would let it go on\n");
 }
 
+TEST_CASE("a changed purse file changes no income of the past") {
+  Shed place;
+  const auto change = [&](const std::string& from, const std::string& to) {
+    std::string text = place.contents("shed.purse");
+    text.replace(text.find(from), from.size(), to);
+    place.put("shed.purse", text);
+  };
+  const auto cash = [&](const std::string& day) {
+    CHECK(place.run({"plan", "shed.purse", "--json", "--from", day}) == 0);
+    return nlohmann::json::parse(place.out)["opening"].get<std::string>();
+  };
+  CHECK(place.record({"bought", "fee:sit@1", "--on", "2027-01-01"}) == 0);
+  change("\"amount\": 50", "\"amount\": 80");
+  change("\"opening\": 100", "\"opening\": 700");
+  CHECK(cash("2027-01-06") == "60.00");
+  CHECK(cash("2027-02-02") == "140.00");
+  CHECK(place.run({"plan", "shed.purse"}) == 0);
+  CHECK(place.told("Up to 2027-01-01 the opening cash, income and dated money"));
+  // What the other build's record notes later goes on from there.
+  CHECK(place.run({"record", "van.build", "remark", "cleared out", "--on", "2027-02-01"}) == 0);
+  change("\"amount\": 80", "\"amount\": 10");
+  CHECK(cash("2027-02-02") == "140.00");
+  // So does a count, and what came since.
+  CHECK(place.record({"counted", "120", "--on", "2027-02-03"}) == 0);
+  change("\"amount\": 10", "\"amount\": 33");
+  CHECK(cash("2027-02-03") == "120.00");
+  CHECK(cash("2027-03-02") == "153.00");
+}
+
+TEST_CASE("a purse that cannot be told keeps nothing, and the books go on") {
+  Shed place;
+  const std::string purse = place.contents("shed.purse");
+  place.put("other.purse", purse);
+  CHECK(place.record({"remark", "one", "--on", "2027-01-01"}) == 0);
+  CHECK(place.err ==
+        "warning: other.purse and shed.purse both name this build, so what either brought is not kept with "
+        "this\n");
+  CHECK(place.contents("bike.record").find("purse-brought") == std::string::npos);
+  place.put("other.purse", "no purse");
+  CHECK(place.record({"remark", "two", "--on", "2027-01-01"}) == 0);
+  CHECK(
+      place.err ==
+      "warning: other.purse has errors, so what it brought is not kept with this; `check other.purse` tells "
+      "them\n");
+  CHECK(place.contents("bike.record").find("\tpurse-brought=150.00\t") != std::string::npos);
+}
+
 TEST_CASE("a record with a mistake stops the purse, and is named") {
   Shed place;
   place.put("van.record", "no record\nat all\n");

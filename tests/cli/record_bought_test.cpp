@@ -49,6 +49,15 @@ const std::string no_plan =
 
 }  // namespace
 
+TEST_CASE("what is recorded goes by the plan of the effort that is asked for") {
+  Buying books(lamp_seat_and_press().text());
+  for (const char* level : {"quick", "thorough"}) {
+    CHECK(books.record({"bought", "seat@1", "--effort", level, "--dry-run", "--on", "2027-01-01"}) == 0);
+    CHECK(books.run({"record", "bike.build", "--effort", level, "bought", "seat@1", "--dry-run"}) == 0);
+  }
+  CHECK(books.record({"bought", "seat@1", "--effort", "slow"}) == 2);
+}
+
 TEST_CASE("what was bought is recorded although the build has no plan") {
   Buying place(impossible_start());
   CHECK(place.run({"plan", "bike.build"}) == 3);

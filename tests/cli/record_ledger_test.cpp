@@ -51,6 +51,23 @@ TEST_CASE("a deposit is paid on its day and the rest on its own") {
   CHECK(books.record({"deposit", "bolt@1", "500", "--on", "2027-01-22"}) == 2);
 }
 
+TEST_CASE("a deposit and its rest are one price in the year") {
+  Ledger books;
+  CHECK(books.record({"deposit", "lamp@1", "20", "--on", "2027-01-01", "--rest-on", "2027-01-20"}) == 0);
+  CHECK(books.run({"year", "bike.build"}) == 0);
+  CHECK(books.told("Paid for what was bought                 -20.00\n"));
+  CHECK(books.run({"year", "bike.build", "--prices"}) == 0);
+  CHECK(books.told("Every price paid"));  // 40.00 are still to be paid: it costs the 60.00 of its offer
+  CHECK(books.record({"balance", "lamp@1", "41", "--on", "2027-01-21"}) == 0);
+  CHECK(books.run({"year", "bike.build"}) == 0);
+  CHECK(books.told("Paid for what was bought                 -61.00\n"));
+  CHECK(books.told("Corner Shop                               60.00        61.00         1.00\n"));
+  CHECK_FALSE(books.told("Went out besides"));
+  CHECK(books.told("Cash on 2027-01-21                       139.00\n"));
+  CHECK(books.run({"year", "bike.build", "--prices"}) == 0);
+  CHECK(books.told("61.00"));
+}
+
 TEST_CASE("a refund comes on its own day after a count") {
   Ledger books;
   CHECK(books.record({"bought", "lamp@1", "--on", "2027-01-01"}) == 0);

@@ -3,7 +3,7 @@ LibreOffice, is the one of `plan` after what was recorded. Every second one is s
 
   remembered.py FETTLEFUND FOLDER [WORKBOOKS [FIRST SEED]]      default: 6 workbooks, seed 1
 
-Years of tests/year/simulate.py are lived through up to some month. Prints a line for each workbook that goes wrong and
+Years of tests/year/shed.py are lived through up to some month. Prints a line for each workbook that goes wrong and
 "N passed, N failed". Needs LibreOffice and openpyxl. All builds are invented.
 """
 import json
@@ -16,7 +16,7 @@ import recalc
 import xlsx_cells
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "year"))
-import simulate
+import shed
 
 BATCH = 20
 
@@ -25,13 +25,13 @@ def lived(program, folder, seed):
     """A workbook after some months, and what `plan` says is left after each stage to come; nothing if all is over."""
     home = os.path.join(folder, "year-%d" % seed)
     os.makedirs(home)
-    year = simulate.Year(program, home, seed)
+    year = shed.Year(program, home, seed)
     year.live(3 + seed % 4)
     day = ["--from", year.day.isoformat()]
     plan = json.loads(year.run("plan", "shed.build", "--json", *day))
     path = os.path.join(folder, "remembered-%d.xlsx" % seed)
     year.run("sheet", "shed.build", "-o", path, *day)
-    left = {stage["number"]: simulate.minor(stage["money"]["left"]) for stage in plan["stages"]}
+    left = {stage["number"]: shed.minor(stage["money"]["left"]) for stage in plan["stages"]}
     return path, left
 
 
@@ -43,7 +43,7 @@ def past_rows(cells):
 
 def reserves(cells):
     return {int(cells["Overview", "A%d" % row][1]): edits.minor(cells["Overview", "H%d" % row][1])
-            for row in range(edits.FIRST_STAGE_ROW, edits.FIRST_STAGE_ROW + simulate.STAGES)}
+            for row in range(edits.FIRST_STAGE_ROW, edits.FIRST_STAGE_ROW + shed.STAGES)}
 
 
 def wrong_with(path, is_sorted, copy, left):

@@ -8,6 +8,7 @@
 #include "lib/outcome/words.hpp"
 #include "lib/report/page/card.hpp"
 #include "lib/report/page/html.hpp"
+#include "lib/report/page/mark.hpp"
 #include "lib/report/page/reserve_chart.hpp"
 #include "lib/report/page/style.hpp"
 #include "lib/report/picture/picture.hpp"
@@ -161,6 +162,6 @@ class Cards {
 
 }  // namespace
 
-std::string stage_cards(const planning::Outcome& outcome) { return Cards(outcome).write(); }
+std::string stage_cards(const planning::Outcome& outcome) { return marked(Cards(outcome).write()); }
 
 }  // namespace fettlefund::report

@@ -21,6 +21,12 @@ using planning::ShoppingKey;
 
 constexpr int kYear = 366;
 
+bool moves_cash(const log::Event& event) {
+  if (const auto* gone = std::get_if<log::Gone>(&event)) return gone->back != Money();
+  return std::holds_alternative<log::Bought>(event) || std::holds_alternative<log::Paid>(event) ||
+         std::holds_alternative<log::Moved>(event);
+}
+
 /// What the log holds of one key.
 struct Known {
   std::int64_t packs = 0, entry = 0;
@@ -58,6 +64,7 @@ class Settler {
       said_ = &said;
       std::visit(*this, said.what);
     }
+    count_anew();
     to_.proposed.insert(to_.proposed.end(), counted_.begin(), counted_.end());
     for (Proposed& one : to_.proposed) one.entry.by = back_.by;
     if (!back_.by.empty() && back_.said.empty())
@@ -181,6 +188,30 @@ class Settler {
   }
 
  private:
+  /// Cash that was counted since the workbook was written has what this copy tells of that day paid, as if
+  /// the copies had come the other way round: it is counted anew behind that.
+  void count_anew() {
+    const std::vector<bool> counts = log::effective(log_);
+    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
+      const log::Entry& entry = log_.entries[i];
+      const auto* one = std::get_if<log::Counted>(&entry.event);
+      if (one == nullptr || !counts[i] || entry.number <= back_.record.log_entries) continue;
+      const auto moved =
+          std::find_if(to_.proposed.begin(), to_.proposed.end(), [&](const Proposed& proposed) {
+            return proposed.entry.date == entry.date && moves_cash(proposed.entry.event);
+          });
+      if (moved == to_.proposed.end()) continue;
+      to_.remarkable.push_back(
+          {false, moved->sheet, moved->cell,
+           fmt::format(
+               "cash was counted on {} by entry {} of the log, since this workbook was written: what is "
+               "told here of that day is taken as paid by then, and the count is recorded again behind it",
+               budgets::write_date(entry.date), entry.number)});
+      counted_.push_back({moved->sheet, moved->cell, {entry.date, log::Undo{entry.number}}});
+      counted_.push_back({moved->sheet, moved->cell, {entry.date, *one}});
+    }
+  }
+
   /// The first living entry of that kind since the workbook was written that is `meant`; none: nullptr. That
   /// it has another day than what is typed beside it is told.
   template <class Kind, class Meant>

@@ -29,7 +29,8 @@ struct Settled {
 /// amount goes before a recorded one that was only planned (`paid`); two typed ones that differ are an error
 /// with both values until an entry of the log (`paid`) decides, and that then stays. Another day or number of
 /// packs is told and stays as recorded; what the log holds since and the workbook does not tell is told, and
-/// stays. So copies of one workbook come to the same in any order and number. What the log held before is
+/// stays. Cash counted since has what this copy tells of that day paid: it is counted anew behind that, and
+/// told. So copies of one workbook come to the same in any order and number. What the log held before is
 /// another purchase. A purchase is named by what was bought: what the log holds since of the same article and
 /// supplier under a key that the workbook does not have is taken as the same, and told. Delivery of goods
 /// that are bought is told where it is not. What is bought on another day than planned arrives as many days

@@ -189,7 +189,8 @@ TEST_CASE("every mistake points to its line and column, and all of them are told
   CHECK(errors_of(line("1\t2027-01-01\tbought\tkey=a@1\tpacks=1")) ==
         "x.log:2:36: error: expected a field paid=...\n");
   CHECK(errors_of(line("1\t2027-01-01\tfitted\tjob=a\tminuts=4")) ==
-        "x.log:2:27: error: found minuts, expected one of the fields job, minutes, brought, by, line, also; "
+        "x.log:2:27: error: found minuts, expected one of the fields job, minutes, brought, purse-brought, "
+        "by, line, also; "
         "did "
         "you mean "
         "minutes?\n");

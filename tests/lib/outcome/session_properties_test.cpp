@@ -2,6 +2,7 @@
 #include <cstdlib>
 #include <map>
 
+#include "lib/outcome/plan.hpp"
 #include "lib/outcome/sessions.hpp"
 #include "tests/lib/staging/random_sessions.hpp"
 

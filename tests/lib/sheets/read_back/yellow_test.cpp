@@ -178,6 +178,35 @@ TEST_CASE("cash counted in the workbook is recorded last and once") {
               "right? Undo that entry, or put this right") != std::string::npos);
 }
 
+TEST_CASE("copies of which one counts cash leave the same cash whichever is handed back first") {
+  const build::Build build = five_jobs();
+  const std::vector<log::NewEntry> events = two_stages();
+  Remembered with_count(build, events, "2027-02-02"), with_tick(build, events, "2027-02-02");
+  with_count.book.type("Overview", "plan:opening", "Check", cents(4200));
+  std::string open;
+  for (const auto& stage : with_tick.outcome.stages)
+    for (const auto& order : stage.orders) open = order.lines.front().key;
+  with_tick.book.type("Shopping", open, "Tick", std::string("x"));
+  const std::string told_anew =
+      "cash was counted on 2027-02-03 by entry 8 of the log, since this workbook was written: what is told "
+      "here of that day is taken as paid by then, and the count is recorded again behind it\n";
+  for (const bool count_first : {true, false}) {
+    std::vector<log::NewEntry> all = events;
+    for (const bool counting : {count_first, !count_first, count_first}) {  // one of them twice
+      const auto stored = (counting ? with_count : with_tick).book.stored();
+      const auto settled =
+          sheets::settle(sheets::read_back(stored), build, test::log_of(all), day("2027-02-03"));
+      const std::string words = test::told(settled.remarkable);
+      CHECK(words.find("error") == std::string::npos);
+      CHECK((words.find(told_anew) != std::string::npos) == (count_first && !counting));
+      for (const auto& one : settled.proposed) all.push_back(one.entry);
+    }
+    CHECK(all.size() == events.size() + (count_first ? 4 : 2));
+    const auto history = planning::history_of(test::log_of(all), day("2027-02-03"));
+    CHECK(planning::cash_on(build, history, day("2027-02-03")).minor() == 4200);
+  }
+}
+
 TEST_CASE("a day without counted cash and an emptied arrival are told") {
   const build::Build build = all_kinds();
   test::TypedWorkbook book(test::planned(build));
