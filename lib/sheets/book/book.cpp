@@ -3,6 +3,7 @@
 #include <stdexcept>
 
 #include "lib/sheets/book/render.hpp"
+#include "lib/sheets/book/words.hpp"
 #include "lib/sheets/book/workbook.hpp"
 #include "lib/sheets/pages/past_ticks.hpp"
 
@@ -15,7 +16,7 @@ Sheet begin_sheet(const std::string& name, const std::string& title, const std::
   for (const Heading& heading : headings)
     sheet.columns.push_back({heading.least, heading.most, heading.kind == Heading::hidden});
   sheet.put(0, 0, title, Look::title);
-  sheet.put(1, 0, note, Look::note);
+  if (!note.empty()) sheet.put(1, 0, note, Look::note);
   const auto heading_of = [&](int c) { return headings[static_cast<std::size_t>(c)]; };
   for (int c = 0; c < static_cast<int>(headings.size()); ++c)
     sheet.put(kHeaderRow, c, heading_of(c).name,
@@ -30,33 +31,126 @@ void put_band(Sheet& sheet, int row, int columns, const std::string& text) {
 }
 
 double page_points(const Sheet& sheet) {
-  constexpr double kAcross[] = {98, 149}, kDown[] = {750, 505};  // A4 upright and landscape, at full size
-  double width = 0;
-  for (int c = 0; c < static_cast<int>(sheet.columns.size()); ++c)
-    if (!sheet.columns[static_cast<std::size_t>(c)].hidden) width += sheet.width(c);
-  return kDown[sheet.landscape] * std::max(1.0, width / kAcross[sheet.landscape]);
+  constexpr double kAcross[] = {105, 149}, kDown[] = {750, 505};  // A4 upright and landscape, at full size
+  return kDown[sheet.landscape] * std::max(1.0, sheet.printed_width() / kAcross[sheet.landscape]);
 }
 
+void share_page(Sheet& sheet, const std::vector<Share>& shares) {
+  constexpr double kPage = 119;  // characters across an upright page of A4 in type of 9 points and more
+  if (sheet.printed_columns == 0) sheet.printed_columns = static_cast<int>(sheet.columns.size());
+  double rest = kPage - sheet.printed_width();
+  for (const Share& share : shares) rest += sheet.width(share.column);
+  for (const Share& share : shares) {
+    Column& column = sheet.columns[static_cast<std::size_t>(share.column)];
+    column.least = column.most = std::max(column.least, rest * share.part);
+  }
+}
+
+void fit_lines(Sheet& sheet, int column, int lines, double most) {
+  Column& limits = sheet.columns[static_cast<std::size_t>(column)];
+  double width = limits.least;
+  for (const auto& [place, cell] : sheet.cells) {
+    const auto* text = std::get_if<std::string>(&cell.value);
+    if (place.second != column || text == nullptr || cell.style.look != Look::body) continue;
+    while (width < most && wrapped_lines(*text, width) > lines) width += 0.25;
+  }
+  limits.least = limits.most = std::min(width, most);
+}
+
+void put_note(Sheet& sheet, const std::string& note) {
+  sheet.spread(1, 0, sheet.printed_columns, note, Look::prose);
+}
+
+namespace {
+
 /// A page less full than this goes on with the next block, though it does not end there.
-constexpr double kFullEnough = 0.6;
+constexpr double kFullEnough = 0.75;
+
+/// A last page less full than the first of these begins earlier, so that it is as full as the second.
+constexpr double kLittle = 0.25, kSomething = 0.35;
+
+/// Where pages begin, by the heights of the rows.
+class Paging {
+ public:
+  explicit Paging(const Sheet& sheet)
+      : sheet_(sheet), heights_(sheet.row_heights()), page_(page_points(sheet)) {}
+
+  double page() const { return page_; }
+
+  /// Of a page behind the first, on which the header stands again.
+  double later_page() const {
+    return sheet_.repeat_header ? page_ - points(sheet_.header_row, sheet_.header_row + 1) : page_;
+  }
+
+  double points(int from, int to) const {
+    double sum = 0;
+    for (int row = from; row < to; ++row) sum += heights_.count(row) != 0 ? heights_.at(row) : 15;
+    return sum;
+  }
+
+  /// The first row of each page. The last ends above `end_row`.
+  std::vector<int> starts(int end_row) const {
+    std::vector<int> starts{0};
+    double used = 0;
+    for (int row = 0; row < end_row; ++row) {
+      const double height = points(row, row + 1);
+      const auto& breaks = sheet_.page_breaks;
+      const bool asked = std::find(breaks.begin(), breaks.end(), row) != breaks.end();
+      if (asked || used + height > (starts.size() == 1 ? page_ : later_page())) {
+        if (row > 0) starts.push_back(row);
+        used = 0;
+      }
+      used += height;
+    }
+    return starts;
+  }
+
+ private:
+  const Sheet& sheet_;
+  std::map<int, double> heights_;
+  double page_;
+};
+
+/// Not within the chart, nor behind a band.
+int fit_to_begin(const Sheet& sheet, int row) {
+  const auto& chart = sheet.chart;
+  if (chart && row > chart->row && row <= chart->row + chart->height_px / 20) return chart->row;
+  const Cell* above = sheet.find(row - 1, 0);
+  return above != nullptr && above->style.look == Look::band ? row - 1 : row;
+}
+
+}  // namespace
 
 void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row) {
-  const auto heights = sheet.row_heights();
-  const auto points = [&](int from, int to) {
-    double sum = 0;
-    for (int row = from; row < to; ++row) sum += heights.count(row) != 0 ? heights.at(row) : 15;
-    return sum;
-  };
-  const double page = page_points(sheet) - points(kHeaderRow, kHeaderRow + 1);
-  double used = points(0, kHeaderRow);
+  const Paging paging(sheet);
+  const double page = paging.page() - paging.points(kHeaderRow, kHeaderRow + 1);
+  double used = paging.points(0, kHeaderRow);
   for (std::size_t i = 0; i < blocks.size(); ++i) {
-    const double block = points(blocks[i], i + 1 < blocks.size() ? blocks[i + 1] : end_row);
+    const double block = paging.points(blocks[i], i + 1 < blocks.size() ? blocks[i + 1] : end_row);
     if (i > 0 && used + block > page && used > kFullEnough * page) {
       sheet.page_breaks.push_back(blocks[i]);
       used = 0;
     }
     used = std::fmod(used + block, page);
   }
+}
+
+void share_last_page(Sheet& sheet, int end_row) {
+  const Paging paging(sheet);
+  const std::vector<int> starts = paging.starts(end_row);
+  if (starts.size() < 2 || paging.points(starts.back(), end_row) >= kLittle * paging.page()) return;
+  int row = starts.back();
+  while (row > starts[starts.size() - 2] + 1 && paging.points(row, end_row) < kSomething * paging.page())
+    --row;
+  std::erase(sheet.page_breaks, starts.back());
+  sheet.page_breaks.push_back(fit_to_begin(sheet, row));
+}
+
+int lines_left(const Sheet& sheet, int end_row) {
+  const Paging paging(sheet);
+  const std::vector<int> starts = paging.starts(end_row);
+  const double page = starts.size() == 1 ? paging.page() : paging.later_page();
+  return static_cast<int>((page - paging.points(starts.back(), end_row)) / 15);
 }
 
 void name_rows(Book& book, const Sheet& sheet, const char* name, int column, int first_row, int last_row) {

@@ -12,11 +12,18 @@ namespace {
 
 constexpr double kLinePoints = 15;
 constexpr double kTitlePoints = 24;
+constexpr double kBold = 1.05;      // width of bold type against that of plain
+constexpr double kEdges = 5.0 / 7;  // characters that a column has beside its width
 
 /// Titles and bands run on over their empty neighbours, merged cells over their own; neither widens a column.
 bool spills(const Cell& cell) {
   return cell.columns > 1 || cell.style.look == Look::title || cell.style.look == Look::note ||
          (cell.style.look == Look::band && cell.style.shown == Shown::text);
+}
+
+bool is_bold(const Cell& cell) {
+  const Look look = cell.style.look;
+  return look == Look::strong || look == Look::header || look == Look::header_right;
 }
 
 }  // namespace
@@ -52,8 +59,8 @@ void Sheet::compute(int row, int column, std::string formula, Value cached, Look
 
 void Sheet::spread(int row, int column, int count, const std::string& text, Look look) {
   place(row, column, Cell{text, {}, {look, Shown::text}, count, {}});
-  double room = 0;
-  for (int c = column; c < column + count; ++c) room += width(c);
+  double room = -kEdges;
+  for (int c = column; c < column + count; ++c) room += width(c) + kEdges;
   const double needed = kLinePoints * static_cast<double>(wrapped_lines(text, room));
   heights[row] = std::max(heights[row], needed);
 }
@@ -80,6 +87,15 @@ double Sheet::width(int column) const {
   return std::min(longest, limits.most);
 }
 
+double Sheet::printed_width() const {
+  const auto all = static_cast<int>(columns.size());
+  const int end = printed_columns > 0 ? std::min(printed_columns, all) : all;
+  double sum = 0;
+  for (int c = 0; c < end; ++c)
+    if (!columns[static_cast<std::size_t>(c)].hidden) sum += width(c) + kEdges;
+  return sum;
+}
+
 std::map<int, double> Sheet::row_heights() const {
   std::vector<double> widths;
   for (int c = 0; c < static_cast<int>(columns.size()); ++c) widths.push_back(width(c));
@@ -90,7 +106,8 @@ std::map<int, double> Sheet::row_heights() const {
     if (cell.style.look == Look::title) points[row] = kTitlePoints;
     if (text == nullptr || spills(cell) || column >= static_cast<int>(widths.size())) continue;
     if (columns[static_cast<std::size_t>(column)].hidden) continue;
-    const int lines = wrapped_lines(*text, widths[static_cast<std::size_t>(column)]);
+    const double room = widths[static_cast<std::size_t>(column)];
+    const int lines = wrapped_lines(*text, is_bold(cell) ? room / kBold : room);
     if (lines > 1) points[row] = std::max(points[row], kLinePoints * lines);
   }
   return points;

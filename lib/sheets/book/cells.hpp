@@ -60,7 +60,8 @@ enum class Look {
   linked,
   centred,
   figure,
-  care
+  care,
+  prose  ///< a note that wraps, spread over columns
 };
 
 struct Style {
@@ -113,6 +114,7 @@ struct Chart {
   enum class Kind { lines, stacked_columns } kind = Kind::lines;
   int row = 0, column = 0, width_px = 0, height_px = 0;
   std::string title, across, up, description;
+  bool dated = false;  ///< the categories are days
   Range categories;
   std::vector<Curve> curves;
 };
@@ -133,6 +135,7 @@ class Sheet {
   /// A click on the cell leads to that row of another sheet. std::logic_error if there is no such cell.
   void link(int row, int column, const std::string& sheet_name, int to_row);
   double width(int column) const;  ///< for the texts put so far
+  double printed_width() const;    ///< of the columns that are printed, with their edges
   /// Points of each row of more than one line: not every spreadsheet program fits rows by itself.
   std::map<int, double> row_heights() const;
 
@@ -147,6 +150,7 @@ class Sheet {
   bool open = false;          ///< everything may be changed, rows moved and sorted
   bool repeat_header = true;  ///< on each printed page
   bool landscape = false;
+  int printed_columns = 0;  ///< from the left; those behind them are for the screen. 0: all
   bool hidden = false;
   std::vector<int> page_breaks;  ///< rows that begin a page
   std::vector<EntryRule> entries;

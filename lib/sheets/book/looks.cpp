@@ -53,6 +53,11 @@ void note(lxw_format* format) {
   format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
 }
 
+void prose(lxw_format* format) {
+  note(format);
+  format_set_text_wrap(format);
+}
+
 void header(lxw_format* format) {
   fill(format, Looks::kBlue);
   format_set_font_color(format, kWhite);
@@ -136,6 +141,8 @@ void dress(lxw_format* format, Look look) {
       return tick(format);
     case Look::care:
       return care(format);
+    case Look::prose:
+      return prose(format);
   }
 }
 

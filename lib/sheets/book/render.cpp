@@ -25,6 +25,7 @@ namespace {
 constexpr std::int64_t kMostDigits = 1'000'000'000'000'000;  // doubles hold any 15 decimal digits
 constexpr time_t kCreated = 946'684'800;  // 2000-01-01: a fixed date, so that equal plans give equal bytes
 constexpr std::size_t kLongestFormula = 8192;
+constexpr int kRowPixels = 20;
 constexpr double kWidestPage = 220;  // characters that can be read on A4 across
 
 void expect(lxw_error answer, const std::string& what) {
@@ -157,6 +158,7 @@ class Page {
     chart_axis_set_name(drawn->y_axis, chart.up.c_str());
     chart_axis_set_num_format(drawn->y_axis, "#,##0");
     set_type(drawn);
+    if (chart.dated) chart_axis_set_num_format(drawn->x_axis, "yyyy-mm-dd");
     chart_legend_set_position(drawn, LXW_CHART_LEGEND_BOTTOM);
     for (std::size_t i = 0; i < chart.curves.size(); ++i) {
       lxw_chart_series* series = add(drawn, chart, chart.curves[i]);
@@ -208,7 +210,11 @@ class Page {
     worksheet_set_paper(page_, 9);  // A4
     if (sheet_.landscape) worksheet_set_landscape(page_);
     worksheet_fit_to_pages(page_, static_cast<std::uint16_t>(pages_wide()), 0);
-    worksheet_set_margins(page_, 0.4, 0.4, 0.5, 0.7);
+    const double side = sheet_.printed_columns > 0 ? 0.3 : 0.4;
+    worksheet_set_margins(page_, side, side, 0.5, 0.7);
+    if (sheet_.printed_columns > 0)
+      expect(worksheet_print_area(page_, 0, 0, row_of(last_row()), column_of(sheet_.printed_columns - 1)),
+             sheet_.name);
     expect(worksheet_set_footer(page_, footer().c_str()), sheet_.name);
     if (sheet_.header_row >= 0 && sheet_.repeat_header)
       expect(worksheet_repeat_rows(page_, row_of(sheet_.header_row - sheet_.header_rows + 1),
@@ -219,12 +225,16 @@ class Page {
     if (breaks.size() > 1) expect(worksheet_set_h_pagebreaks(page_, breaks.data()), sheet_.name);
   }
 
+  /// Of cells or of the chart.
+  int last_row() const {
+    const int cells = sheet_.cells.empty() ? 0 : sheet_.cells.rbegin()->first.first;
+    if (!sheet_.chart) return cells;
+    return std::max(cells, sheet_.chart->row + sheet_.chart->height_px / kRowPixels);
+  }
+
   /// A page across, or two where one would be too small to read: the frozen columns then stand on both.
   int pages_wide() {
-    double width = 0;
-    for (int c = 0; c < static_cast<int>(sheet_.columns.size()); ++c)
-      if (!sheet_.columns[static_cast<std::size_t>(c)].hidden) width += sheet_.width(c);
-    if (sheet_.frozen_columns == 0 || width < kWidestPage) return 1;
+    if (sheet_.frozen_columns == 0 || sheet_.printed_width() < kWidestPage) return 1;
     expect(worksheet_repeat_columns(page_, 0, column_of(sheet_.frozen_columns - 1)), sheet_.name);
     return 2;
   }

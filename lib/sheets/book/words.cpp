@@ -8,7 +8,18 @@ namespace fettlefund::sheets {
 namespace {
 
 constexpr double kMargin = 1.2;  // characters of a cell that its indent and edges take
-constexpr double kLetter = 0.9;  // width of a letter against a digit, in running text, with some to spare
+constexpr double kSpare = 1.02;  // rounding to pixels
+
+/// Widths of the printable characters of ASCII in hundredths of a digit's, measured in the hmtx table of the
+/// font Carlito (version of Debian's fonts-crosextra-carlito, SIL Open Font License), whose widths are the
+/// standard font's.
+constexpr int kWidths[] = {
+    45,  64,  79,  98,  100, 141, 135, 44,  60,  60,  98, 98,  49, 60,  50,  76,   // blank to /
+    100, 100, 100, 100, 100, 100, 100, 100, 100, 100, 53, 53,  98, 98,  98,  91,   // 0 to ?
+    176, 114, 107, 105, 121, 96,  91,  124, 123, 50,  63, 103, 83, 169, 127, 131,  // @ to O
+    102, 133, 107, 91,  96,  127, 112, 176, 102, 96,  92, 61,  76, 61,  98,  98,   // P to _
+    57,  95,  104, 83,  104, 98,  60,  93,  104, 45,  47, 90,  45, 158, 104, 104,  // ` to o
+    104, 104, 69,  77,  66,  104, 89,  141, 85,  89,  78, 62,  91, 62,  98};       // p to ~
 
 /// `value / 10^decimals` without needless zeros. `value` >= 0.
 std::string decimal(std::int64_t value, int decimals) {
@@ -41,9 +52,20 @@ double line_width(std::string_view line) {
   return width;
 }
 
+/// In digits, as the text is drawn.
+double drawn_width(std::string_view text) {
+  double hundredths = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t character = next_character(text, at);
+    const bool known = character >= U' ' && character <= U'~';
+    hundredths += known ? kWidths[character - U' '] : wide(character) ? 200 : 105;
+  }
+  return hundredths * kSpare / 100;
+}
+
 double amount_width(Money amount) {
   const std::size_t digits = std::to_string(amount.minor()).size();
-  return static_cast<double>(digits + 1 + (digits / 3));
+  return static_cast<double>(digits + 1 + (digits > 3 ? (digits - 3) / 3 : 0));
 }
 
 std::string_view first_line(std::string_view& rest) {
@@ -59,9 +81,9 @@ int lines_of(std::string_view paragraph, double room) {
   double used = 0;
   while (!paragraph.empty()) {
     const std::size_t end = std::min(paragraph.find(' '), paragraph.size());
-    const double word = line_width(paragraph.substr(0, end));
+    const double word = drawn_width(paragraph.substr(0, end));
     paragraph.remove_prefix(std::min(end + 1, paragraph.size()));
-    const double joined = used > 0 ? used + 1 + word : word;
+    const double joined = used > 0 ? used + drawn_width(" ") + word : word;
     if (joined > room && used > 0) ++lines;
     used = joined > room ? word : joined;
     for (; used > room; used -= room) ++lines;
@@ -100,7 +122,7 @@ double text_width(const Cell& cell) {
 
 int wrapped_lines(std::string_view text, double width) {
   int lines = 0;
-  do lines += lines_of(first_line(text), std::max(1.0, (width - kMargin) / kLetter));
+  do lines += lines_of(first_line(text), std::max(1.0, width - kMargin));
   while (!text.empty());
   return lines;
 }

@@ -21,8 +21,8 @@ double text_width(std::string_view text);
 /// As above, of what the cell shows. Amounts are counted with thousands separators.
 double text_width(const Cell& cell);
 
-/// Lines that the text takes in a cell `width` characters wide, broken at words; at least 1. Letters count as
-/// wide as digits, which leaves about a tenth to spare in the standard font.
+/// Lines that the text takes in a cell `width` characters wide, broken at words; at least 1. By the widths of
+/// the standard font's letters, with a little to spare.
 int wrapped_lines(std::string_view text, double width);
 
 }  // namespace fettlefund::sheets

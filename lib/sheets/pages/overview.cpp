@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdlib>
 
 #include "lib/outcome/words.hpp"
 #include "lib/sheets/book/words.hpp"
@@ -25,10 +26,10 @@ enum Column {
   hours_have,
   hours_taken,
   check,
-  jobs,
   key,
   count
 };
+constexpr int kPrinted = check + 1;  // an upright page holds so many at a size that can be read
 constexpr int kHeader = 7;
 constexpr int kFirst = kHeader + 1;
 constexpr int kChartRows = 15;
@@ -71,18 +72,27 @@ class Overview {
   void fill() {
     set_columns();
     add_stages();
-    add_top();
     add_totals();
+    add_top();
     add_rules();
     row_ = last_ + 3;
     add_chart();
-    add_remarks();
-    add_left_out();
-    add_warnings();
+    add_texts();
     book_.sheets.push_back(std::move(sheet_));
   }
 
  private:
+  /// Behind table and chart. None is cut by the end of a page where the page is fairly full without it.
+  void add_texts() {
+    std::vector<int> blocks{kHeaderRow};
+    for (const auto add : {&Overview::add_jobs, &Overview::add_left_out, &Overview::add_warnings}) {
+      blocks.push_back(row_);
+      (this->*add)();
+    }
+    if (sheet_.page_breaks.empty()) keep_together(sheet_, blocks, row_);
+    share_last_page(sheet_, row_);
+  }
+
   int stage_count() const { return static_cast<int>(stages_.size()); }
   /// The row of the first stage that is not over.
   int first_open() const {
@@ -91,15 +101,29 @@ class Overview {
   }
   Range rows(int column) const { return {kFirst, column, last_, column}; }
 
+  /// Of the columns of amounts: six of up to five figures and the decimals fit on a page.
+  double money_width() const {
+    std::int64_t most = 0;
+    Money all = opening_of(outcome_, past_);
+    for (const StageRow& one : stages_) {
+      all += one.money_in;
+      for (const Money amount : {all, one.money_in, one.planned, one.paid, one.counts, one.left, one.floor})
+        most = std::max(most, std::abs(amount.minor()));
+    }
+    return std::to_string(most).size() <= 5U + static_cast<unsigned>(book_.digits) ? 8.8 : 16;
+  }
+
   void set_columns() {
-    sheet_.landscape = true;
+    sheet_.printed_columns = kPrinted;
+    sheet_.frozen_columns = payday + 1;
     sheet_.header_row = kHeader;
-    sheet_.columns = {{6, 6},  {10.5, 10.5}, {10.5, 10.5}, {9, 16},  {9, 16},
-                      {9, 16}, {9, 16},      {9, 16},      {9, 16},  {7, 9},
-                      {7, 9},  {7, 9},       {12, 12},     {20, 26}, {10, 20, true}};
+    const double most = money_width();
+    sheet_.columns = {{5.5, 5.5},  {10.5, 10.5}, {10.5, 10.5}, {8.8, most},   {8.8, most},
+                      {8.8, most}, {8.8, most},  {8.8, most},  {8.8, most},   {6.5, 6.5},
+                      {6.5, 6.5},  {6.5, 6.5},   {11, 11},     {10, 20, true}};
     const char* names[] = {"Stage",         "Payday",      "Bench date", "Money in",  "Planned",
                            "Paid so far",   "Counts",      "Left",       "Keep-back", "Hours used",
-                           "Hours at hand", "Hours taken", "Check",      "Jobs",      "Key"};
+                           "Hours at hand", "Hours taken", "Check",      "Key"};
     for (int c = 0; c < count; ++c)
       sheet_.put(kHeader, c, std::string(names[c]),
                  c >= money_in && c < check ? Look::header_right : Look::header);
@@ -136,7 +160,6 @@ class Overview {
       sheet_.put(row, check, one.check);
     else
       sheet_.compute(row, check, check_formula(row), one.check);
-    sheet_.put(row, jobs, one.jobs);
     sheet_.put(row, key, fmt::format("stage:{}", one.number), Look::note);
   }
 
@@ -163,7 +186,7 @@ class Overview {
   void add_top() {
     const auto& build = *outcome_.build;
     sheet_.put(0, 0, build.name, Look::title);
-    sheet_.put(1, 0, proof_line(outcome_), Look::note);
+    sheet_.spread(1, 0, kPrinted, proof_line(outcome_), Look::prose);
     sheet_.put(2, 0,
                fmt::format("Amounts in {}. Yellow cells are for typing; all else follows from them.",
                            build.currency.code),
@@ -274,12 +297,6 @@ class Overview {
     return points;
   }
 
-  double sheet_width() const {
-    double width = 0;
-    for (int c = 0; c < key; ++c) width += sheet_.width(c);
-    return width;
-  }
-
   void add_chart() {
     if (stage_count() == 0) return;
     const double page = page_points(sheet_);
@@ -289,30 +306,33 @@ class Overview {
         .kind = Chart::Kind::lines,
         .row = row_,
         .column = 0,
-        .width_px = static_cast<int>(7 * sheet_width()) + 5 * key,
+        .width_px = static_cast<int>(7 * sheet_.printed_width()),
         .height_px = 20 * (kChartRows - 1),
         .title = "What is left after each payday",
-        .across = "Stage",
+        .across = "Payday",
         .up = std::string(outcome_.build->currency.code),
         .description = "Line chart of the cash left after each payday against the keep-back that must stay.",
-        .categories = rows(stage),
+        .dated = true,
+        .categories = rows(payday),
         .curves = {{"Left", rows(left), false}, {"Keep-back", rows(floor_), true}}};
     sheet_.chart = std::move(chart);
     row_ += kChartRows;
   }
 
-  void add_remarks() {
+  /// What is done in each stage, and what is to be said of it.
+  void add_jobs() {
     const int band = row_++;
     for (const StageRow& one : stages_) {
-      if (one.remarks.empty()) continue;
+      if (one.jobs.empty() && one.remarks.empty()) continue;
       sheet_.put(row_, stage, static_cast<std::int64_t>(one.number), Look::centred);
-      sheet_.spread(row_++, payday, key - payday, one.remarks);
+      if (!one.jobs.empty()) sheet_.spread(row_++, payday, kPrinted - payday, one.jobs);
+      if (!one.remarks.empty()) sheet_.spread(row_++, payday, kPrinted - payday, one.remarks, Look::prose);
     }
     if (row_ == band + 1) {
       --row_;
       return;
     }
-    put_band(sheet_, band, key, "Remarks on the stages");
+    put_band(sheet_, band, key, "Jobs of the stages, and remarks");
     ++row_;
   }
 
@@ -320,7 +340,7 @@ class Overview {
     put_band(sheet_, row_++, key, outcome_.left_out.empty() ? "Left out: nothing" : "Left out, and why");
     for (const auto& job : outcome_.left_out) {
       sheet_.spread(row_, stage, 4, job.name, Look::strong);
-      sheet_.spread(row_++, planned, key - planned, job.reason);
+      sheet_.spread(row_++, planned, kPrinted - planned, job.reason);
     }
     ++row_;
   }
@@ -328,7 +348,8 @@ class Overview {
   void add_warnings() {
     if (outcome_.warnings.empty()) return;
     put_band(sheet_, row_++, key, "Look at these");
-    for (const std::string& warning : outcome_.warnings) sheet_.spread(row_++, 0, key, warning, Look::care);
+    for (const std::string& warning : outcome_.warnings)
+      sheet_.spread(row_++, 0, kPrinted, warning, Look::care);
   }
 
   Book& book_;

@@ -84,11 +84,11 @@ enum Column {
   price,
   planned,
   paid,
+  arrives,
+  remarks,  ///< the last that is printed
   counts,
   bought_on,
   needed_for,
-  arrives,
-  remarks,
   own_remark,
   kind,
   key,
@@ -123,8 +123,8 @@ std::vector<const planning::OrderView*> suppliers_of(const Outcome& outcome);
 std::string delivery_charge_cell(const Outcome& outcome, const build::Id& supplier);
 std::string free_from_cell(const Outcome& outcome, const build::Id& supplier);
 
-/// Title row, header row and their columns, as every sheet begins. `note` stands under the title. The header
-/// stands in row 3.
+/// Title row, header row and their columns, as every sheet begins. `note` stands under the title, unless it
+/// is empty. The header stands in row 3.
 struct Heading {
   std::string name;    ///< of a column
   double least, most;  ///< widths
@@ -134,12 +134,34 @@ inline constexpr int kHeaderRow = 3;
 Sheet begin_sheet(const std::string& name, const std::string& title, const std::string& note,
                   const std::vector<Heading>& headings);
 
+/// Gives what an upright page has left beside the other printed columns to these, each its part of it. For
+/// the texts put so far.
+struct Share {
+  int column;
+  double part;  ///< of 1
+};
+void share_page(Sheet& sheet, const std::vector<Share>& shares);
+
+/// Makes a column so wide that the texts in it, put so far, take no more than so many lines, and no wider
+/// than `most`.
+void fit_lines(Sheet& sheet, int column, int lines, double most);
+
+/// A note under the title, wrapped over the columns that are printed. Once their widths stand.
+void put_note(Sheet& sheet, const std::string& note);
+
 /// A band over `columns` columns that begins with `text`.
 void put_band(Sheet& sheet, int row, int columns, const std::string& text);
 
 /// Begins a new printed page at those of `blocks` (rows that begin a block, ascending) that would not end on
 /// the page they begin on, unless that page would stay half empty. The last block ends above `end_row`.
 void keep_together(Sheet& sheet, const std::vector<int>& blocks, int end_row);
+
+/// Where the last printed page would hold little, begins it with rows of the page before. Rows end above
+/// `end_row`.
+void share_last_page(Sheet& sheet, int end_row);
+
+/// Rows of one line that the last printed page still has room for, below the row above `end_row`.
+int lines_left(const Sheet& sheet, int end_row);
 
 /// Points of rows that fit on a printed page of the sheet, at the scale that makes it one page wide.
 double page_points(const Sheet& sheet);

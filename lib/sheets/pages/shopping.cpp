@@ -40,7 +40,7 @@ std::string kind_of(build::ArticleKind kind) {
 class Shopping {
  public:
   Shopping(Book& book, const Outcome& outcome, const Past& past)
-      : book_(book), outcome_(outcome), past_(past), sheet_(begin(outcome)), row_(kFirstRow) {
+      : book_(book), outcome_(outcome), past_(past), sheet_(begin()), row_(kFirstRow) {
     if (!past.purchases.empty()) add_state_columns();
   }
 
@@ -55,35 +55,30 @@ class Shopping {
   }
 
  private:
-  static Sheet begin(const Outcome& outcome) {
-    Sheet sheet = begin_sheet(
-        kShopping, "Shopping",
-        fmt::format("Amounts in {}. Tick with x what is bought and type under Paid what it really cost: it "
-                    "then counts "
-                    "instead of the planned amount. Allowance lines: what came up, 0 if nothing did.",
-                    outcome.build->currency.code),
-        {{"Tick", 5, 5},
-         {"Stage", 6, 6},
-         {"Supplier", 9, 15},
-         {"Article", 16, 20},
-         {"Packs", 6.5, 9, Heading::figures},
-         {"One pack", 8, 9},
-         {"Price", 8.5, 16, Heading::figures},
-         {"Planned", 8.5, 16, Heading::figures},
-         {"Paid", 8.5, 16, Heading::figures},
-         {"Counts", 8.5, 16, Heading::figures},
-         {"Bought on", 10.5, 10.5},
-         {"Needed for", 12, 12},
-         {"Arrives", 10.5, 10.5},
-         {"Remarks", 12, 13},
-         {"Your remark", 11, 11},
-         {"Kind", 10, 12, Heading::hidden},
-         {"Key", 10, 30, Heading::hidden},
-         {"Goods", 10, 16, Heading::hidden},
-         {"Before allowance", 10, 16, Heading::hidden},
-         {"Line planned", 10, 16, Heading::hidden},
-         {"Line counts", 10, 16, Heading::hidden}});
-    sheet.landscape = true;
+  static Sheet begin() {
+    Sheet sheet = begin_sheet(kShopping, "Shopping", "",
+                              {{"Tick", 4.5, 4.5},
+                               {"Stage", 5.5, 5.5},
+                               {"Supplier", 9, 14},
+                               {"Article", 16, 16},
+                               {"Packs", 6, 9, Heading::figures},
+                               {"One pack", 8, 9},
+                               {"Price", 7.7, 16, Heading::figures},
+                               {"Planned", 7.7, 16, Heading::figures},
+                               {"Paid", 7.7, 16, Heading::figures},
+                               {"Arrives", 10.5, 10.5},
+                               {"Remarks", 12, 12},
+                               {"Counts", 8.5, 16, Heading::figures},
+                               {"Bought on", 10.5, 10.5},
+                               {"Needed for", 12, 60},
+                               {"Your remark", 20, 20},
+                               {"Kind", 10, 12, Heading::hidden},
+                               {"Key", 10, 30, Heading::hidden},
+                               {"Goods", 10, 16, Heading::hidden},
+                               {"Before allowance", 10, 16, Heading::hidden},
+                               {"Line planned", 10, 16, Heading::hidden},
+                               {"Line counts", 10, 16, Heading::hidden}});
+    sheet.printed_columns = shop::remarks + 1;
     sheet.open = true;  // or no program would let anybody sort it
     return sheet;
   }
@@ -316,8 +311,23 @@ class Shopping {
     }
   }
 
-  void finish() {
+  /// What a line is called and what is said of it have what the figures leave of the page.
+  void lay_out() {
+    fit_lines(sheet_, shop::supplier, 2, 16);
+    share_page(sheet_, {{shop::article, 0.56}, {shop::remarks, 0.44}});
+    put_note(
+        sheet_,
+        fmt::format("Amounts in {}. Tick with x what is bought and type under Paid what it really cost: it "
+                    "then counts instead of the planned amount. Allowance lines: what came up, 0 if nothing "
+                    "did. On the screen there is more to the right: what it is for, the day you bought it, "
+                    "your remark.",
+                    outcome_.build->currency.code));
     keep_together(sheet_, blocks_, row_);
+    share_last_page(sheet_, row_);
+  }
+
+  void finish() {
+    lay_out();
     const int last = row_ - 1;
     const auto rows = [&](int column) { return Range{kFirstRow, column, spare_ - 2, column}; };
     if (spare_ - 2 >= kFirstRow) {
@@ -331,7 +341,7 @@ class Shopping {
     sheet_.entries.push_back({{spare_, shop::paid, last, shop::paid}, Entry::any_amount, 0});
     sheet_.entries.push_back({{spare_, shop::stage, last, shop::stage}, Entry::stage, stage_count()});
     sheet_.highlights.push_back({{kFirstRow, shop::paid, last, shop::paid},
-                                 fmt::format("=ISTEXT($I{})", kFirstRow + 1),
+                                 fmt::format("=ISTEXT(${}{})", column_letters(shop::paid), kFirstRow + 1),
                                  Tone::warning});
     sheet_.highlights.push_back({{kFirstRow, shop::stage, last, shop::remarks},
                                  fmt::format("=$A{}=\"x\"", kFirstRow + 1),

@@ -68,6 +68,14 @@ TEST_CASE("a column is as wide as its longest text within its limits") {
   CHECK(sheet.row_heights().at(1) >= 45);
 }
 
+TEST_CASE("the columns behind those that are printed and hidden ones take no room on paper") {
+  Sheet sheet("Invented");
+  sheet.columns = {{6, 6}, {8, 8, true}, {10, 10}, {20, 20}};
+  CHECK(sheet.printed_width() == doctest::Approx(36 + 3 * 5.0 / 7));
+  sheet.printed_columns = 3;
+  CHECK(sheet.printed_width() == doctest::Approx(16 + 2 * 5.0 / 7));
+}
+
 TEST_CASE("names that spreadsheets would refuse are refused before writing") {
   Book book;
   book.sheets = {Sheet("One"), Sheet("ONE")};

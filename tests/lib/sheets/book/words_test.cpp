@@ -23,6 +23,18 @@ TEST_CASE("wide characters count twice and the longest line counts") {
   CHECK(text_width("ab\nabcd\na") == 4);
 }
 
+TEST_CASE("amounts are as wide as they stand with two decimals") {
+  const auto width_of = [](std::int64_t minor) {
+    Cell cell;
+    cell.value = Money::of_minor(minor);
+    return text_width(cell);
+  };
+  CHECK(width_of(12345) == std::string("123.45").size());
+  CHECK(width_of(123456) == std::string("1,234.56").size());
+  CHECK(width_of(1234567) == std::string("12,345.67").size());
+  CHECK(width_of(123456789) == std::string("1,234,567.89").size());
+}
+
 TEST_CASE("text wraps at words, and a word longer than the cell is cut") {
   CHECK(wrapped_lines("", 10) == 1);
   CHECK(wrapped_lines("one", 10) == 1);

@@ -239,6 +239,24 @@ TEST_CASE("a plan that is not proven says how good any plan can be") {
         "30.");
 }
 
+TEST_CASE("what two people read from paper stands upright, and all that is typed in the shop on the page") {
+  const Folder folder;
+  const Book book = sheets::make_book(test::long_outcome().outcome);
+  for (const char* name : {"Overview", "Shopping", "Easily forgotten"}) {
+    CAPTURE(name);
+    const Sheet& sheet = sheet_of(book, name);
+    CHECK_FALSE(sheet.landscape);
+    CHECK(sheet.printed_width() <= 119.1);  // characters across in type of 9 points
+  }
+  using namespace sheets;
+  for (const int column : {shop::tick, shop::article, shop::packs, shop::price, shop::paid, shop::arrives})
+    CHECK(column < sheet_of(book, "Shopping").printed_columns);
+  render(book, folder.file("a.xlsx"));
+  const std::string parts = parts_of(folder.file("a.xlsx")).at("xl/workbook.xml");
+  CHECK(parts.find("Print_Area") != std::string::npos);
+  CHECK(parts.find("Shopping!$A$1:$K$") != std::string::npos);
+}
+
 TEST_CASE("an empty plan still makes a workbook") {
   const Folder folder;
   auto fixture = test::small_outcome();

@@ -266,7 +266,7 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
   StoredBook book = typed.book.stored();
   StoredSheet& shopping = sheet_of(book, "Shopping");
   shopping.cells[{5, 3}] = text_cell("a better impeller");
-  shopping.cells[{5, 9}].computed = false;  // counts
+  shopping.cells[{5, sheets::shop::counts}].computed = false;
   shopping.cells[{5, 7}].formula = "ROUND(E6*G6,1)";
   shopping.cells[{6, 16}] = text_cell("delivery:quai@1");
   shopping.cells[{7, 22}] = text_cell("scribble");
@@ -278,7 +278,7 @@ TEST_CASE("changed locked cells, strange keys and lost rows are told with their 
         std::string::npos);
   CHECK(all.find("Shopping H6 warning: the formula is another one now, and comes to 59.97") !=
         std::string::npos);
-  CHECK(all.find("Shopping J6 warning: 59.97 stands where a formula belongs") != std::string::npos);
+  CHECK(all.find("Shopping L6 warning: 59.97 stands where a formula belongs") != std::string::npos);
   CHECK(all.find("Shopping Q7 error: 'delivery:quai@1' is no key of this workbook; did it stand for "
                  "'delivery:quay@1'?") != std::string::npos);
   CHECK(all.find("Shopping  warning: the row of delivery:quay@1 is gone") != std::string::npos);
