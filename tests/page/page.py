@@ -1,5 +1,6 @@
 """Measures pages of stage cards in a real browser and on paper. Usage: page.py FOLDER PAGE.html ..."""
 
+import html
 import json
 import pathlib
 import re
@@ -9,8 +10,8 @@ import sys
 CHROMIUM = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
             "--allow-file-access-from-files", "--enable-logging=stderr", "--virtual-time-budget=4000"]
 POINTS_LEAST = 9.0
-FEW_JOBS = {"A4": 3, "A5": 1}  # so many were seen to fit on one sheet with all their orders
-MOST_SHEETS = {"A4": 2, "A5": 3}
+FEW_JOBS = {"A4": 6, "A5": 1}  # so many were seen to fit on one sheet with all their orders
+MOST_SHEETS = {"A4": 1, "A5": 2}
 CONTRAST_LEAST = 4.5
 
 # Runs beside the page, which stands in a frame of the width to be measured.
@@ -114,6 +115,27 @@ def jobs_of_cards(page):
     return [one.group(1).count("<li") if one else 0 for one in lists]
 
 
+def plain(text):
+    """Without blanks, tags and signs of HTML, as it is looked for on paper."""
+    return re.sub(r"\s+", "", html.unescape(re.sub(r"<[^>]*>", "", text)))
+
+
+def cut_lines(page, sheets):
+    """Steps, rows and lines of lists in the cards that stand on no sheet as a whole, and cautions apart from what follows them."""
+    cards = re.findall(r'<article class="card".*?</article>', page.read_text(encoding="utf-8"), re.S)
+    whole = [plain(one) for card in cards for one in re.findall(r"<(?:li|tr)\b[^>]*>(.*?)</(?:li|tr)>", card, re.S)]
+    items = [re.findall(r"<li\b([^>]*)>(.*?)</li>", card, re.S) for card in cards]
+    whole += [plain(a[1] + b[1]) for card in items for a, b in zip(card, card[1:]) if "mind" in a[0]]
+    return [one for one in whole if not any(one in sheet for sheet in sheets)]
+
+
+def on_with(heads, texts):
+    """Sheets behind the first of a card and before the next card that do not begin with what they go on with: (sheet, stage)."""
+    first = [index for index, head in enumerate(heads) if head]
+    return [(index + 1, heads[a].group(1)) for a, b in zip(first, first[1:]) for index in range(a + 1, b)
+            if not re.match(rf"(?:Sheet \d+ of \d+\s)?Stage {heads[a].group(1)}, continued\s", texts[index])]
+
+
 def on_paper(folder, page, sizes_of_paper=("A4", "A5")):
     stages = len(re.findall(r'<article class="card"', page.read_text(encoding="utf-8")))
     for size in sizes_of_paper:
@@ -129,8 +151,13 @@ def on_paper(folder, page, sizes_of_paper=("A4", "A5")):
         used = [sizes[number] for number in re.findall(r'<text [^>]*font="(\d+)"[^>]*>(?=\s*\S)', zoomed)]
         claim(f"{name}: no text under {POINTS_LEAST} points", used and min(used) >= POINTS_LEAST,
               min(used, default=None))
-        pages = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True).stdout.split("\f")
-        heads = [re.match(r"\s*Stage (\d+): bench", one) for one in pages]
+        pages = subprocess.run(["pdftotext", "-raw", str(pdf), "-"], capture_output=True, text=True).stdout.split("\f")
+        heads = [re.search(r"^Stage (\d+): bench", one, re.M) for one in pages]  # drawn over the line that says "continued"
+        claim(f"{name}: every further sheet of a card says that it goes on", not on_with(heads, pages), on_with(heads, pages))
+        numbered = [f"Sheet {at} of {len(pages) - 1}" in one for at, one in enumerate(pages[:-1], 1)]
+        claim(f"{name}: every sheet has its number", all(numbered), numbered)
+        cut = cut_lines(page, [re.sub(r"\s+", "", one) for one in pages])
+        claim(f"{name}: no step or row is cut by the end of a sheet", not cut, cut[:3])
         claim(f"{name}: every stage begins a sheet", sum(1 for head in heads if head) == stages,
               (sum(1 for head in heads if head), stages))
         first = [index for index, head in enumerate(heads) if head]
@@ -164,6 +191,9 @@ FAULTS = (
     (with_style("@media print{.card{break-before:auto!important;break-after:auto!important;"
                 "break-inside:auto!important}}"), "every stage begins a sheet"),
     (with_style("@media print{.card li{line-height:4!important}}"), "jobs is one sheet"),
+    (with_style("@media print{.again{display:none!important}}"), "further sheet of a card says that it goes on"),
+    (with_style("@media print{@page{@bottom-right{content:none}}}"), "every sheet has its number"),
+    (with_style("@media print{.card li{break-inside:auto!important;line-height:4!important;orphans:1;widows:1}}"), "no step or row is cut"),
 )
 
 

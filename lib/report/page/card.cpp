@@ -27,7 +27,10 @@ class Card {
   void write() {
     html_.line(fmt::format("<article class=\"card\" id=\"stage-{0}\" aria-labelledby=\"stage-{0}-head\">",
                            stage_.number));
+    html_.line(
+        fmt::format("<div class=\"again\" aria-hidden=\"true\">Stage {}, continued</div>", stage_.number));
     head();
+    html_.line("<div class=\"flow\">");
     if (stage_.jobs.empty()) html_.line("<p>No work in this stage.</p>");
     html_.line("<div class=\"columns\">");
     parts();
@@ -42,7 +45,7 @@ class Card {
     money();
     html_.line("</div>");
     forgotten();
-    html_.line("</article>");
+    html_.line("</div></article>");
   }
 
  private:

@@ -21,6 +21,7 @@ li{margin:.2rem 0}
 ul.ticks,ol.steps{list-style:none;padding-left:0}
 ul.ticks>li:not(:has(label)){padding-left:1.65rem}
 .soft{color:var(--soft)}
+.again{display:none}
 .skip{position:absolute;left:-999rem}
 .skip:focus{position:static}
 .next,.card,.panel{border:1px solid var(--edge);border-radius:.4rem;padding:.75rem;margin:1rem 0}
@@ -37,6 +38,7 @@ caption{text-align:left;font-weight:600}
 th,td{border-bottom:1px solid var(--edge);padding:.2rem .3rem;text-align:right;vertical-align:top}
 th:first-child,td:first-child{text-align:left}
 .sums{max-width:26rem}
+.sums td{white-space:nowrap}
 .sums th{font-weight:400;text-align:left}
 .sums tr.total th,.sums tr.total td{font-weight:700}
 .chart svg{width:100%;max-width:34rem;height:auto;display:block;color:var(--ink)}
@@ -45,20 +47,23 @@ th:first-child,td:first-child{text-align:left}
 @media (min-width:45rem){.columns{grid-template-columns:1fr 1fr}}
 @media print{
 :root{--ink:#000000;--soft:#333333;--paper:#ffffff;--edge:#555555;--mind:#ffffff;--mind-ink:#000000;--mind-edge:#000000;--link:#000000;--bar:#555555;--floor:#000000}
-@page{margin:8mm}
-html,body{font-size:9.2pt}
-body{max-width:none;padding:0;line-height:1.18}
+@page{margin:7mm 7mm 9mm;@bottom-right{content:"Sheet " counter(page) " of " counter(pages);font:9.2pt Arial,Helvetica,"Liberation Sans",sans-serif}}
+html,body{font-size:9.05pt}
+body{font-family:Arial,Helvetica,"Liberation Sans","DejaVu Sans Condensed",sans-serif}
+body{max-width:none;padding:0;line-height:1.1}
 h1{font-size:14pt}h2{font-size:12pt}h3,h4{font-size:10pt}
-h3{margin:.35rem 0 .1rem}
-ul,ol{margin:.1rem 0}
+h3{margin:.2rem 0 .05rem}h4{margin:.15rem 0 0}
+ul,ol{margin:.05rem 0}
 p{margin:.15rem 0}
-.mind{margin:.05rem 0;padding:0 .35rem;border-left-width:.25rem}
-th,td{padding:.05rem .3rem}
-h2,h3,h4{break-after:avoid}
-li,tr,.mind{break-inside:avoid}
-li{margin:.05rem 0}
+.mind{margin:.02rem 0;padding:0 .35rem;border-left-width:.25rem}
+th,td{padding:0 .3rem}
+h2,h3,h4,li.mind,li.session{break-after:avoid}
+li,tr,.mind,.sums{break-inside:avoid}
+li{margin:.02rem 0}
 nav,.skip,.picture,.screen{display:none}
-.card{break-before:page;border:0;padding:0;margin:0}
+.card{display:table;table-layout:fixed;width:100%;break-before:page;border:0;padding:0;margin:0}
+.again{display:table-header-group;break-inside:avoid;font-weight:700;line-height:14pt}
+.card>h2{position:relative;margin-top:-14pt;line-height:14pt;background:var(--paper)}
 .panel,.next{border:0;padding:0;margin:.3rem 0}
 .care{break-before:page}
 .tick{min-height:0}
@@ -67,10 +72,7 @@ nav,.skip,.picture,.screen{display:none}
 .chart svg{max-width:120mm}
 .columns{display:block}
 a{text-decoration:none}
-}
-@media print and (min-width:150mm){
-.card{columns:2;column-gap:7mm}
-.card>h2,.card>p{column-span:all}
+.flow,.jobs{columns:2;column-gap:5mm}
 }
 )";
 
