@@ -16,6 +16,7 @@
 #include "lib/report/page/stage_cards.hpp"
 #include "lib/report/text/purse.hpp"
 #include "lib/sheets/book/workbook.hpp"
+#include "lib/sheets/pages/purse_sheet.hpp"
 
 #include <fmt/format.h>
 
@@ -109,8 +110,26 @@ std::string file_of(const Request& request, const purse::Share& share, const std
       .string();
 }
 
-/// One workbook a build, each beside the purse. Nothing is written where something typed in one of them would
-/// be lost.
+/// "garage.overview.xlsx", beside the purse; no id of a build makes that name.
+std::string overview_of(const Request& request) {
+  return std::filesystem::path(request.file).replace_extension(".overview.xlsx").string();
+}
+
+bool write_overview(const Request& request, const Console& console, const purse::Outcome& outcome) {
+  std::vector<std::string> files;
+  for (const purse::Share& share : outcome.shares)
+    files.push_back(std::filesystem::path(file_of(request, share, ".xlsx")).filename().string());
+  const std::string path = overview_of(request);
+  const bool whole = written(console, [&] {
+    report::write_atomically(
+        path, [&](const std::string& temporary) { sheets::write_purse_workbook(outcome, files, temporary); });
+  });
+  if (whole) console.out << "Wrote " << path << ".\n";
+  return whole;
+}
+
+/// One workbook a build, each beside the purse, and one for all. Nothing is written where something typed in
+/// one of them would be lost.
 int write_workbooks(const Request& request, const Console& console, const purse::Purse& purse,
                     const purse::Outcome& outcome, const std::string& as_of) {
   std::vector<Typed> typed;
@@ -139,7 +158,7 @@ int write_workbooks(const Request& request, const Console& console, const purse:
     if (!kept.empty()) console.out << "What was typed in the earlier workbook is kept in " << kept << ".\n";
     console.out << "Wrote " << path << ".\n";
   }
-  return done;
+  return write_overview(request, console, outcome) ? done : bad_input;
 }
 
 int write_each(const Request& request, const Console& console, const purse::Outcome& outcome,

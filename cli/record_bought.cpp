@@ -129,6 +129,7 @@ class Buying {
     read_plan(recording_.request.from);
     const auto& [key, real] = word;
     const BuyingLine* line = find(key);
+    if (!line) line = find_on_the_day(key);
     if (!line) return add_unplanned(key, real);
     const std::string& name = key == line->article ? line->key : key;
     if (recorded(name)) return false;
@@ -256,6 +257,18 @@ class Buying {
     return count == 1 ? found : nullptr;
   }
 
+  /// The plan as of the day of the purchase may buy what that of the log's last day does not.
+  const BuyingLine* find_on_the_day(const std::string& key) {
+    if (!planned_ || of_the_day_) return nullptr;
+    of_the_day_ = true;
+    asked_ = false;
+    const std::vector<BuyingLine> before = lines_;
+    read_plan(recording_.day);
+    const BuyingLine* line = find(key);
+    if (!line) lines_ = before;
+    return line;
+  }
+
   std::vector<std::string> keys() const {
     std::vector<std::string> all;
     for (const BuyingLine& line : lines_) all.push_back(line.key);
@@ -287,7 +300,7 @@ class Buying {
   std::map<std::string, std::int64_t> before_;
   std::vector<BuyingLine> lines_;
   std::vector<log::NewEntry> batch_;
-  bool asked_ = false, planned_ = false, good_ = true;
+  bool asked_ = false, planned_ = false, of_the_day_ = false, good_ = true;
 };
 
 }  // namespace

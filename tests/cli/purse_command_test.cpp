@@ -205,7 +205,7 @@ TEST_CASE("a purse that does not pay for its musts ends with 3") {
 TEST_CASE("a purse has a workbook a build, whose counted cash is the purse's when it is recorded") {
   Shed place;
   CHECK(place.run({"sheet", "shed.purse"}) == 0);
-  CHECK(place.out == "Wrote shed-bike.xlsx.\nWrote shed-van.xlsx.\n");
+  CHECK(place.out == "Wrote shed-bike.xlsx.\nWrote shed-van.xlsx.\nWrote shed.overview.xlsx.\n");
   CHECK(place.err == "");
   purse::Reading reading = purse::read_file("shed.purse");
   purse::Planning planning = purse::plan(*reading.purse);

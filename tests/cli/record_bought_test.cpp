@@ -58,6 +58,25 @@ TEST_CASE("what is recorded goes by the plan of the effort that is asked for") {
   CHECK(books.record({"bought", "seat@1", "--effort", "slow"}) == 2);
 }
 
+TEST_CASE("a line of the plan as of the day is bought although that of the last entry has none") {
+  BuildText text;
+  text.articles = R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 60}]},
+    "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "shop", "price": 90, "until": "2027-01-31"}]})";
+  text.jobs = R"("light": {"name": "Fit the lamp", "want": 5, "hours": 1, "uses": ["lamp"]},
+    "more": {"name": "Fit another lamp", "want": 5, "hours": 1, "one_of": "last", "uses": ["lamp"]},
+    "sit": {"name": "Fit the seat", "want": 9, "hours": 2, "one_of": "last", "uses": ["seat"]})";
+  Buying books(text.text());
+  CHECK(books.record({"bought", "lamp@1", "--on", "2027-01-01"}) == 0);
+  CHECK(books.plan_says("1 Seat"));
+  CHECK_FALSE(books.told("1 Lamp"));
+  CHECK(books.record({"bought", "lamp@2=58", "--on", "2027-01-02"}) == 2);  // no plan buys a second one then
+  // Nobody ordered the seat while it could be had.
+  CHECK(books.run({"plan", "bike.build", "--from", "2027-02-01"}) == 0);
+  CHECK(books.told("1 Lamp"));
+  CHECK(books.record({"bought", "lamp@2=58", "--on", "2027-02-01"}) == 0);
+  CHECK(books.told("bought lamp@2, 1 pack, 58.00 EUR\n"));
+}
+
 TEST_CASE("what was bought is recorded although the build has no plan") {
   Buying place(impossible_start());
   CHECK(place.run({"plan", "bike.build"}) == 3);

@@ -6,6 +6,7 @@
 #include "lib/progress/history.hpp"
 #include "lib/progress/open_order.hpp"
 #include "lib/sheets/pages/pages.hpp"
+#include "lib/sheets/read_back/counts.hpp"
 #include "lib/staging/ids.hpp"
 #include "lib/staging/stages.hpp"
 #include "lib/text/nearest.hpp"
@@ -20,12 +21,6 @@ using budgets::Money;
 using planning::ShoppingKey;
 
 constexpr int kYear = 366;
-
-bool moves_cash(const log::Event& event) {
-  if (const auto* gone = std::get_if<log::Gone>(&event)) return gone->back != Money();
-  return std::holds_alternative<log::Bought>(event) || std::holds_alternative<log::Paid>(event) ||
-         std::holds_alternative<log::Moved>(event);
-}
 
 /// What the log holds of one key.
 struct Known {
@@ -115,17 +110,13 @@ class Settler {
   /// What the workbook tells besides is paid by then, so it comes last.
   void operator()(const SaidCounted& said) {
     const Date on = said.on.value_or(day_);
-    const std::vector<bool> counts = log::effective(log_);
-    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
-      const log::Entry& entry = log_.entries[i];
-      const auto* one = std::get_if<log::Counted>(&entry.event);
-      if (one == nullptr || !counts[i] || entry.number <= back_.record.log_entries) continue;
-      if (one->cash == said.cash && (!said.on || entry.date == on)) return void(++to_.known);
-      if (entry.date == on)
+    for (const CountedCash& one : counted_since(log_, back_.record.log_entries)) {
+      if (one.cash == said.cash && (!said.on || one.date == on)) return void(++to_.known);
+      if (one.date == on)
         return tell(true, fmt::format("{} counted here, {} in entry {} of the log on the same day; which is "
                                       "right? Undo that entry, or put this right",
                                       budgets::write_money(said.cash, build_.currency),
-                                      budgets::write_money(one->cash, build_.currency), entry.number));
+                                      budgets::write_money(one.cash, build_.currency), one.entry));
     }
     if (day_fits(on)) counted_.push_back({said_->sheet, said_->cell, {on, log::Counted{said.cash}}});
   }
@@ -191,14 +182,10 @@ class Settler {
   /// Cash that was counted since the workbook was written has what this copy tells of that day paid, as if
   /// the copies had come the other way round: it is counted anew behind that.
   void count_anew() {
-    const std::vector<bool> counts = log::effective(log_);
-    for (std::size_t i = 0; i < log_.entries.size(); ++i) {
-      const log::Entry& entry = log_.entries[i];
-      const auto* one = std::get_if<log::Counted>(&entry.event);
-      if (one == nullptr || !counts[i] || entry.number <= back_.record.log_entries) continue;
+    for (const CountedCash& one : counted_since(log_, back_.record.log_entries)) {
       const auto moved =
           std::find_if(to_.proposed.begin(), to_.proposed.end(), [&](const Proposed& proposed) {
-            return proposed.entry.date == entry.date && moves_cash(proposed.entry.event);
+            return proposed.entry.date == one.date && moves_cash(proposed.entry.event);
           });
       if (moved == to_.proposed.end()) continue;
       to_.remarkable.push_back(
@@ -206,9 +193,9 @@ class Settler {
            fmt::format(
                "cash was counted on {} by entry {} of the log, since this workbook was written: what is "
                "told here of that day is taken as paid by then, and the count is recorded again behind it",
-               budgets::write_date(entry.date), entry.number)});
-      counted_.push_back({moved->sheet, moved->cell, {entry.date, log::Undo{entry.number}}});
-      counted_.push_back({moved->sheet, moved->cell, {entry.date, *one}});
+               budgets::write_date(one.date), one.entry)});
+      counted_.push_back({moved->sheet, moved->cell, {one.date, log::Undo{one.entry}}});
+      counted_.push_back({moved->sheet, moved->cell, {one.date, log::Counted{one.cash}}});
     }
   }
 
@@ -290,6 +277,14 @@ class Settler {
     if (!said.stage || *said.stage < 1 || *said.stage > static_cast<std::int64_t>(paydays_.size()))
       return day_;
     const Date payday = paydays_[static_cast<std::size_t>(*said.stage - 1)];
+    if (const auto counted = counted_up_to(log_, back_.record.log_entries);
+        counted && payday <= *counted && *counted <= day_) {
+      tell(false,
+           fmt::format("cash was counted on {}, before this workbook was written; it is taken as paid on {}, "
+                       "not on the payday of stage {}",
+                       budgets::write_date(*counted), budgets::write_date(day_), *said.stage));
+      return day_;
+    }
     if (payday <= day_) return payday;
     tell(false, fmt::format("the payday of stage {} is {}; it is taken as paid on {}", *said.stage,
                             budgets::write_date(payday), budgets::write_date(day_)));

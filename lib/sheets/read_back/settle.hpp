@@ -35,9 +35,10 @@ struct Settled {
 /// supplier under a key that the workbook does not have is taken as the same, and told. Delivery of goods
 /// that are bought is told where it is not. What is bought on another day than planned arrives as many days
 /// later as its offer takes, unless typed. A line besides the plan without a day is dated by the payday of
-/// its stage if that is over. A job fitted otherwise than recorded is an error, and so is cash counted
-/// otherwise on the same day. What has no day in the workbook happened on `day`; a later day, and one more
-/// than a year before the first payday, is an error. Entries carry the name that is typed in this copy.
+/// its stage if that has been, by `day` if the workbook knew of cash that was counted since. A job fitted
+/// otherwise than recorded is an error, and so is cash counted otherwise on the same day. What has no day in
+/// the workbook happened on `day`; a later day, and one more than a year before the first payday, is an
+/// error. Entries carry the name that is typed in this copy.
 Settled settle(const Readback& back, const build::Build& build, const log::Log& log, budgets::Date day);
 
 }  // namespace fettlefund::sheets

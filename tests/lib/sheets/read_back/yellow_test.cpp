@@ -207,6 +207,35 @@ TEST_CASE("copies of which one counts cash leave the same cash whichever is hand
   }
 }
 
+TEST_CASE("what is typed besides the plan after cash was counted comes out of that cash") {
+  const build::Build build = five_jobs();
+  for (const char* counted_on : {"2027-01-31", "2027-02-01", "2027-02-02"}) {
+    CAPTURE(counted_on);
+    std::vector<log::NewEntry> events = two_stages();
+    events.push_back({day(counted_on), log::Counted{cents(30'000)}});
+    Remembered one(build, events, "2027-02-02");
+    one.book.type("Shopping", "besides:1", "Paid", cents(890));
+    one.book.type("Shopping", "besides:1", "Stage", std::int64_t{2});  // its payday is 2027-02-01
+    one.book.type("Shopping", "besides:1", "Article", std::string("rags"));
+    const auto settled =
+        sheets::settle(sheets::read_back(one.book.stored()), build, one.log, day("2027-02-03"));
+    const bool since = counted_on != std::string("2027-01-31");
+    CHECK((test::told(settled.remarkable)
+               .find("cash was counted on " + std::string(counted_on) +
+                     ", before this workbook was written; it is taken as paid on 2027-02-03, not on the "
+                     "payday of "
+                     "stage 2") != std::string::npos) == since);
+    REQUIRE(!settled.proposed.empty());
+    CHECK(settled.proposed[0].entry.date == day(since ? "2027-02-03" : "2027-02-01"));
+    const auto before = planning::history_of(one.log, day("2027-02-03"));
+    for (const auto& entry : settled.proposed) events.push_back(entry.entry);
+    const auto after = planning::history_of(test::log_of(events), day("2027-02-03"));
+    CHECK((planning::cash_on(build, before, day("2027-02-03")) -
+           planning::cash_on(build, after, day("2027-02-03")))
+              .minor() == 890);
+  }
+}
+
 TEST_CASE("a day without counted cash and an emptied arrival are told") {
   const build::Build build = all_kinds();
   test::TypedWorkbook book(test::planned(build));
