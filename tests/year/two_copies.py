@@ -159,10 +159,16 @@ class Copies:
         return "".join(outs)
 
     def tell_by_command(self):
-        """One of them has told it on the command line before the copies come back: it is bought once."""
+        """One of them has told it on the command line before the copies come back: it is bought once. Where the plan
+        has moved on since and the article was bought before, the program asks whether this is more of it."""
         for key in self.by_command:
             packs, paid = self.bought[key]
-            self.year.told("bought", "%s=%s" % (key, money(paid)))
+            words = "bought", "%s=%s" % (key, money(paid))
+            self.year.told(*words, good=(0, 2))
+            if self.year.code == 2 and "--again records more of it" in self.year.said:
+                self.year.told(*words, "--again")
+            elif self.year.code == 2:
+                raise Wrong("%s is refused: %s" % (key, self.year.said))
 
     def decide(self):
         """Two amounts of one line: both are shown, and an entry says which counts."""
