@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdlib>
 
+#include "lib/outcome/words.hpp"
 #include "lib/staging/ids.hpp"
 #include "tests/lib/staging/random_build.hpp"
 #include "tests/lib/support/build_text.hpp"
@@ -70,10 +71,31 @@ struct Met {
   int stages = 0, impossible = 0, short_of_money = 0, moved = 0, never = 0;
 };
 
+/// The words tell an amount of money wherever programs are told one, and say that none does it only where
+/// none is.
+void check_words(const build::Build& build, const WhyStage& stage) {
+  const std::string all = joined(stage.sentences);
+  const budgets::LeastExtra& cash = stage.cash;
+  std::vector<std::string> known;
+  for (const budgets::Least* one : {&cash.allows, &cash.as_good, &cash.best}) {
+    if (one->at_most && *one->at_most > 0)
+      known.push_back("With " + planning::money_text(build, budgets::Money::of_minor(*one->at_most)) +
+                      " more at the start");
+  }
+  CAPTURE(all);
+  const bool told = std::any_of(known.begin(), known.end(), [&](const std::string& amount) {
+    return all.find(amount) != std::string::npos;
+  });
+  const bool there = cash.best.at_most == 0 || cash.as_good.at_most == 0;
+  CHECK((told || there || known.empty()));
+  CHECK((known.empty() || all.find("No amount of money moves it there.") == std::string::npos));
+}
+
 void check_stage(const build::Build& build, int job, const WhyStage& stage, Met& met) {
   const int at = stage.number - 1;
   ++met.stages;
   CHECK_FALSE(stage.sentences.empty());
+  check_words(build, stage);
   const bool possible = best(build, 0, job, at, at).possible();
   CHECK(stage.possible == (possible ? budgets::Possible::yes : budgets::Possible::no));
   met.impossible += possible ? 0 : 1;
