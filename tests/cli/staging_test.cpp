@@ -57,7 +57,7 @@ TEST_CASE("once-items are paid in the first stage that uses them and tasks witho
     "tasks": [{"cost": 30, "hours": 2, "value": 5, "once": [0]}, {"cost": 30, "hours": 2, "value": 4}]})");
   const Json answer = Json::parse(run.out);
   CHECK(answer["tasks"] == Json::array({0, nullptr}));
-  CHECK(answer["once"] == Json({0}));
+  CHECK(answer["once"] == Json::array({0}));
   CHECK(answer["stages"][0]["spent"] == 45);
 }
 
