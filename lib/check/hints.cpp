@@ -5,6 +5,7 @@
 #include <set>
 #include <tuple>
 
+#include "lib/check/goods_day.hpp"
 #include "lib/goods/forgotten.hpp"
 #include "lib/goods/packs.hpp"
 #include "lib/graph/cautions.hpp"
@@ -60,6 +61,7 @@ class Hints {
   }
 
   std::vector<Diagnostic> run() {
+    if (const auto goods_day = goods_day_hint(build_)) told_.push_back(*goods_day);
     for (std::size_t j = 0; j < build_.jobs.size(); ++j) job(build_.jobs[j], static_cast<int>(j));
     for (std::size_t r = 0; r < build_.removals.size(); ++r) {
       const build::Removal& removal = build_.removals[r];

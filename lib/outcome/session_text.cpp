@@ -52,6 +52,29 @@ std::vector<std::string> overnight_texts(const SessionView& session) {
   return texts;
 }
 
+std::vector<SessionLine> session_lines(const StageView& stage) {
+  const auto idle = [](const SessionView& session) {
+    return session.last_step == 0 && overnight_texts(session).empty();
+  };
+  std::vector<SessionLine> lines;
+  const auto& sessions = stage.sessions;
+  for (auto at = sessions.begin(); at != sessions.end();) {
+    const auto end = std::find_if_not(at, sessions.end(), idle);
+    if (end - at < 2) {
+      lines.push_back({session_text(*at), overnight_texts(*at)});
+      ++at;
+      continue;
+    }
+    std::int64_t minutes = 0;
+    for (auto one = at; one != end; ++one) minutes += one->minutes;
+    lines.push_back({fmt::format("{} to {}, {} sessions, {}: no work", budgets::write_date(at->date),
+                                 budgets::write_date((end - 1)->date), end - at, hours_text(minutes)),
+                     {}});
+    at = end;
+  }
+  return lines;
+}
+
 std::vector<TooLong> too_long_for_a_session(const build::Build& build) {
   const std::int64_t longest = longest_session(build);
   std::map<int, std::int64_t> open;  // removals, and how long they are off at least

@@ -30,6 +30,15 @@ std::string bench_text(const StageView& stage);
 /// "2027-03-02, 2.4 h of 2.5 h: steps 1 to 7", "2027-03-09, 2.5 h: no work".
 std::string session_text(const SessionView& session);
 
+/// A session, or two or more on end without work in them.
+struct SessionLine {
+  std::string text;                    ///< "2027-03-09 to 2027-03-23, 3 sessions, 7.5 h: no work"
+  std::vector<std::string> overnight;  ///< see overnight_texts
+};
+
+/// All sessions of a stage, in their order.
+std::vector<SessionLine> session_lines(const StageView& stage);
+
 /// What is said at the end of a session: "stays open overnight: Front wheel (off)" and the like.
 std::vector<std::string> overnight_texts(const SessionView& session);
 

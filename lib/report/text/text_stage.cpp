@@ -150,10 +150,9 @@ void add_work(Page& page, const StageView& stage) {
     if (!job.note.empty()) page.item("", "note: " + text::printable(job.note), 12);
   }
   for (const std::string& group : stage.groups) page.item("", text::printable(group), 12);
-  for (const planning::SessionView& session : stage.sessions) {
-    page.item("    session", planning::session_text(session), 12);
-    for (const std::string& text : planning::overnight_texts(session))
-      page.item("", text::printable(text), 12);
+  for (const planning::SessionLine& line : planning::session_lines(stage)) {
+    page.item("    session", line.text, 12);
+    for (const std::string& text : line.overnight) page.item("", text::printable(text), 12);
   }
   add_from_the_house(page, stage);
   if (page.options().steps) add_steps(page, stage);

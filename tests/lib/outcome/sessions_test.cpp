@@ -205,6 +205,24 @@ TEST_CASE("what needs no goods is done in the sessions before and nothing is ope
   CHECK(bench_text(stage) == "2027-01-05 to 2027-01-26");
 }
 
+TEST_CASE("sessions on end without work are one line of the plan") {
+  StageView stage = planned_by_sessions(sent_for().read()).stages[0];
+  const auto texts = [&] {
+    Texts all;
+    for (const SessionLine& line : session_lines(stage)) {
+      all.push_back(line.text);
+      all.insert(all.end(), line.overnight.begin(), line.overnight.end());
+    }
+    return all;
+  };
+  CHECK(texts() == Texts{"2027-01-05, 1 h of 2 h: step 1", "2027-01-12, 1.5 h of 2 h: steps 2 to 4",
+                         "2027-01-19 to 2027-01-26, 2 sessions, 4 h: no work"});
+  stage.sessions[2].open = {"Lamp bowl (off)"};  // what stays open is told of its own session
+  CHECK(texts() == Texts{"2027-01-05, 1 h of 2 h: step 1", "2027-01-12, 1.5 h of 2 h: steps 2 to 4",
+                         "2027-01-19, 2 h: no work", "stays open overnight: Lamp bowl (off)",
+                         "2027-01-26, 2 h: no work"});
+}
+
 TEST_CASE("not_before holds in the sessions before goods are counted on and what goes off waits for them") {
   test::BuildText text = sent_for();
   text.jobs = R"("wash": {"name": "Wash", "want": 5, "hours": 1, "not_before": "2027-01-10"})";
