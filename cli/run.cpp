@@ -4,7 +4,7 @@
 #include <new>
 #include <ostream>
 
-#include "cli/arguments.hpp"
+#include "cli/command_line/arguments.hpp"
 #include "cli/commands.hpp"
 #include "lib/purse/purse.hpp"
 

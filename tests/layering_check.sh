@@ -45,7 +45,7 @@ confine "graph algorithms stay in the graph room" 'include <boost/graph' lib/gra
 confine "workbook writing stays in the sheets room" 'include <xlsxwriter' lib/sheets
 confine "workbook reading stays in the sheets room" 'include <(zip\.h|pugixml)' lib/sheets
 confine "what characters are stays in the text room" 'include <utf8proc' lib/text
-confine "command-line parsing stays in cli" 'include <CLI/' cli
+confine "command-line parsing stays where words become requests" 'include <CLI/' cli/command_line cli/staging
 
 # Planted faults (tests/mutation) are found by the text that they replace.
 if python3 tests/mutation/plant.py --check; then

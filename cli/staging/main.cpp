@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "cli/process.hpp"
-#include "cli/staging.hpp"
+#include "cli/staging/staging.hpp"
 
 int main(int argc, char** argv) {
   using namespace fettlefund::cli;

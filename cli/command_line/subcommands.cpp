@@ -1,6 +1,6 @@
-#include "cli/subcommands.hpp"
+#include "cli/command_line/subcommands.hpp"
 
-#include "cli/record_arguments.hpp"
+#include "cli/command_line/record_arguments.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -1,9 +1,9 @@
-#include "cli/manual.hpp"
+#include "cli/manual/manual.hpp"
 
 #include <algorithm>
 
-#include "cli/command_tree.hpp"
-#include "cli/examples.hpp"
+#include "cli/command_line/command_tree.hpp"
+#include "cli/manual/examples.hpp"
 #include "tests/cli/support/ran.hpp"
 
 #include <doctest/doctest.h>

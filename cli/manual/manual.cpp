@@ -1,10 +1,10 @@
-#include "cli/manual.hpp"
+#include "cli/manual/manual.hpp"
 
 #include <algorithm>
 
-#include "cli/command_tree.hpp"
-#include "cli/examples.hpp"
-#include "cli/staging.hpp"
+#include "cli/command_line/command_tree.hpp"
+#include "cli/manual/examples.hpp"
+#include "cli/staging/staging.hpp"
 #include "cli/version.hpp"
 
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include "cli/new_workbook.hpp"
+#include "cli/builds/new_workbook.hpp"
 
 #include <filesystem>
 #include <ostream>

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <ostream>
 
-#include "cli/record.hpp"
+#include "cli/record/record.hpp"
 #include "lib/sheets/read_back/settle.hpp"
 
 #include <fmt/format.h>

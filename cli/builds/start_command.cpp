@@ -1,7 +1,7 @@
 #include <ostream>
 
+#include "cli/builds/new_workbook.hpp"
 #include "cli/load.hpp"
-#include "cli/new_workbook.hpp"
 #include "lib/build/read/read.hpp"
 #include "lib/build/starter.hpp"
 #include "lib/form/write_form.hpp"

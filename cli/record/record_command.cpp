@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <ostream>
 
-#include "cli/purse_income.hpp"
-#include "cli/record.hpp"
+#include "cli/record/purse_income.hpp"
+#include "cli/record/record.hpp"
 #include "lib/staging/demands.hpp"
 #include "lib/staging/ids.hpp"
 #include "lib/staging/stages.hpp"

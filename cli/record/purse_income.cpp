@@ -1,4 +1,4 @@
-#include "cli/purse_income.hpp"
+#include "cli/record/purse_income.hpp"
 
 #include <algorithm>
 #include <filesystem>

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "cli/record.hpp"
+#include "cli/record/record.hpp"
 #include "lib/staging/ids.hpp"
 
 #include <fmt/format.h>

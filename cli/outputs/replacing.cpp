@@ -1,4 +1,4 @@
-#include "cli/replacing.hpp"
+#include "cli/outputs/replacing.hpp"
 
 #include <filesystem>
 #include <fstream>

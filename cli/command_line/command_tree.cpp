@@ -1,8 +1,8 @@
-#include "cli/command_tree.hpp"
+#include "cli/command_line/command_tree.hpp"
 
 #include <algorithm>
 
-#include "cli/subcommands.hpp"
+#include "cli/command_line/subcommands.hpp"
 
 #include <CLI/CLI.hpp>
 

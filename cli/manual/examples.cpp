@@ -1,4 +1,4 @@
-#include "cli/examples.hpp"
+#include "cli/manual/examples.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "cli/record_arguments.hpp"
+#include "cli/command_line/record_arguments.hpp"
 
 #include "lib/log/entry.hpp"
 

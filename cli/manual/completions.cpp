@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "cli/command_tree.hpp"
-#include "cli/manual.hpp"
+#include "cli/command_line/command_tree.hpp"
+#include "cli/manual/manual.hpp"
 
 #include <fmt/format.h>
 

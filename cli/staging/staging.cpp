@@ -1,4 +1,4 @@
-#include "cli/staging.hpp"
+#include "cli/staging/staging.hpp"
 
 #include <fstream>
 #include <iterator>

@@ -4,8 +4,8 @@
 #include <ostream>
 #include <stdexcept>
 
-#include "cli/record.hpp"
-#include "cli/replacing.hpp"
+#include "cli/outputs/replacing.hpp"
+#include "cli/record/record.hpp"
 #include "lib/log/append.hpp"
 #include "lib/log/merge.hpp"
 

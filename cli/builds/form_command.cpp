@@ -3,8 +3,8 @@
 #include <ostream>
 #include <stdexcept>
 
+#include "cli/builds/new_workbook.hpp"
 #include "cli/load.hpp"
-#include "cli/new_workbook.hpp"
 #include "lib/form/write_form.hpp"
 #include "lib/report/files/atomic_file.hpp"
 

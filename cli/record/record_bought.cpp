@@ -4,7 +4,7 @@
 #include <sstream>
 
 #include "cli/progress.hpp"
-#include "cli/record.hpp"
+#include "cli/record/record.hpp"
 #include "lib/outcome/shopping.hpp"
 #include "lib/progress/open_order.hpp"
 #include "lib/report/text/text.hpp"

@@ -3,7 +3,7 @@
 #include <fstream>
 #include <iostream>
 
-#include "cli/manual.hpp"
+#include "cli/manual/manual.hpp"
 
 int main(int argc, char** argv) {
   using namespace fettlefund::cli;

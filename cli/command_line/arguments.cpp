@@ -1,9 +1,9 @@
-#include "cli/arguments.hpp"
+#include "cli/command_line/arguments.hpp"
 
 #include <algorithm>
 
-#include "cli/examples.hpp"
-#include "cli/subcommands.hpp"
+#include "cli/command_line/subcommands.hpp"
+#include "cli/manual/examples.hpp"
 #include "cli/version.hpp"
 #include "lib/text/nearest.hpp"
 
