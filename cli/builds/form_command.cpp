@@ -5,7 +5,7 @@
 
 #include "cli/builds/new_workbook.hpp"
 #include "cli/load.hpp"
-#include "lib/form/write_form.hpp"
+#include "lib/form/writing/write_form.hpp"
 #include "lib/report/files/atomic_file.hpp"
 
 #include <fmt/format.h>

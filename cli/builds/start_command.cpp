@@ -4,7 +4,7 @@
 #include "cli/load.hpp"
 #include "lib/build/read/read.hpp"
 #include "lib/build/starter.hpp"
-#include "lib/form/write_form.hpp"
+#include "lib/form/writing/write_form.hpp"
 #include "lib/report/files/atomic_file.hpp"
 
 #include <fmt/format.h>

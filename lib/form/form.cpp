@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <set>
 
-#include "lib/form/gather.hpp"
-#include "lib/form/marker.hpp"
-#include "lib/form/row_piece.hpp"
+#include "lib/form/reading/gather.hpp"
+#include "lib/form/reading/row_piece.hpp"
+#include "lib/form/writing/marker.hpp"
 #include "lib/sheets/book/references.hpp"
 #include "lib/sheets/read_back/cell_reading.hpp"
 

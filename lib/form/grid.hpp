@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 #include "lib/sheets/xlsx/xlsx.hpp"
 
 /// The rows of a form's sheets, wherever they and their columns have moved.

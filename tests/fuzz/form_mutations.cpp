@@ -3,8 +3,8 @@
 #include <filesystem>
 
 #include "lib/build/read/read.hpp"
-#include "lib/form/gather.hpp"
-#include "lib/form/write_form.hpp"
+#include "lib/form/reading/gather.hpp"
+#include "lib/form/writing/write_form.hpp"
 #include "lib/sheets/xlsx/xlsx.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/fuzz/through.hpp"

@@ -3,7 +3,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "lib/form/kinds_sheet.hpp"
+#include "lib/form/writing/kinds_sheet.hpp"
 #include "lib/trade/kinds.hpp"
 #include "tests/lib/form/support/described.hpp"
 #include "tests/lib/form/support/form_file.hpp"

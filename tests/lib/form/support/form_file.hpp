@@ -9,7 +9,7 @@
 #include "lib/build/read/findings.hpp"
 #include "lib/build/read/read.hpp"
 #include "lib/form/form.hpp"
-#include "lib/form/lay_out.hpp"
+#include "lib/form/writing/lay_out.hpp"
 #include "lib/sheets/book/render.hpp"
 #include "lib/sheets/xlsx/archive.hpp"
 

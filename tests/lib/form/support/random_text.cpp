@@ -5,7 +5,7 @@
 #include <set>
 #include <vector>
 
-#include "lib/form/piece.hpp"
+#include "lib/form/reading/piece.hpp"
 
 namespace fettlefund::test {
 namespace {

@@ -1,6 +1,6 @@
-#include "lib/form/cell_looks.hpp"
+#include "lib/form/writing/cell_looks.hpp"
 
-#include "lib/form/kinds_sheet.hpp"
+#include "lib/form/writing/kinds_sheet.hpp"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
-#include "lib/form/kinds_sheet.hpp"
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
+#include "lib/form/writing/kinds_sheet.hpp"
 
 /// The sheets of the work: what is done, what comes off for it, and how.
 namespace fettlefund::form {

@@ -1,4 +1,4 @@
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 
 /// The sheets of the machine: what is on it, what does not go together, reminders, the drive train.
 namespace fettlefund::form {

@@ -1,4 +1,4 @@
-#include "lib/form/fill.hpp"
+#include "lib/form/writing/fill.hpp"
 
 #include <algorithm>
 #include <set>

@@ -1,14 +1,14 @@
-#include "lib/form/gather.hpp"
+#include "lib/form/reading/gather.hpp"
 
 #include <algorithm>
 #include <set>
 
 #include "lib/build/json/values.hpp"
-#include "lib/form/guide.hpp"
-#include "lib/form/kinds_sheet.hpp"
 #include "lib/form/naming.hpp"
-#include "lib/form/row_piece.hpp"
-#include "lib/form/values.hpp"
+#include "lib/form/reading/row_piece.hpp"
+#include "lib/form/reading/values.hpp"
+#include "lib/form/writing/guide.hpp"
+#include "lib/form/writing/kinds_sheet.hpp"
 #include "lib/sheets/read_back/cell_reading.hpp"
 
 #include <fmt/format.h>

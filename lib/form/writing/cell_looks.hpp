@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "lib/form/fill.hpp"
+#include "lib/form/writing/fill.hpp"
 #include "lib/sheets/book/cells.hpp"
 #include "lib/sheets/book/references.hpp"
 

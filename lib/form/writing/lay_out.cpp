@@ -1,14 +1,14 @@
-#include "lib/form/lay_out.hpp"
+#include "lib/form/writing/lay_out.hpp"
 
 #include <algorithm>
 
-#include "lib/form/cell_looks.hpp"
-#include "lib/form/field_sheet.hpp"
 #include "lib/form/grid.hpp"
-#include "lib/form/guide.hpp"
-#include "lib/form/kinds_sheet.hpp"
-#include "lib/form/marker.hpp"
-#include "lib/form/missing.hpp"
+#include "lib/form/writing/cell_looks.hpp"
+#include "lib/form/writing/field_sheet.hpp"
+#include "lib/form/writing/guide.hpp"
+#include "lib/form/writing/kinds_sheet.hpp"
+#include "lib/form/writing/marker.hpp"
+#include "lib/form/writing/missing.hpp"
 #include "lib/sheets/book/render.hpp"
 
 #include <fmt/format.h>

@@ -6,8 +6,8 @@
 
 #include "budgets/values/money.hpp"
 #include "lib/form/naming.hpp"
-#include "lib/form/piece.hpp"
-#include "lib/form/spec.hpp"
+#include "lib/form/reading/piece.hpp"
+#include "lib/form/tables/spec.hpp"
 #include "lib/sheets/xlsx/xlsx.hpp"
 
 /// What a cell of a form comes to in the build's text.

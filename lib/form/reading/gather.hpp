@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "lib/form/grid.hpp"
-#include "lib/form/piece.hpp"
+#include "lib/form/reading/piece.hpp"
 
 /// A form's cells as one JSON value, before the reader of builds sees it.
 namespace fettlefund::form {

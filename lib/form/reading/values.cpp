@@ -1,4 +1,4 @@
-#include "lib/form/values.hpp"
+#include "lib/form/reading/values.hpp"
 
 #include <algorithm>
 

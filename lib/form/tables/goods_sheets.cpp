@@ -1,4 +1,4 @@
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 
 /// The sheets of what is bought, and where.
 namespace fettlefund::form {

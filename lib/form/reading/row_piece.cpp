@@ -1,4 +1,4 @@
-#include "lib/form/row_piece.hpp"
+#include "lib/form/reading/row_piece.hpp"
 
 #include <algorithm>
 #include <map>

@@ -1,5 +1,5 @@
 #pragma once
-#include "lib/form/fill.hpp"
+#include "lib/form/writing/fill.hpp"
 #include "lib/sheets/book/cells.hpp"
 
 namespace fettlefund::form {

@@ -1,4 +1,4 @@
-#include "lib/form/piece.hpp"
+#include "lib/form/reading/piece.hpp"
 
 #include <utility>
 

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "lib/form/gather.hpp"
-#include "lib/form/values.hpp"
+#include "lib/form/reading/gather.hpp"
+#include "lib/form/reading/values.hpp"
 
 /// Single rows of a form.
 namespace fettlefund::form {

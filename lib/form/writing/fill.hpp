@@ -6,7 +6,7 @@
 
 #include "budgets/values/money.hpp"
 #include "lib/build/json/tree.hpp"
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 #include "lib/sheets/book/cells.hpp"
 
 /// The rows of a form for a build that is there already.

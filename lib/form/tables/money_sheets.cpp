@@ -1,4 +1,4 @@
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 
 /// The sheets of money and days.
 namespace fettlefund::form {

@@ -1,4 +1,4 @@
-#include "lib/form/kinds_sheet.hpp"
+#include "lib/form/writing/kinds_sheet.hpp"
 
 #include <algorithm>
 #include <vector>

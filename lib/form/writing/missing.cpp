@@ -1,4 +1,4 @@
-#include "lib/form/missing.hpp"
+#include "lib/form/writing/missing.hpp"
 
 #include <algorithm>
 

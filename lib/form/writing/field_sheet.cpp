@@ -1,7 +1,7 @@
-#include "lib/form/field_sheet.hpp"
+#include "lib/form/writing/field_sheet.hpp"
 
-#include "lib/form/cell_looks.hpp"
 #include "lib/form/grid.hpp"
+#include "lib/form/writing/cell_looks.hpp"
 
 #include <fmt/format.h>
 

@@ -1,8 +1,8 @@
-#include "lib/form/write_form.hpp"
+#include "lib/form/writing/write_form.hpp"
 
 #include "lib/build/json/tree.hpp"
 #include "lib/build/read/findings.hpp"
-#include "lib/form/lay_out.hpp"
+#include "lib/form/writing/lay_out.hpp"
 #include "lib/sheets/book/render.hpp"
 
 namespace fettlefund::form {

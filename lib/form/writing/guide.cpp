@@ -1,9 +1,9 @@
-#include "lib/form/guide.hpp"
+#include "lib/form/writing/guide.hpp"
 
 #include <string>
 #include <utility>
 
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 
 namespace fettlefund::form {
 

@@ -1,4 +1,4 @@
-#include "lib/form/marker.hpp"
+#include "lib/form/writing/marker.hpp"
 
 #include "lib/sheets/read_back/cell_reading.hpp"
 

@@ -2,7 +2,7 @@
 #include <string>
 #include <string_view>
 
-#include "lib/form/fill.hpp"
+#include "lib/form/writing/fill.hpp"
 #include "lib/sheets/book/cells.hpp"
 
 /// A form as sheets.

@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "lib/form/spec.hpp"
+#include "lib/form/tables/spec.hpp"
 
 /// The formulas that say, while a form is filled in, what a row still lacks.
 namespace fettlefund::form {
