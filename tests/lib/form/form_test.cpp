@@ -8,6 +8,7 @@
 #include "tests/lib/form/support/described.hpp"
 #include "tests/lib/form/support/form_file.hpp"
 #include "tests/lib/form/support/random_text.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -17,12 +18,6 @@ using test::type;
 using Text = std::string;
 
 namespace {
-
-/// FETTLEFUND_CASES raises the number of builds.
-int cases(int usual) {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  return wanted ? std::max(1, std::atoi(wanted)) : usual;
-}
 
 std::string file_text(const std::string& name) {
   std::ifstream stream(std::string(FETTLEFUND_SOURCE_DIR) + "/" + name, std::ios::binary);
@@ -74,7 +69,7 @@ TEST_CASE("a form holds every key of the format") {
 }
 
 TEST_CASE("random builds mean the same after the way through a form") {
-  const int count = cases(60);
+  const int count = test::cases(60);
   for (int seed = 0; seed < count; ++seed) {
     CAPTURE(seed);
     check_round_trip(test::random_build_text(static_cast<std::uint64_t>(seed)));

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cstdlib>
 #include <map>
 #include <set>
 #include <string>
@@ -7,6 +6,7 @@
 
 #include "lib/outcome/plan.hpp"
 #include "tests/lib/graph/random_bench.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -19,12 +19,6 @@ using graph::StepKind;
 using graph::WorkStep;
 using planning::StageView;
 using test::RandomBench;
-
-/// FETTLEFUND_CASES raises the number of builds.
-int cases(int usual) {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  return wanted ? std::max(1, std::atoi(wanted)) : usual;
-}
 
 /// What was met on the way, so that the claims are not empty ones.
 struct Met {
@@ -300,7 +294,7 @@ void check_all(const RandomBench& bench, const planning::Outcome& outcome, Met& 
 TEST_CASE("work orders of random builds fit and tighten and lock and check and close as a mechanic would") {
   Met met;
   int sound = 0;
-  const int wanted = cases(500);
+  const int wanted = test::cases(500);
   for (int seed = 1; seed <= wanted; ++seed) {
     CAPTURE(seed);
     const auto bench = test::random_bench(static_cast<std::uint64_t>(seed) + 900'000);

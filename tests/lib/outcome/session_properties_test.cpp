@@ -1,10 +1,10 @@
 #include <algorithm>
-#include <cstdlib>
 #include <map>
 
 #include "lib/outcome/plan.hpp"
 #include "lib/outcome/sessions.hpp"
 #include "tests/lib/staging/random_sessions.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -107,8 +107,7 @@ int check_goods(const build::Build& build, const Outcome& outcome, const StageVi
 }  // namespace
 
 TEST_CASE("on random builds every evening keeps to its hours, goods come before and days are kept") {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  const int cases = wanted != nullptr ? std::atoi(wanted) : 300;
+  const int cases = test::cases(300);
   int stages = 0, more = 0, early = 0;
   for (int seed = 0; seed < cases; ++seed) {
     CAPTURE(seed);

@@ -1,11 +1,11 @@
 #include "lib/questions/conflict.hpp"
 
 #include <algorithm>
-#include <cstdlib>
 
 #include "tests/lib/staging/random_build.hpp"
 #include "tests/lib/staging/random_build_rules.hpp"
 #include "tests/lib/support/build_text.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -214,8 +214,7 @@ void check_conflict(const build::Build& build, const budgets::Problem& problem,
 }  // namespace
 
 TEST_CASE("a conflict of a random build needs each of its jobs and is released by exactly what is told") {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  const int cases = wanted ? std::max(1, std::atoi(wanted)) : 40;
+  const int cases = test::cases(40);
   Released released;
   for (int seed = 1; seed <= cases; ++seed) {
     CAPTURE(seed);

@@ -1,12 +1,12 @@
 #include "lib/questions/why.hpp"
 
 #include <algorithm>
-#include <cstdlib>
 
 #include "lib/outcome/words.hpp"
 #include "lib/staging/ids.hpp"
 #include "tests/lib/staging/random_build.hpp"
 #include "tests/lib/support/build_text.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -36,12 +36,6 @@ std::string told(const BuildText& text, const std::string& job, int stage) {
   const WhyReport report = ask(standing, job, stage);
   REQUIRE(report.stages.size() == 1);
   return joined(report.stages[0].sentences);
-}
-
-/// FETTLEFUND_CASES raises the number of builds.
-int cases(int usual) {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  return wanted ? std::max(1, std::atoi(wanted)) : usual;
 }
 
 struct Best {
@@ -204,7 +198,7 @@ TEST_CASE("a job in the first stage has no earlier one, and a job left out is as
 
 TEST_CASE("amounts that move a job are exact when random builds are planned anew with them") {
   Met met;
-  const int wanted = cases(40);
+  const int wanted = test::cases(40);
   for (int seed = 1; seed <= wanted; ++seed) {
     CAPTURE(seed);
     const planning::Standing standing{test::random_build(static_cast<std::uint64_t>(seed) + 700'000), {}, {}};

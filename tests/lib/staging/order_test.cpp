@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cstdlib>
 #include <string>
 
 #include "lib/build/read/read.hpp"
@@ -7,6 +6,7 @@
 #include "tests/budgets/support/plan_text.hpp"
 #include "tests/lib/staging/random_build.hpp"
 #include "tests/lib/staging/shuffled.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -46,8 +46,7 @@ build::Build example(const std::string& name) {
 }  // namespace
 
 TEST_CASE("the order of the entries of a build changes no plan") {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  const int cases = wanted ? std::max(1, std::atoi(wanted)) : 200;
+  const int cases = test::cases(200);
   int sound = 0;
   for (int seed = 1; seed <= cases; ++seed) {
     CAPTURE(seed);

@@ -11,6 +11,7 @@
 #include "tests/budgets/support/random.hpp"
 #include "tests/lib/staging/random_build_rules.hpp"
 #include "tests/lib/staging/random_sessions.hpp"
+#include "tests/lib/support/cases.hpp"
 
 #include <doctest/doctest.h>
 
@@ -20,12 +21,6 @@ using test::Figures;
 using test::Rulebook;
 
 namespace {
-
-/// FETTLEFUND_CASES raises the number of builds.
-int cases(int usual) {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  return wanted ? std::max(1, std::atoi(wanted)) : usual;
-}
 
 /// How many of the builds are left out at the start.
 int first_case() {
@@ -118,7 +113,7 @@ using Make = build::Build (*)(std::uint64_t seed);
 
 void compare_drawn(Make make, std::uint64_t past) {
   int possible = 0, refused = 0;
-  const int wanted = cases(300);
+  const int wanted = test::cases(300);
   for (int seed = 1; seed <= wanted; ++seed) {
     const build::Build build = make(static_cast<std::uint64_t>(seed) + past);
     if (build::has_errors(planning::check(build))) continue;
@@ -144,7 +139,7 @@ void compare_drawn(Make make, std::uint64_t past) {
 void compare_planned(Make make) {
   Met met;
   int sound = 0;
-  const int first = first_case(), last = cases(250), wanted = last - first;
+  const int first = first_case(), last = test::cases(250), wanted = last - first;
   for (int seed = first + 1; seed <= last; ++seed) {
     CAPTURE(seed);
     const build::Build build = make(static_cast<std::uint64_t>(seed));

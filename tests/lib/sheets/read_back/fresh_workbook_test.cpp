@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cstdlib>
 #include <set>
 #include <string>
 #include <vector>
@@ -10,6 +9,7 @@
 #include "tests/budgets/support/random.hpp"
 #include "tests/lib/staging/random_build.hpp"
 #include "tests/lib/support/build_text.hpp"
+#include "tests/lib/support/cases.hpp"
 #include "tests/lib/support/typed_workbook.hpp"
 
 #include <doctest/doctest.h>
@@ -18,12 +18,6 @@ using namespace fettlefund;
 using testing::Random;
 
 namespace {
-
-/// FETTLEFUND_CASES raises the number of builds.
-int cases(int usual) {
-  const char* wanted = std::getenv("FETTLEFUND_CASES");
-  return wanted ? std::max(1, std::atoi(wanted)) : usual;
-}
 
 /// Texts as the reader lets them in: signs of formulas, escapes of the file format, blanks at the ends,
 /// characters beyond U+FFFF, a combining mark alone, quotes.
@@ -114,7 +108,7 @@ std::string told_by_fresh(const planning::Outcome& outcome) {
 }  // namespace
 
 TEST_CASE("a workbook in which nobody typed tells nothing whatever the build") {
-  const int wanted = cases(100);
+  const int wanted = test::cases(100);
   int written = 0;
   budgets::SolveOptions options;
   options.effort = budgets::Effort::quick;
