@@ -215,7 +215,7 @@ struct Solver::State {
   Result solve(const SolveOptions& options);
   Impossible refuse(const Problem& now, const SolveOptions& options, std::int64_t steps,
                     std::int64_t states) const;
-  Result solve_at(const Problem& now, const SolveOptions& options, const Below& below);
+  Result solve_at(const Problem& now, const SolveOptions& options, const Below& below, bool last = true);
   void recall(const Problem& now, const std::vector<Schedule>& known, Attempt& attempt) const;
   void learn(Attempt& attempt, const Verdict& verdict);
 
@@ -244,7 +244,8 @@ void Solver::State::learn(Attempt& attempt, const Verdict& verdict) {
   if (std::none_of(schedules.begin(), schedules.end(), same)) schedules.push_back(verdict.best->schedule);
 }
 
-/// Each lower effort first: what it learnt is kept.
+/// Each lower effort first: what it learnt is kept. Equally good plans with less money are the last one's
+/// care.
 Result Solver::State::solve(const SolveOptions& options) {
   const Problem now = changed(order.problem(), options);
   Below below;
@@ -254,7 +255,7 @@ Result Solver::State::solve(const SolveOptions& options) {
     for (const Effort effort : {Effort::quick, Effort::normal}) {
       if (effort == options.effort) break;
       lower.effort = effort;
-      Result result = solve_at(now, lower, below);
+      Result result = solve_at(now, lower, below, false);
       const auto* proven = std::get_if<Proven>(&result);
       if ((proven != nullptr && proven->ties_proven) || is_set(options.stop)) return result;
       below.note(result);
@@ -269,7 +270,8 @@ Result Solver::State::solve(const SolveOptions& options) {
   return solve_at(now, higher, below);
 }
 
-Result Solver::State::solve_at(const Problem& now, const SolveOptions& options, const Below& below) {
+Result Solver::State::solve_at(const Problem& now, const SolveOptions& options, const Below& below,
+                               bool last) {
   const Budget budget = budget_of(options.effort);
   Meter meter(budget.steps, options.stop);
   meter.add(below.work.steps);
@@ -281,7 +283,7 @@ Result Solver::State::solve_at(const Problem& now, const SolveOptions& options, 
   if (look.impossible) return refuse(search::with_musts(now, look.musts), options, meter.steps(), 0);
   if (look.plan) attempt.search().offer(*look.plan);
   attempt.on_no_plan([&] { return meet_musts(now, budget, meter); });
-  Verdict verdict = attempt.optimise();
+  Verdict verdict = attempt.optimise(below.bound, !last);
   verdict.bound = std::min(verdict.bound, below.bound);
   if (verdict.best && verdict.best->rank.value >= verdict.bound) verdict.proven = true;
   learn(attempt, verdict);

@@ -172,20 +172,22 @@ void Attempt::use_rest(Verdict& verdict) {
   verdict.proven = search_.best() && search_.best()->rank.value >= verdict.bound;
 }
 
-void Attempt::run_ties(Verdict& verdict) {
+void Attempt::run_ties(Verdict& verdict, bool brief) {
   for (std::size_t width = 10 * first_width; !meter_.out(); width = std::min(width * 10, size_.width)) {
     verdict.ties_proven = search_.run(width, any_money, true).exhausted;
-    if (verdict.ties_proven || width == size_.width) break;
+    const bool late = brief && meter_.left() < meter_.steps();
+    if (verdict.ties_proven || late || width == size_.width) break;
   }
   verdict.best = search_.best();
 }
 
-Verdict Attempt::optimise() {
-  Verdict verdict;
-  run_value(verdict);
+Verdict Attempt::optimise(std::int64_t bound, bool brief) {
+  Verdict verdict{search_.best()};
+  verdict.proven = verdict.best && verdict.best->rank.value >= bound;
+  if (!verdict.proven) run_value(verdict);
   if (verdict.proven && verdict.best) {
     verdict.bound = verdict.best->rank.value;
-    run_ties(verdict);
+    run_ties(verdict, brief);
   }
   return verdict;
 }

@@ -34,7 +34,10 @@ class Attempt {
   using Rescue = std::function<std::optional<Found>()>;
   void on_no_plan(Rescue rescue) { rescue_ = std::move(rescue); }
 
-  Verdict optimise();                 ///< as far as the meter lets it
+  /// As far as the meter lets it. `bound`: worth; no plan is known to have more, so that where the best known
+  /// plan has as much only less money and time are looked for. `brief`: for those no run is begun behind half
+  /// of the steps, since more effort comes.
+  Verdict optimise(std::int64_t bound = no_value, bool brief = false);
   Verdict reach(std::int64_t value);  ///< only whether some plan has at least this value
 
  private:
@@ -50,7 +53,7 @@ class Attempt {
   void offer_schedule(const Schedule& schedule);
   void use_rest(Verdict& verdict);
   std::int64_t first_improvement() const;
-  void run_ties(Verdict& verdict);
+  void run_ties(Verdict& verdict, bool brief);
 
   Size size_;
   Meter& meter_;

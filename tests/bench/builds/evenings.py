@@ -23,6 +23,7 @@ from measure import HERE, builds_of, per_cent, run
 KEPT = HERE.parent.parent / "golden" / "good" / "evenings.build"
 MOST = 1.5
 LONGEST = 24  # hours that a session may have
+SHORT, AGAIN = 2.0, 6  # seconds of a plan that is made so many times more
 DAYS = 7
 
 
@@ -70,6 +71,8 @@ def planned(program, effort, build, place):
     path = pathlib.Path(place) / "some.build"
     path.write_text(json.dumps(build))
     report, seconds = run(program, path, effort)
+    if seconds < SHORT:  # the least of several: what else the machine does weighs much
+        seconds = min([seconds] + [run(program, path, effort)[1] for _ in range(AGAIN)])
     if "work" not in report or report.get("value_want_days") is None:
         sys.exit(f"no plan: {report}")
     return report, seconds
@@ -88,7 +91,7 @@ def compare(program, effort, name, build, place):
     steps, twin_steps = evenings["work"]["steps"], twin["work"]["steps"]
     told = [name, evenings["value_want_days"], twin["value_want_days"], f"{gap(evenings):.1f}", f"{gap(twin):.1f}",
             f"{steps / 1e6:.1f}", f"{twin_steps / 1e6:.1f}", f"{steps / twin_steps:.2f}",
-            f"{seconds:.1f}", f"{twin_seconds:.1f}", f"{seconds / twin_seconds:.2f}", "" if same else "other hours or dates"]
+            f"{seconds:.2f}", f"{twin_seconds:.2f}", f"{seconds / twin_seconds:.2f}", "" if same else "other hours or dates"]
     print("\t".join(str(one) for one in told).rstrip(), flush=True)
     return same and steps <= MOST * twin_steps
 

@@ -410,3 +410,17 @@ TEST_CASE("a build by evenings takes no more than half as many steps again as wi
   MESSAGE("steps with sessions " << with_sessions << ", with one date a stage " << with_dates);
   CHECK(with_sessions * 2 <= with_dates * 3);
 }
+
+TEST_CASE("a value that quick effort has proven is not looked for again at normal effort") {
+  const budgets::Problem problem(to_staging(boat()).problem);
+  const auto proven = [&](budgets::Effort effort) {
+    budgets::SolveOptions options;
+    options.effort = effort;
+    return std::get<budgets::Proven>(budgets::solve(problem, options));
+  };
+  const budgets::Proven quick = proven(budgets::Effort::quick), normal = proven(budgets::Effort::normal);
+  CHECK(quick.plan.value == normal.plan.value);
+  CHECK(normal.ties_proven);
+  CHECK(normal.plan.spent <= quick.plan.spent);
+  CHECK(normal.work.steps < 200'000'000);  // 300 million with all of it done twice
+}
