@@ -97,7 +97,8 @@ class Buying {
     std::string passed_over;
     if (take_lines(word, to, passed_over)) return;
     // The plan as of the day may buy there what that of the log's last day does not.
-    if (passed_over.empty()) {
+    if (!of_the_day_) {
+      of_the_day_ = true;
       asked_ = false;
       read_plan(recording_.day);
       if (take_lines(word, to, passed_over)) return;

@@ -122,7 +122,8 @@ class Year:
             if kind in ("part", "delivery", "fee") and now and self.random.random() < 0.8:
                 page.cell(row, head["Tick"]).value = "x"
                 if kind == "part" and self.random.random() < 0.5:
-                    page.cell(row, head["Paid"]).value = self.random.randint(500, 6000) / 100
+                    planned = page.cell(row, head["Packs"]).value * page.cell(row, head["Price"]).value
+                    page.cell(row, head["Paid"]).value = self.amount_typed(self.random.randint(500, 6000), planned)
         self.type_states(page, head)
         self.type_jobs(book["Jobs"])
         if self.random.random() < 0.3:
@@ -135,6 +136,11 @@ class Year:
         again = self.run("record", "shed.build", "--from", "shed.xlsx", "--on", self.day.isoformat())
         if "Nothing new to record" not in again:
             raise Wrong("recorded twice: " + again)
+
+    @staticmethod
+    def amount_typed(minor, planned):
+        """An amount that is far from the planned one is asked about, unless it is typed with its currency."""
+        return money(minor) + " EUR" if minor >= 5000 and minor > 1000 * planned else minor / 100
 
     def type_states(self, page, head):
         """Of one thing bought before: it arrived, is gone, or money came back for it."""

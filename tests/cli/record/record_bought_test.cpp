@@ -77,6 +77,23 @@ TEST_CASE("a line of the plan as of the day is bought although that of the last 
   CHECK(books.told("bought lamp@2, 1 pack, 58.00 EUR\n"));
 }
 
+TEST_CASE("a stage of the plan as of the day is bought although all is recorded of that of the last entry") {
+  BuildText text;
+  text.articles = R"("lamp": {"name": "Lamp", "kind": "part", "offers": [{"supplier": "shop", "price": 20}]},
+    "seat": {"name": "Seat", "kind": "part", "offers": [{"supplier": "shop", "price": 60, "from": "2027-01-02"}]})";
+  text.jobs =
+      R"("pair": {"name": "Fit two lamps", "want": 9, "hours": 1, "uses": [{"article": "lamp", "amount": 2}]},
+    "sit": {"name": "Fit the seat", "want": 5, "hours": 2, "uses": ["seat"]})";
+  Buying books(text.text());
+  CHECK(books.record({"bought", "lamp@1", "--packs", "1", "--on", "2027-01-01"}) == 0);
+  CHECK(books.record({"bought", "stage:1", "--on", "2027-01-01"}) == 2);
+  CHECK(books.err.starts_with(
+      "fettlefund: lamp@1 is recorded as bought by entry 1; --again records more of it"));
+  CHECK(books.record({"bought", "stage:1", "--on", "2027-01-02"}) == 0);
+  CHECK(books.told("bought seat@1, 1 pack, 60.00 EUR\n"));
+  CHECK_FALSE(books.told("bought lamp@1"));
+}
+
 TEST_CASE("what was bought is recorded although the build has no plan") {
   Buying place(impossible_start());
   CHECK(place.run({"plan", "bike.build"}) == 3);
