@@ -111,12 +111,21 @@ class Paging {
   double page_;
 };
 
-/// Not within the chart, nor behind a band.
+bool begins_block(const Sheet& sheet, int row) {
+  const Cell* first = sheet.find(row, 0);
+  return first != nullptr && first->style.look == Look::band;
+}
+
+/// Not within the chart; at a band where one stands a few rows above; else not at a row that belongs to the
+/// one above it, whose first cell is empty.
 int fit_to_begin(const Sheet& sheet, int row) {
+  constexpr int kFew = 12;
   const auto& chart = sheet.chart;
   if (chart && row > chart->row && row <= chart->row + chart->height_px / 20) return chart->row;
-  const Cell* above = sheet.find(row - 1, 0);
-  return above != nullptr && above->style.look == Look::band ? row - 1 : row;
+  for (int band = row; band > row - kFew; --band)
+    if (begins_block(sheet, band)) return band;
+  while (row > sheet.header_row + 1 && sheet.find(row, 0) == nullptr) --row;
+  return row;
 }
 
 }  // namespace

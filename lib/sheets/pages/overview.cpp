@@ -82,15 +82,26 @@ class Overview {
   }
 
  private:
-  /// Behind table and chart. None is cut by the end of a page where the page is fairly full without it.
+  /// Behind table and chart.
   void add_texts() {
-    std::vector<int> blocks{kHeaderRow};
+    std::vector<int> blocks;
     for (const auto add : {&Overview::add_jobs, &Overview::add_left_out, &Overview::add_warnings}) {
       blocks.push_back(row_);
       (this->*add)();
     }
-    if (sheet_.page_breaks.empty()) keep_together(sheet_, blocks, row_);
+    if (sheet_.page_breaks.empty()) break_before(blocks);
     share_last_page(sheet_, row_);
+  }
+
+  /// Where not all fits on a page, the second begins with the last block that begins on the first for sure:
+  /// no heading stands alone at its end, whatever the program that prints makes of the heights.
+  void break_before(const std::vector<int>& blocks) {
+    constexpr double kSure = 0.97, kFull = 0.5;
+    const double page = page_points(sheet_);
+    if (height_to(row_) <= kSure * page) return;
+    const auto last = std::find_if(blocks.rbegin(), blocks.rend(),
+                                   [&](int block) { return height_to(block) <= kSure * page; });
+    if (last != blocks.rend() && height_to(*last) >= kFull * page) sheet_.page_breaks.push_back(*last);
   }
 
   int stage_count() const { return static_cast<int>(stages_.size()); }
@@ -290,18 +301,19 @@ class Overview {
     warn(check, fmt::format("={}<>\"ok\"", at(check)));
   }
 
-  /// Points that the rows down to the totals take.
-  double height_so_far() const {
-    double points = 15.0 * (last_ + 3);
-    for (const auto& [row, height] : sheet_.row_heights()) points += height - 15.0;
+  /// Points of the rows above that one.
+  double height_to(int end) const {
+    double points = 15.0 * end;
+    for (const auto& [row, height] : sheet_.row_heights())
+      if (row < end) points += height - 15.0;
     return points;
   }
 
   void add_chart() {
     if (stage_count() == 0) return;
     const double page = page_points(sheet_);
-    if (height_so_far() + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
-    sheet_.repeat_header = height_so_far() > 1.2 * page;  // heights are guessed high
+    if (height_to(last_ + 3) + 15.0 * kChartRows > page) sheet_.page_breaks.push_back(row_);
+    sheet_.repeat_header = height_to(last_ + 3) > 1.2 * page;  // heights are guessed high
     Chart chart{
         .kind = Chart::Kind::lines,
         .row = row_,
