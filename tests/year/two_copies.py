@@ -163,7 +163,7 @@ class Copies:
         has moved on since and the article was bought before, the program asks whether this is more of it."""
         for key in self.by_command:
             packs, paid = self.bought[key]
-            words = "bought", "%s=%s" % (key, money(paid))
+            words = "bought", "%s=%s" % (key, money(paid)), "--packs", str(packs)
             self.year.told(*words, good=(0, 2))
             if self.year.code == 2 and "--again records more of it" in self.year.said:
                 self.year.told(*words, "--again")
