@@ -72,10 +72,10 @@ TEST_CASE("the overview of a purse has what each build spends and does by payday
   CHECK(sheet.chart->curves.size() == 2);
   CHECK(row_that_begins(sheet, "Bike: 1 of 2 jobs, 4 h, 90.00 EUR; workbook shed-bike.xlsx") > row);
   CHECK(row_that_begins(sheet, "Bike: Chrome it all") > row);
-  for (const auto& [place, cell] : sheet.cells) {
-    CAPTURE(place.first);
-    CHECK_FALSE((cell.style.look == sheets::Look::input || cell.style.look == sheets::Look::typed ||
-                 cell.style.look == sheets::Look::tick));
+  for (const auto& one : sheet.cells) {
+    CAPTURE(one.first.first);
+    const sheets::Look look = one.second.style.look;
+    CHECK_FALSE((look == sheets::Look::input || look == sheets::Look::typed || look == sheets::Look::tick));
   }
   CHECK(sheet.entries.empty());
   CHECK_FALSE(sheet.open);
