@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 # Test libraries; then the programs that the checks compare with: a spreadsheet program to recalculate workbooks, an
 # independent workbook library, and a general integer-programming solver.
 need_packages "${build_packages[@]}" clang libclang-rt-14-dev llvm doctest-dev librapidcheck-dev \
-  libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-crosextra-carlito python3-openpyxl python3-uno python3-icalendar python3-jsonschema coinor-cbc clang-format universal-ctags dpkg-dev file chromium tidy
+  libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-crosextra-carlito fonts-liberation python3-openpyxl python3-uno python3-icalendar python3-jsonschema coinor-cbc clang-format universal-ctags dpkg-dev file chromium tidy
 
 passed=0 failed=0 skipped=0
 log=$(mktemp)
