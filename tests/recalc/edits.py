@@ -46,6 +46,15 @@ class Book:
                     value = Translator(value, origin).translate_formula(cell.coordinate)
                 cell.value = value
 
+    def filter(self, sheet, column):
+        """Shows only the rows that have in this column what its first filled cell has, as a spreadsheet program does."""
+        page = self.book[sheet]
+        filled = [page.cell(row, column + 1).value for row in range(5, page.max_row + 1)]
+        shown = next(value for value in filled if value)
+        page.auto_filter.add_filter_column(column, [str(shown)])
+        for row in range(5, page.max_row + 1):
+            page.row_dimensions[row].hidden = page.cell(row, column + 1).value != shown
+
     def save(self, path):
         self.book.save(path)
 

@@ -1,5 +1,6 @@
 """Workbooks of builds under way: what went before stands in them as formulas too, and every reserve, recalculated by
-LibreOffice, is the one of `plan` after what was recorded. Every second one is sorted by article first, as a person may.
+LibreOffice, is the one of `plan` after what was recorded. Of four one is as it was written, one sorted by
+article, one filtered by supplier, one both, as a person may.
 
   remembered.py FETTLEFUND FOLDER [WORKBOOKS [FIRST SEED]]      default: 6 workbooks, seed 1
 
@@ -46,7 +47,7 @@ def reserves(cells):
             for row in range(edits.FIRST_STAGE_ROW, edits.FIRST_STAGE_ROW + shed.STAGES)}
 
 
-def wrong_with(path, is_sorted, copy, left):
+def wrong_with(path, is_edited, copy, left):
     cells = xlsx_cells.read(copy)
     if not past_rows(cells):
         return "nothing is remembered"
@@ -54,7 +55,7 @@ def wrong_with(path, is_sorted, copy, left):
     other = {stage: (found.get(stage), cash) for stage, cash in left.items() if found.get(stage) != cash}
     if other:
         return "left (sheet, plan) by stage: %s" % other
-    if is_sorted:
+    if is_edited:
         return ""
     count, differing = recalc.differences(path, copy)
     return "" if count and not differing else "%d of %d formulas differ: %s" % (len(differing), count, differing[:3])
@@ -68,19 +69,22 @@ def main():
     jobs = []
     for seed in range(first, first + count):
         path, left = lived(program, folder, seed)
-        is_sorted = seed % 2 == 0
-        if is_sorted:
+        is_sorted, is_filtered = seed % 2 == 0, seed % 4 >= 2
+        if is_sorted or is_filtered:
             book = edits.Book(path)
-            book.sort("Shopping", 3)
-            path = path.replace("remembered", "sorted")
+            if is_sorted:
+                book.sort("Shopping", 3)
+            if is_filtered:
+                book.filter("Shopping", 2)
+            path = path.replace("remembered", "sorted" * is_sorted + "filtered" * is_filtered)
             book.save(path)
-        jobs.append((path, is_sorted, left))
+        jobs.append((path, is_sorted or is_filtered, left))
     failed = 0
     for begin in range(0, len(jobs), BATCH):
         batch = jobs[begin:begin + BATCH]
         copies = recalc.recalculated([job[0] for job in batch], folder)
-        for (path, is_sorted, left), copy in zip(batch, copies):
-            why = wrong_with(path, is_sorted, copy, left)
+        for (path, is_edited, left), copy in zip(batch, copies):
+            why = wrong_with(path, is_edited, copy, left)
             if why:
                 failed += 1
                 print("FAILED: %s: %s" % (os.path.basename(path), why))
