@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
+#include "cli/command_line/examples.hpp"
 #include "cli/command_line/subcommands.hpp"
-#include "cli/manual/examples.hpp"
 #include "cli/version.hpp"
 #include "lib/text/nearest.hpp"
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "cli/command_line/command_tree.hpp"
-#include "cli/manual/examples.hpp"
+#include "cli/command_line/examples.hpp"
 #include "cli/staging/staging.hpp"
 #include "cli/version.hpp"
 

@@ -1,7 +1,7 @@
 #include <ostream>
 
-#include "cli/outputs/replacing.hpp"
 #include "cli/planned.hpp"
+#include "cli/replacing.hpp"
 #include "lib/report/page/stage_cards.hpp"
 
 namespace fettlefund::cli {

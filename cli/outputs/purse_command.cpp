@@ -2,9 +2,9 @@
 #include <filesystem>
 #include <ostream>
 
-#include "cli/outputs/replacing.hpp"
 #include "cli/planned.hpp"
 #include "cli/progress.hpp"
+#include "cli/replacing.hpp"
 #include "cli/reply.hpp"
 #include "cli/standing.hpp"
 #include "lib/purse/joint.hpp"

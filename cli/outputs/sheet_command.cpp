@@ -1,8 +1,8 @@
 #include <filesystem>
 #include <ostream>
 
-#include "cli/outputs/replacing.hpp"
 #include "cli/planned.hpp"
+#include "cli/replacing.hpp"
 #include "cli/standing.hpp"
 #include "lib/progress/past.hpp"
 #include "lib/report/files/atomic_file.hpp"

@@ -4,8 +4,8 @@
 #include <ostream>
 #include <stdexcept>
 
-#include "cli/outputs/replacing.hpp"
 #include "cli/record/record.hpp"
+#include "cli/replacing.hpp"
 #include "lib/log/append.hpp"
 #include "lib/log/merge.hpp"
 

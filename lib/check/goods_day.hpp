@@ -6,8 +6,8 @@
 namespace fettlefund::planning {
 
 /// A hint for a build whose bench time comes in sessions and that names no `days_after_payday`: goods count
-/// as there only if they arrive by the first session. Given where goods arrive after that and before the last
-/// session, in at least half of the stages; with the days that the slowest of them take.
+/// as there only if they arrive by the first session. Given for goods that arrive after that in at least half
+/// of the stages, and by the last session in all of them; with the days that the slowest of them take.
 std::optional<build::Diagnostic> goods_day_hint(const build::Build& build);
 
 }  // namespace fettlefund::planning

@@ -121,7 +121,7 @@ bool begins_block(const Sheet& sheet, int row) {
 int fit_to_begin(const Sheet& sheet, int row) {
   constexpr int kFew = 12;
   const auto& chart = sheet.chart;
-  if (chart && row > chart->row && row <= chart->row + chart->height_px / 20) return chart->row;
+  if (chart && row > chart->row && row <= chart->last_row()) return chart->row;
   for (int band = row; band > row - kFew; --band)
     if (begins_block(sheet, band)) return band;
   while (row > sheet.header_row + 1 && sheet.find(row, 0) == nullptr) --row;

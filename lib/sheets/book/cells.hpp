@@ -117,6 +117,8 @@ struct Chart {
   bool dated = false;  ///< the categories are days
   Range categories;
   std::vector<Curve> curves;
+  /// The row in which it ends, where rows are as high as they are at first: 20 pixels.
+  int last_row() const { return row + height_px / 20; }
 };
 
 /// One sheet. Cells may be put in any order; a second cell at the same place is std::logic_error.

@@ -25,7 +25,6 @@ namespace {
 constexpr std::int64_t kMostDigits = 1'000'000'000'000'000;  // doubles hold any 15 decimal digits
 constexpr time_t kCreated = 946'684'800;  // 2000-01-01: a fixed date, so that equal plans give equal bytes
 constexpr std::size_t kLongestFormula = 8192;
-constexpr int kRowPixels = 20;
 constexpr double kWidestPage = 220;  // characters that can be read on A4 across
 
 void expect(lxw_error answer, const std::string& what) {
@@ -229,7 +228,7 @@ class Page {
   int last_row() const {
     const int cells = sheet_.cells.empty() ? 0 : sheet_.cells.rbegin()->first.first;
     if (!sheet_.chart) return cells;
-    return std::max(cells, sheet_.chart->row + sheet_.chart->height_px / kRowPixels);
+    return std::max(cells, sheet_.chart->last_row());
   }
 
   /// A page across, or two where one would be too small to read: the frozen columns then stand on both.

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "cli/command_line/command_tree.hpp"
-#include "cli/manual/examples.hpp"
+#include "cli/command_line/examples.hpp"
 #include "tests/cli/support/ran.hpp"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-#include "cli/outputs/replacing.hpp"
+#include "cli/replacing.hpp"
 
 #include <filesystem>
 #include <fstream>

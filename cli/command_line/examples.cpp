@@ -1,4 +1,4 @@
-#include "cli/manual/examples.hpp"
+#include "cli/command_line/examples.hpp"
 
 #include <algorithm>
 
