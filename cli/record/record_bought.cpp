@@ -93,14 +93,12 @@ class Buying {
       to.push_back({word, said ? recording_.amount() : std::nullopt});
       return;
     }
-    read_plan(recording_.request.from);
+    read_plan();
     std::string passed_over;
     if (take_lines(word, to, passed_over)) return;
     // The plan as of the day may buy there what that of the log's last day does not.
     if (!of_the_day_) {
-      of_the_day_ = true;
-      asked_ = false;
-      read_plan(recording_.day);
+      take_plan_of_the_day();
       if (take_lines(word, to, passed_over)) return;
     }
     good_ = false;
@@ -127,7 +125,7 @@ class Buying {
   }
 
   bool add(const Word& word) {
-    read_plan(recording_.request.from);
+    read_plan();
     const auto& [key, real] = word;
     const BuyingLine* line = find(key);
     if (!line) line = find_on_the_day(key);
@@ -224,22 +222,32 @@ class Buying {
     });
   }
 
-  /// The lines of the current plan. What has happened is recorded whether there is one or not.
-  void read_plan(std::optional<budgets::Date> day) {
+  /// The lines of the current plan, or where it is impossible of the plan as of the day of the purchase. What
+  /// has happened is recorded whether there is one or not.
+  void read_plan() {
     if (asked_) return;
     asked_ = true;
-    std::ostringstream why;
-    std::optional<planning::Standing> standing;
-    const auto planning = current_plan(recording_, day, why, standing);
-    if (planning) {
-      lines_ = planning::buying_lines(std::get<planning::Outcome>(*planning));
-      planned_ = true;
-      return;
-    }
+    if (take_plan(recording_.request.from) || take_plan_of_the_day()) return;
     recording_.console.err << fmt::format(
         "note: {} has no plan now, so that packs, prices and arrivals are as its offers say; `plan` tells "
         "why\n",
         recording_.request.file);
+  }
+
+  /// Whether there is a plan from `day` on; then its lines are those to buy by.
+  bool take_plan(std::optional<budgets::Date> day) {
+    std::ostringstream why;
+    std::optional<planning::Standing> standing;
+    const auto planning = current_plan(recording_, day, why, standing);
+    if (!planning) return false;
+    lines_ = planning::buying_lines(std::get<planning::Outcome>(*planning));
+    planned_ = true;
+    return true;
+  }
+
+  bool take_plan_of_the_day() {
+    of_the_day_ = true;
+    return take_plan(recording_.day);
   }
 
   /// The line with this key, or else the only one of this article, by itself or in the key of another plan.
@@ -261,10 +269,8 @@ class Buying {
   /// The plan as of the day of the purchase may buy what that of the log's last day does not.
   const BuyingLine* find_on_the_day(const std::string& key) {
     if (!planned_ || of_the_day_) return nullptr;
-    of_the_day_ = true;
-    asked_ = false;
     const std::vector<BuyingLine> before = lines_;
-    read_plan(recording_.day);
+    take_plan_of_the_day();
     const BuyingLine* line = find(key);
     if (!line) lines_ = before;
     return line;
