@@ -96,15 +96,16 @@ TEST_CASE("a stage of the plan as of the day is bought although all is recorded 
 
 TEST_CASE("a line of the plan as of the day is bought although that of the last entry is impossible") {
   BuildText text = lamp_seat_and_press();
-  text.jobs += R"(, "haste": {"name": "Fit ten bulbs", "want": 9, "must": true, "by": "2027-01-04", "hours": 1,
+  text.jobs +=
+      R"(, "haste": {"name": "Fit ten bulbs", "want": 9, "must": true, "by": "2027-01-04", "hours": 1,
     "uses": [{"article": "bulb", "amount": 10}]})";
   Buying books(text.text());
   CHECK(books.record({"counted", "10", "--on", "2027-01-01"}) == 0);
   CHECK(books.run({"plan", "bike.build"}) == 3);
   CHECK(books.run({"plan", "bike.build", "--from", "2027-02-01"}) == 0);  // too late, and soon
   CHECK(books.told("10 Bulb"));
-  CHECK(books.record({"deposit", "bulb@2", "5", "--rest", "40", "--rest-on", "2027-02-20", "--on", "2027-02-01"}) ==
-        0);
+  CHECK(books.record({"deposit", "bulb@2", "5", "--rest", "40", "--rest-on", "2027-02-20", "--on",
+                      "2027-02-01"}) == 0);
   CHECK(books.told("bought bulb@2, 10 packs"));
   CHECK(books.err.empty());
 }
