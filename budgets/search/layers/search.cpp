@@ -193,11 +193,10 @@ void Search::start_from(const std::vector<std::vector<double>>& multipliers) {
   }
 }
 
-/// Cuts a layer to its width. Once it is full, children below its worst row need not be made.
+/// Cuts a layer to its width. Once it is full, children below its worst row need not be made; no row that
+/// goes has a higher bound than that.
 void Search::crowd(Layer& layer, std::size_t width) {
-  const std::int64_t dropped = layer.trim(width, goal_.least);
-  drop(dropped);
-  if (dropped < goal_.least || layer.size() == 0) return;
+  if (layer.trim(width, goal_.least) < goal_.least) return;
   const std::int64_t worst = layer.row(layer.size() - 1).bound;
   drop(worst);
   goal_.floor = std::max(goal_.floor, worst + 1);
