@@ -76,6 +76,12 @@ TEST_CASE("each stage gone by tells what came in and was planned and paid and le
   CHECK(past.jobs[0].stage == 1);
 }
 
+TEST_CASE("a stage is under way on its bench date and over on the day after") {
+  const build::Build build = lamp_and_seat();
+  CHECK_FALSE(planning::past_of(build, test::log_of({}), day("2027-01-04")).stages[0].over);
+  CHECK(planning::past_of(build, test::log_of({}), day("2027-01-05")).stages[0].over);
+}
+
 TEST_CASE("what came in stays as it was recorded when the build file is changed") {
   const log::Log log = test::log_of({{day("2027-01-02"), log::Remark{"", "begun"}, cents(20000)},
                                      {day("2027-02-02"), log::Remark{"", "going on"}, cents(30000)}});

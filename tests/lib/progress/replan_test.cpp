@@ -123,6 +123,8 @@ TEST_CASE("cash is what was counted, plus dated money since, less what was bough
   CHECK(cash({count, lamp, {day("2027-01-11"), log::Paid{"lamp@1", cents(7000)}}}, "2027-01-12") == 2000);
   CHECK(cash({count, lamp, {day("2027-01-11"), log::Undo{2}}}, "2027-01-12") == 9000);
   CHECK(cash({count, {day("2027-01-05"), log::Bought{"lamp@1", 1, cents(6500)}}}, "2027-01-12") == 9000);
+  // Of two counts of a day the later entry counts.
+  CHECK(cash({count, {day("2027-01-10"), log::Counted{cents(9100)}}}, "2027-01-10") == 9100);
 }
 
 TEST_CASE("a corrected amount of a key bought twice counts once") {
@@ -389,6 +391,9 @@ TEST_CASE("keys of the shopping list are told apart") {
   CHECK(planning::read_key("hire:press@3").id == "press");
   CHECK(planning::read_key("fee:push@3").kind == Kind::fee);
   for (const char* other : {"tyre", "tyre@0", "tyre@x", "rule@job@2", "besides:4", "other:x@2", "@2#rul"}) {
-    CHECK(planning::read_key(other).kind == Kind::other);
+    const planning::ShoppingKey key = planning::read_key(other);
+    CHECK(key.kind == Kind::other);
+    CHECK(key.id == "");
+    CHECK(key.stage == 0);
   }
 }

@@ -55,6 +55,16 @@ TEST_CASE("a torque takes the wrench that covers it, and any of several") {
   CHECK(tools_for("160 Nm") == "any of: big rent");
 }
 
+TEST_CASE("a wrench that is on its way leaves the choice to the plan") {
+  build::Build build = with_torque("80 lbf ft");
+  const int mid = planning::find_id(build.articles, "mid"), big = planning::find_id(build.articles, "big");
+  build.on_hand = {{"mid", 1000, {}, budgets::make_date(2027, 2, 1)}};
+  CHECK(planning::demands_of(build).jobs[0].tools.empty());
+  CHECK(planning::demands_of(build).jobs[0].any_tools == std::vector<std::vector<int>>{{big, mid}});
+  build.on_hand[0].arrives.reset();
+  CHECK(planning::demands_of(build).jobs[0].tools == std::vector<int>{mid});
+}
+
 TEST_CASE("a listed wrench that covers the torque is enough") {
   CHECK(tools_for("60 Nm", R"(, "tools": ["big"])") == "big ");
 }

@@ -111,3 +111,23 @@ TEST_CASE("a due part that lies open before the stage that renews it names that 
   CHECK_FALSE(part.chosen);
   CHECK(part.renewed_in == 1);
 }
+
+TEST_CASE("a tool that an earlier stage buys costs a due part nothing more") {
+  const auto extra = [](const std::string& tools_of_an_earlier_job) {
+    BuildText text = wheel(
+        R"("removals": ["wheel"], "tools": ["puller"])",
+        R"(, "puller": {"name": "puller", "kind": "tool", "offers": [{"supplier": "shop", "price": 12.00}]})");
+    text.stages = std::string(1, '2');
+    text.jobs.replace(text.jobs.find("\"must\": true"), 12, R"("must": true, "not_before": "2027-02-01")");
+    text.jobs += R"(, "early": {"name": "early", "must": true, "by": "2027-01-31", "hours": 3)" +
+                 tools_of_an_earlier_job + "}";
+    const build::Build build = text.read();
+    planning::Planning planning = planning::plan(build);
+    REQUIRE(std::holds_alternative<planning::Outcome>(planning));
+    const auto& parts = std::get<planning::Outcome>(planning).stages[1].while_off;
+    REQUIRE(parts.size() == 1);
+    return parts[0].extra_money;
+  };
+  CHECK(extra("") == eur(1200));
+  CHECK(extra(R"(, "tools": ["puller"])") == eur(0));
+}

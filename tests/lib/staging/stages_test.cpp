@@ -101,3 +101,55 @@ TEST_CASE("a free day has no session, but for one of its own date") {
   build.bench.sessions.push_back({{}, friday, 30});
   CHECK(first() == friday);
 }
+
+namespace {
+
+/// An evening of two hours each Tuesday: of January 2027, whose payday is the first, on 5, 12, 19 and 26.
+build::Build tuesday_evenings() {
+  build::Build build = BuildText{.jobs = R"("a": {"name": "a", "want": 1, "hours": 1})"}.read();
+  build.bench.days_after_payday = 0;
+  build.bench.sessions = {{1, {}, 120}};
+  return build;
+}
+
+std::vector<std::pair<budgets::Date, std::int64_t>> january_evenings(const build::Build& build) {
+  std::vector<std::pair<budgets::Date, std::int64_t>> all;
+  for (const planning::Evening& one : planning::bench_time(build, calendar_of(build.money), 0).evenings)
+    all.emplace_back(one.date, one.minutes);
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("a session of a date takes the place of that of its weekday") {
+  build::Build build = tuesday_evenings();
+  build.bench.sessions.push_back({{}, make_date(2027, 1, 12), 45});
+  CHECK(january_evenings(build) ==
+        std::vector<std::pair<budgets::Date, std::int64_t>>{{make_date(2027, 1, 5), 120},
+                                                            {make_date(2027, 1, 12), 45},
+                                                            {make_date(2027, 1, 19), 120},
+                                                            {make_date(2027, 1, 26), 120}});
+}
+
+TEST_CASE("sessions before the goods can be there are not counted on") {
+  build::Build build = tuesday_evenings();
+  build.bench.days_after_payday = 11;
+  const planning::BenchTime time = planning::bench_time(build, calendar_of(build.money), 0);
+  CHECK(time.first == make_date(2027, 1, 12));
+  CHECK(time.last == make_date(2027, 1, 26));
+  CHECK(time.minutes == 3 * 120);
+  CHECK(time.evenings.size() == 4);
+}
+
+TEST_CASE("hours used of a stage under way leave the sessions to come as far as there are hours left") {
+  build::Build build = tuesday_evenings();
+  build.money.from = make_date(2027, 1, 13);
+  using Evenings = std::vector<std::pair<budgets::Date, std::int64_t>>;
+  const budgets::Date third = make_date(2027, 1, 19), fourth = make_date(2027, 1, 26);
+  build.bench.minutes_gone = 240;  // of eight hours in all
+  CHECK(january_evenings(build) == Evenings{{third, 120}, {fourth, 120}});
+  build.bench.minutes_gone = 300;
+  CHECK(january_evenings(build) == Evenings{{third, 60}, {fourth, 120}});
+  build.bench.minutes_gone = 400;
+  CHECK(january_evenings(build) == Evenings{{fourth, 80}});
+}

@@ -58,6 +58,17 @@ TEST_CASE("worth is want times the days from bench date to the end") {
   CHECK(worth[0] - worth[1] == 7 * 60 * (stages[1].bench - stages[0].bench));
 }
 
+TEST_CASE("worth counts from the last session of a stage") {
+  BuildText text{.jobs = R"("a": {"name": "a", "want": 7, "hours": 1})"};
+  text.bench = R"("sessions": [{"weekday": "tuesday", "hours": 2}], "bother": 0)";
+  const build::Build build = text.read();
+  const planning::Calendar calendar = planning::calendar_of(build.money);
+  const auto stages = planning::stages_of(build, calendar);
+  REQUIRE(stages[3].bench == make_date(2027, 4, 6));
+  const auto worth = planning::worth_of(build, 0, stages, calendar.end);
+  CHECK(worth[3] == 7 * 60 * (make_date(2027, 4, 30) - make_date(2027, 4, 27)));
+}
+
 TEST_CASE("a job is wanted as much as itself or as what it renews on each day") {
   const build::Build build =
       BuildText{.jobs = R"("a": {"name": "a", "want": 3, "hours": 1}, "b": {"name": "b", "hours": 1})",
