@@ -83,6 +83,10 @@ TEST_CASE("currencies have the decimals they have") {
   CHECK(!sheets::read_amount(&broken, {"JPY", 0}).good());
   CHECK(sheets::read_amount(&fine, {"KWD", 3}).value->minor() == 1234);
   CHECK(sheets::read_amount(&text_fine, {"KWD", 3}).value->minor() == 1234567);
+  // Three digits behind the mark may be thousands, but not behind a single nought.
+  const StoredCell either = text("1,234"), small = text("0.234");
+  CHECK(!sheets::read_amount(&either, {"KWD", 3}).good());
+  CHECK(sheets::read_amount(&small, {"KWD", 3}).value->minor() == 234);
 }
 
 TEST_CASE("hours become minutes, and a clock time is not taken for hours") {

@@ -144,6 +144,27 @@ TEST_CASE("a tick without an amount takes the planned one as it is now") {
         "build file\n");
 }
 
+TEST_CASE("a delivery that is ticked comes to nothing where it is free or nothing is ordered") {
+  Typed typed;
+  auto& book = typed.book;
+  book.type("Shopping", "impeller@1", "Packs", std::int64_t{0});
+  book.type("Shopping", "delivery:quay@1", "Tick", std::string("x"));
+  book.type("Shopping", "delivery:quay@2", "Tick", std::string("x"));  // of 150.00, from which it is free
+  CHECK(words(sheets::read_back(book.stored())) ==
+        "Shopping A7: bought delivery:quay@1 1 for 0 as planned\n"
+        "Shopping A12: bought delivery:quay@2 1 for 0 as planned\n");
+}
+
+TEST_CASE("what is ticked with no packs is an error at the packs") {
+  Typed typed;
+  auto& book = typed.book;
+  book.type("Shopping", "impeller@1", "Packs", std::int64_t{0});
+  book.type("Shopping", "impeller@1", "Tick", std::string("x"));
+  const Readback back = sheets::read_back(book.stored());
+  CHECK(words(back) == "");
+  CHECK(told(back.remarkable) == "Shopping E6 error: bought, but 0 packs\n");
+}
+
 TEST_CASE("what was bought besides the plan needs an amount and a stage") {
   Typed typed;
   auto& book = typed.book;

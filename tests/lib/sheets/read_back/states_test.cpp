@@ -98,6 +98,12 @@ TEST_CASE("a state that nobody knows or that cannot be is an error with its cell
   CHECK(typed.answer().find("Shopping W6 error: money came back for what has arrived; which is it?") == 0);
 }
 
+TEST_CASE("a number of packs before arrived is an error") {
+  StateTyped typed;
+  typed.type("Shopping", way_row, "State", text("1 arrived"));
+  CHECK(typed.answer() == "Shopping V11 error: arrived is told of the whole line, without a number\n");
+}
+
 TEST_CASE("another amount than was recorded since is asked about") {
   StateTyped typed;
   typed.type("Shopping", lamp_row, "State", text("sent back"));
