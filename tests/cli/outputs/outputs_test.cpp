@@ -99,6 +99,14 @@ TEST_CASE("a build from standard input needs a name for what is written") {
   CHECK(contents(bench.file("given.ics")).starts_with("BEGIN:VCALENDAR\r\n"));
 }
 
+TEST_CASE("one stage of the plan is shown where there is such a stage") {
+  Bench bench;
+  CHECK(bench.run({"plan", bench.file("my.build"), "--stage", "4"}) == 0);
+  CHECK(bench.run({"plan", bench.file("my.build"), "--stage", "5"}) == 2);
+  CHECK(bench.out == "");
+  CHECK(bench.err == "fettlefund: the plan has no stage 5; it has stages 1 to 4\n");
+}
+
 TEST_CASE("a calendar of a larger revision has it in every event") {
   Bench bench;
   CHECK(bench.run({"calendar", bench.file("my.build"), "--revision", "4", "-o", "-"}) == 0);

@@ -138,6 +138,42 @@ TEST_CASE("without a plan a price that could be one of several is asked for") {
   CHECK(place.record({"bought", "bulb", "--paid", "6"}) == 0);
 }
 
+TEST_CASE("other packs than planned are recorded at their price") {
+  Buying place(lamp_seat_and_press().text());
+  CHECK(place.record({"bought", "seat@1", "--packs", "3"}) == 0);
+  CHECK(place.out.starts_with("   1  2027-01-02  bought seat@1, 3 packs, 450.00 EUR\n"));
+}
+
+TEST_CASE("an article that stands in two lines of the plan is not taken for either of them") {
+  BuildText text;
+  text.articles =
+      R"("rack": {"name": "Rack", "kind": "part", "offers": [{"supplier": "shop", "price": 30}]})";
+  text.jobs =
+      R"("most": {"name": "Fit four racks", "want": 9, "hours": 1, "uses": [{"article": "rack", "amount": 4}]},
+    "rest": {"name": "Fit three racks", "want": 5, "hours": 1, "uses": [{"article": "rack", "amount": 3}]})";
+  Buying place(text.text());
+  CHECK(place.plan_says("4 Rack"));
+  CHECK(place.told("3 Rack"));
+  CHECK(place.record({"bought", "rack", "--on", "2027-01-01"}) == 0);
+  CHECK(place.out.starts_with("   1  2027-01-01  bought rack@1, 1 pack, 30.00 EUR\n"));
+}
+
+TEST_CASE("what is on no list is recorded for the stage whose bench time is next") {
+  Buying place(lamp_seat_and_press().text());
+  CHECK(place.record({"bought", "rack", "--on", "2027-01-04", "--dry-run"}) == 0);
+  CHECK(place.told("bought rack@1, 1 pack"));
+  CHECK(place.record({"bought", "rack", "--on", "2027-01-05", "--dry-run"}) == 0);
+  CHECK(place.told("bought rack@2, 1 pack"));
+  CHECK(place.record({"bought", "rack", "--on", "2027-02-05", "--dry-run"}) == 0);
+  CHECK(place.told("bought rack@3, 1 pack"));
+}
+
+TEST_CASE("what is on no list and has several offers arrives by the slowest of them") {
+  Buying place(lamp_seat_and_press().text());
+  CHECK(place.record({"bought", "bulb", "--paid", "6"}) == 0);
+  CHECK(place.out.starts_with("   1  2027-01-02  bought bulb@1, 1 pack, 6.00 EUR, arrives 2027-01-11\n"));
+}
+
 TEST_CASE("what is on no list arrives when its offers say") {
   Buying place(lamp_seat_and_press().text());
   CHECK(place.record({"bought", "rack"}) == 0);

@@ -91,6 +91,22 @@ TEST_CASE("an amount after the end of the plan is told to be uncounted") {
         "amount is not counted");
 }
 
+TEST_CASE("an amount on the last day of the plan is counted") {
+  CHECK(said({.money_more = R"(, "extras": [{"date": "2027-04-29", "amount": 5.00, "what": "late"}])",
+              .jobs = plain}) == "");
+}
+
+TEST_CASE("other hours are for a stage that there is") {
+  build::Build build =
+      BuildText{.bench = R"("hours": 10, "days_after_payday": 3, "stages": [{"stage": 4, "hours": 2}])",
+                .jobs = plain}
+          .read();
+  CHECK(test::checked(build) == "");
+  build.money.stages = 3;
+  CHECK(test::checked(build) ==
+        "test.build: error: /bench/stages/0/stage: found 4, expected a stage from 1 to 3\n");
+}
+
 TEST_CASE("a day to be done by before the first bench date is an error") {
   CHECK(said({.jobs = R"("a": {"name": "a", "want": 1, "hours": 1, "by": "2027-01-03"})"}) ==
         "error: /jobs/a/by: found 2027-01-03, expected a day from the first bench date, 2027-01-04");

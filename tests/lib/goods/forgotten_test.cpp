@@ -64,6 +64,13 @@ TEST_CASE("a removal is asked by its own tags") {
   CHECK(needs[0].reminder.needed_by.removal);
 }
 
+TEST_CASE("what comes off for good needs nothing to go back on with") {
+  BuildMaker maker;
+  maker.removal("nut").tags = {"tab washer"};
+  maker.build().removals[0].for_good = true;
+  CHECK(goods::forgotten_of_removal(maker.build(), 0).empty());
+}
+
 TEST_CASE("an article of the build that serves is bought in its own unit") {
   BuildMaker maker;
   maker.job("bracket").tags = {"threadlocked fastener"};

@@ -115,3 +115,8 @@ TEST_CASE("idle open time counts the jobs done while something is off for nothin
   CHECK(graph::idle_open_time(bench, {0, 1, 2}) == 1);
   CHECK(graph::idle_open_time(bench, {1, 0, 2}) == 0);
 }
+
+TEST_CASE("jobs stand as in the file where no order leaves less off for nothing") {
+  const Bench bench{{{0, 1}, {0, 1}, {2}, {2}}, {{}, {}, {}, {}}, {{}, {}, {}}};
+  CHECK(jobs_in(graph::bench_order(bench)) == std::vector<int>{0, 1, 2, 3});
+}

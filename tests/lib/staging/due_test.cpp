@@ -131,3 +131,31 @@ TEST_CASE("a tool that an earlier stage buys costs a due part nothing more") {
   CHECK(extra("") == eur(1200));
   CHECK(extra(R"(, "tools": ["puller"])") == eur(0));
 }
+
+TEST_CASE("a part that is renewed is not told as due when it lies open later") {
+  BuildText text = wheel(R"("removals": ["wheel"], "must": true, "by": "2027-01-31")");
+  text.stages = std::string(1, '2');
+  text.jobs.replace(text.jobs.find("\"must\": true"), 12, R"("must": true, "not_before": "2027-02-01")");
+  text.bench = R"("hours": 4, "days_after_payday": 3, "bother": 0)";
+  const build::Build build = text.read();
+  planning::Planning planning = planning::plan(build);
+  REQUIRE(std::holds_alternative<planning::Outcome>(planning));
+  const auto& stages = std::get<planning::Outcome>(planning).stages;
+  REQUIRE(stages[0].while_off.size() == 1);
+  CHECK(stages[0].while_off[0].chosen);
+  REQUIRE(stages[1].removals.size() == 1);
+  CHECK(stages[1].while_off.empty());
+}
+
+TEST_CASE("a part is told as due where it is due before the plan ends") {
+  const auto told_of = [](const std::string& since) {
+    BuildText text = wheel(R"("removals": ["wheel"])");
+    text.more.replace(text.more.find("2020-01-01"), 10, since);
+    const build::Build build = text.read();
+    planning::Planning planning = planning::plan(build);
+    REQUIRE(std::holds_alternative<planning::Outcome>(planning));
+    return std::get<planning::Outcome>(planning).stages[0].while_off.size();
+  };
+  CHECK(told_of("2022-01-31") == 1);  // due on the last day
+  CHECK(told_of("2022-02-01") == 0);  // the payday that ends the plan
+}
