@@ -33,7 +33,7 @@ purse::Outcome on_one_purse(const BuildText& first, const BuildText& second) {
 
 }  // namespace
 
-TEST_CASE("a job of the second build comes after that build's own job") {
+TEST_CASE("a job of the second build comes after a job of its own build") {
   const BuildText bike{.jobs =
                            R"("strip": {"name": "Strip", "want": 1, "hours": 1, "not_before": "2027-02-01"},
     "paint": {"name": "Paint", "want": 9, "hours": 1, "after": ["strip"]})"};
@@ -43,7 +43,7 @@ TEST_CASE("a job of the second build comes after that build's own job") {
   CHECK(test::stage_of(outcome.shares[1].outcome, "paint") == 2);
 }
 
-TEST_CASE("what the second build's jobs put on has to agree with what its own jobs put on") {
+TEST_CASE("what jobs of the second build put on has to agree on that machine") {
   const BuildText bike{
       .jobs = R"("chain": {"name": "Chain", "want": 9, "hours": 1, "mates": {"chain": "520"}},
     "front": {"name": "Front sprocket", "want": 0, "hours": 1, "cost": 10, "not_before": "2027-02-01",

@@ -121,7 +121,7 @@ TEST_CASE("of several offers none of which has the planned price the slowest tel
   CHECK(handed.answer(dearer) == "2027-01-03 bought bracket@1, 2 packs, 20.00 EUR, arrives 2027-01-07\n");
 }
 
-TEST_CASE("a workbook with amounts of another currency than the build's is refused") {
+TEST_CASE("a workbook with amounts in another currency than that of the build is refused") {
   HandedBack handed({});
   handed.type("bracket@1", "Tick", ticked());
   build::Build pounds = handed.build;
