@@ -15,7 +15,7 @@ namespace {
 
 using testing::cents;
 
-constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
+constexpr std::int64_t all_money = std::numeric_limits<std::int64_t>::max() / 4;
 
 /// What one run of at most `width` rows a layer within `steps` says; `known` is offered to it before.
 struct Run {
@@ -28,18 +28,18 @@ struct Run {
     Bounder bounder(relaxed, 1000);
     Meter meter(steps, nullptr);
     Search search(model, relaxed, bounder, meter);
-    if (known) search.offer({known->schedule, {known->value, any_money, 1 << 30}});
-    outcome = search.run(width, any_money, known.has_value());
+    if (known) search.offer({known->schedule, {known->value, all_money, 1 << 30}});
+    outcome = search.run(width, all_money, known.has_value());
     best = search.best();
   }
 };
 
-struct Count {
+struct RunCount {
   int exhausted = 0, cut = 0;
 };
 
 /// A run may leave plans out, but neither its bound nor its word that it looked at all of them.
-void check_run(const Run& run, const std::optional<Plan>& truth, Count& count) {
+void check_run(const Run& run, const std::optional<Plan>& truth, RunCount& count) {
   ++(run.outcome.exhausted ? count.exhausted : count.cut);
   if (!truth) return;
   CHECK(run.outcome.bound >= truth->value);
@@ -49,7 +49,7 @@ void check_run(const Run& run, const std::optional<Plan>& truth, Count& count) {
 }
 
 /// The same for a run that knows the best value and looks for less money and time.
-void check_ties(const Run& run, const Plan& truth, Count& count) {
+void check_ties(const Run& run, const Plan& truth, RunCount& count) {
   ++(run.outcome.exhausted ? count.exhausted : count.cut);
   CHECK(run.best->rank.value == truth.value);
   if (!run.outcome.exhausted) return;
@@ -58,7 +58,7 @@ void check_ties(const Run& run, const Plan& truth, Count& count) {
 }
 
 TEST_CASE("what a run of few rows leaves out its bound allows for") {
-  Count values, ties;
+  RunCount values, ties;
   for (int seed = 0; seed < testing::random_cases(200); ++seed) {
     const Problem problem(testing::random_problem(800'000 + seed, 7, 4));
     const auto truth = testing::brute_force(problem).best;
@@ -73,7 +73,7 @@ TEST_CASE("what a run of few rows leaves out its bound allows for") {
 }
 
 TEST_CASE("wherever the steps of a run end its bound allows for what was not looked at") {
-  Count values, ties;
+  RunCount values, ties;
   for (int seed = 0; seed < testing::random_cases(200); ++seed) {
     const Problem problem(testing::random_problem(900'000 + seed, 7, 4));
     const auto truth = testing::brute_force(problem).best;

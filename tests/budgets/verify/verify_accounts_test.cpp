@@ -1,3 +1,4 @@
+#include "tests/budgets/support/small.hpp"
 #include "tests/budgets/verify/verify_sample.hpp"
 
 #include <doctest/doctest.h>
@@ -74,6 +75,39 @@ TEST_CASE("two orders from one supplier on one payday are found") {
                p.orders.insert(p.orders.begin() + 1, second);
              }),
              Rule::accounts);
+}
+
+TEST_CASE("two orders where one would do are found though no figure is wrong") {
+  ProblemData data = sample::problem();
+  data.suppliers[0] = {Money(), std::nullopt};
+  Plan plan = costed(data, sample::schedule());
+  REQUIRE(plan.orders[0].supplier == 0);
+  REQUIRE(plan.orders[0].lines.size() == 2);
+  Order second = plan.orders[0];
+  plan.orders[0].lines.pop_back();
+  second.lines.erase(second.lines.begin());
+  plan.orders[0].goods = plan.orders[0].lines[0].amount;
+  second.goods = second.lines[0].amount;
+  plan.orders.insert(plan.orders.begin() + 1, second);
+  const auto findings = faults(data, plan);
+  check_only(findings, Rule::accounts);
+  CHECK(findings.size() == 1);
+  CHECK(has(findings, Rule::accounts, 0, 1));
+}
+
+TEST_CASE("an order placed early for the rounding of an allowance is no cheaper way") {
+  // 10 and 10 pay an allowance of 1 each, 20 at once would pay 1 in all; but nothing of the second order
+  // presses.
+  ProblemData data = fettlefund::testing::plain_stages(2);
+  data.allowance_bp = 500;
+  data.suppliers = {{}};
+  data.articles = {{1000, {}, {}, {offer(0, 10, 0)}}};
+  data.jobs = {fettlefund::testing::plain_job(data, 5, 10), fettlefund::testing::plain_job(data, 1)};
+  data.jobs[1].needs = {{0, 1000}};
+  data.jobs[1].earliest = 1;
+  const Plan plan = costed(data, {{0, 1}, {}});
+  CHECK(plan.spent == cents(22));
+  CHECK(faults(data, plan).empty());
 }
 
 TEST_CASE("an order without lines is found") {

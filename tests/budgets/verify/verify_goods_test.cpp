@@ -13,6 +13,11 @@ TEST_CASE("goods ordered before their offer has begun are found") {
   CHECK(has(with_problem([](ProblemData& d) { d.articles[1].offers[0].from = on(1); }), Rule::goods, 1, 1));
 }
 
+TEST_CASE("an offer stands on the days that bound it") {
+  CHECK(with_problem([](ProblemData& d) { d.articles[1].offers[0].until = on(0); }).empty());
+  CHECK(with_problem([](ProblemData& d) { d.articles[1].offers[0].from = on(0); }).empty());
+}
+
 TEST_CASE("goods that arrive a day after the bench date are found") {
   CHECK(with_problem([](ProblemData& d) { d.articles[0].offers[0].lead_days = 7; }).empty());
   CHECK(has(with_problem([](ProblemData& d) { d.articles[0].offers[0].lead_days = 8; }), Rule::goods, 0, 0));

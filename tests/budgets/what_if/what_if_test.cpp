@@ -190,6 +190,63 @@ void check_problem(const Problem& problem) {
   }
 }
 
+/// What is told of a least amount allows for the truth, however little was asked; -1: no amount is enough.
+void check_open_least(const Least& found, std::int64_t truth) {
+  if (found.never || found.at_most) CHECK(found.never == (truth < 0));
+  if (truth < 0) return;
+  CHECK(found.at_least <= truth);
+  if (found.at_most) CHECK(*found.at_most >= truth);
+}
+
+void check_open_minutes(const Problem& problem, int job, const AtStage& at) {
+  const Least& found = at.minutes.best;
+  if (found.never) CHECK_FALSE(best_has(with_minutes(problem, at.stage, 100'000), job, at.stage));
+  if (found.at_most) CHECK(best_has(with_minutes(problem, at.stage, *found.at_most), job, at.stage));
+  if (found.at_least > 0)
+    CHECK_FALSE(best_has(with_minutes(problem, at.stage, found.at_least - 1), job, at.stage));
+}
+
+/// Nothing that is told of the stage is untrue, though questions may be open.
+void check_open_stage(const Problem& problem, const std::vector<PricedPlan>& plans, const Plan& plan, int job,
+                      const AtStage& at) {
+  CAPTURE(job);
+  CAPTURE(at.stage);
+  const Plan* there = best_of(plans, [&](const PricedPlan& one) {
+    return one.extra == 0 && one.plan.schedule.stage_of[static_cast<std::size_t>(job)] == at.stage;
+  });
+  if (at.possible != Possible::unknown) CHECK((at.possible == Possible::yes) == (there != nullptr));
+  if (at.plan && there) {
+    CHECK(at.plan->value <= there->value);
+    CHECK(at.bound >= there->value);
+  }
+  if (at.possible == Possible::no && at.holds_proven) {
+    check_holds(problem.data(), job, at);
+    check_smallest(problem.data(), job, at);
+  } else if (!at.holds.empty()) {
+    CHECK(works(problem.data(), job, at.stage, at.holds));
+  }
+  check_open_least(at.cash.allows, least_that_allows(plans, job, at.stage));
+  check_open_least(at.cash.as_good, least_as_good(plans, job, at.stage, plan));
+  check_open_least(at.cash.best, least_that_moves(plans, job, at.stage));
+  check_open_minutes(problem, job, at);
+}
+
+/// How many stages were told with a question open.
+int check_with_steps(const Problem& problem, const Plan& plan, bool proven,
+                     const std::vector<PricedPlan>& plans, std::int64_t steps) {
+  int open = 0;
+  Solver solver(problem);
+  for (int j = 0; j < problem.job_count(); ++j) {
+    WhyOptions options;
+    options.steps = steps;
+    for (const AtStage& at : why(solver, plan, proven, j, options).stages) {
+      check_open_stage(problem, plans, plan, j, at);
+      open += !at.holds_proven || at.possible == Possible::unknown ? 1 : 0;
+    }
+  }
+  return open;
+}
+
 }  // namespace
 
 TEST_CASE("what holds a job and what would move it agree with enumeration on random problems") {
@@ -198,6 +255,23 @@ TEST_CASE("what holds a job and what would move it agree with enumeration on ran
     CAPTURE(seed);
     check_problem(Problem(random_problem(static_cast<std::uint64_t>(seed) + 90'000, 4, 3)));
   }
+}
+
+TEST_CASE("wherever the steps of the questions about a job end nothing told is untrue") {
+  int open = 0;
+  for (int seed = 0; seed < random_cases(40) / 3 + 1; ++seed) {
+    const Problem problem(random_problem(static_cast<std::uint64_t>(seed) + 95'000, 4, 3));
+    const Result result = solve(problem);
+    const auto* proven = std::get_if<Proven>(&result);
+    if (!proven) continue;
+    const auto plans = all_plans(problem);
+    for (std::int64_t steps = 2'000; steps < 100'000'000; steps *= 4) {
+      CAPTURE(seed);
+      CAPTURE(steps);
+      open += check_with_steps(problem, proven->plan, seed % 2 == 0, plans, steps);
+    }
+  }
+  CHECK(open > 0);
 }
 
 TEST_CASE("the least that is enough is found wherever it lies") {
