@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "budgets/costing/costing.hpp"
-#include "budgets/search/local/trial.hpp"
+#include "budgets/search/local/soft_trial.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -71,28 +71,38 @@ class Changes {
     return rank.spent != spent ? rank.spent < spent : rank.minutes <= plan_.minutes;
   }
 
-  bool within_windows(const Placing& placing) const {
+  bool keeps_windows_and_order(const Placing& placing) const {
     for (int u = 0; u < model_.unit_count(); ++u) {
       if (placing[u] < 0 ? model_.units()[u].must : !model_.allowed(u, placing[u])) return false;
+      const auto& before = model_.units()[u].before;
+      const auto too_late = [&](int b) { return placing[b] < 0 || placing[b] > placing[u]; };
+      if (placing[u] >= 0 && std::any_of(before.begin(), before.end(), too_late)) return false;
     }
     return true;
   }
 
+  /// Whether the placing is worth it, and keeps its limits where each stage buys in the way cheapest for it.
+  bool is_good(const Placing& placing) {
+    const search::Reckoning& work = trial_.reckon_work(placing);
+    if (!work.keeps_limits() || work.rank.value < plan_.value) return false;
+    return trial_.reckon_money() && trial_.result().keeps_limits() && no_worse(trial_.result().rank);
+  }
+
   void look_at(const Placing& placing) {
-    if (!within_windows(placing) || !trial_.keeps_rules(placing) || !no_worse(trial_.rank())) return;
+    if (!keeps_windows_and_order(placing) || !is_good(placing)) return;
     Schedule schedule;
     schedule.stage_of.assign(model_.data().jobs.size(), -1);
     for (int u = 0; u < model_.unit_count(); ++u) {
       for (const int j : model_.units()[u].jobs) schedule.stage_of[j] = placing[u];
     }
     schedule.tool_bought = trial_.bought();
-    // Trials leave one-of groups to their caller.
+    // One-of groups are not reckoned there.
     const auto costed = coster_.cost(schedule);
     if (std::holds_alternative<Plan>(costed)) found_.push_back(std::move(schedule));
   }
 
   search::Model model_;
-  search::Trial trial_;
+  search::SoftTrial trial_;
   Coster coster_;
   const Plan& plan_;
   Placing placing_;

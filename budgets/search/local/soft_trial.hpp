@@ -20,7 +20,8 @@ struct Reckoning {
 
 /// Costs whole placings, one after the other, where each differs little from the one kept last: only stages
 /// that differ are shopped for, and those whose stores differ for it. Cash, bench time and fit are reckoned,
-/// not demanded. Tools are bought or hired by the rule of `Trial`.
+/// not demanded. Tools are bought or hired by a fixed rule: bought for the first stage that has to pay for
+/// them if that is possible and no dearer than hiring them for every such stage.
 class SoftTrial {
  public:
   explicit SoftTrial(const Model& model);

@@ -87,8 +87,8 @@ TEST_CASE("wherever the steps of a run end its bound allows for what was not loo
   CHECK(std::min({values.exhausted, values.cut, ties.exhausted, ties.cut}) > 0);
 }
 
-/// Fourteen tools that one job of the first stage hires or buys. The second stage has no money: its job can
-/// only be done with the last of them bought before, which leaves nothing for a second one.
+/// Fourteen tools that the job of the first stage hires or buys. The job of the second uses the last of them:
+/// hired twice it is too dear, so that it has to be bought.
 ProblemData many_tools() {
   ProblemData data = testing::plain_stages(2);
   data.suppliers = {{}};
@@ -99,6 +99,7 @@ ProblemData many_tools() {
     data.jobs[0].tools.push_back(k);
   }
   data.jobs[1].tools = {13};
+  data.tools[13].hire = cents(20);
   data.opening = Money();
   data.stages[0].cash_in = cents(43);
   data.stages[1].cash_in = Money();
