@@ -65,8 +65,7 @@ class Changes {
     });
   }
 
-  bool no_worse(const search::Rank& rank) const {
-    if (rank.value != plan_.value) return rank.value > plan_.value;
+  bool is_no_dearer(const search::Rank& rank) const {
     const std::int64_t spent = plan_.spent.minor();
     return rank.spent != spent ? rank.spent < spent : rank.minutes <= plan_.minutes;
   }
@@ -83,9 +82,11 @@ class Changes {
 
   /// Whether the placing is worth it, and keeps its limits where each stage buys in the way cheapest for it.
   bool is_good(const Placing& placing) {
-    const search::Reckoning& work = trial_.reckon_work(placing);
-    if (!work.keeps_limits() || work.rank.value < plan_.value) return false;
-    return trial_.reckon_money() && trial_.result().keeps_limits() && no_worse(trial_.result().rank);
+    const search::Reckoning& found = trial_.reckon_work(placing);
+    const std::int64_t value = found.rank.value;
+    if (!found.keeps_limits() || value < plan_.value) return false;
+    if (!trial_.reckon_money() || !found.keeps_limits()) return false;
+    return value > plan_.value || is_no_dearer(found.rank);
   }
 
   void look_at(const Placing& placing) {

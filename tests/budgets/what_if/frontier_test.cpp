@@ -1,6 +1,7 @@
 #include "budgets/what_if/frontier.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/random.hpp"
@@ -112,6 +113,60 @@ TEST_CASE("a frontier that is stopped claims no exact amounts and its limits hol
   }
 }
 
+/// The least amount that is enough for the plan as it is bought, where the amount comes in on every payday.
+std::int64_t least_as_bought(const Problem& problem, const FrontierQuestion& question, const Plan& plan) {
+  std::int64_t least = std::numeric_limits<std::int64_t>::min();
+  Money cash = problem.data().opening;
+  for (int t = 0; t < problem.stage_count(); ++t) {
+    const Stage& stage = problem.data().stages[static_cast<std::size_t>(t)];
+    cash += stage.cash_in - plan.stages[static_cast<std::size_t>(t)].spent;
+    const std::int64_t spare = (cash - stage.floor).minor();
+    const std::int64_t each = spare >= 0 ? spare / (t + 1) : -((-spare + t) / (t + 1));
+    least = std::max(least, question.now - each);
+  }
+  return least;
+}
+
+/// Steps of amounts that are said to be complete are the true ones; no bound is below the truth.
+void check_open(const Frontier& found, const std::vector<std::optional<Plan>>& truth) {
+  for (const FrontierPoint& point : found.points) {
+    const auto& best = truth[static_cast<std::size_t>(point.amount)];
+    if (point.proven) CHECK(same(point.plan, best));
+    if (best) CHECK(point.bound >= best->value);
+  }
+  std::vector<std::int64_t> told, true_steps;
+  if (!found.complete_from) return;
+  for (const FrontierStep& step : found.steps) {
+    if (step.amount > *found.complete_from) told.push_back(step.amount);
+  }
+  for (std::int64_t a = *found.complete_from + 1; a <= highest; ++a) {
+    const auto at = static_cast<std::size_t>(a);
+    if (!same(truth[at], truth[at - 1])) true_steps.push_back(a);
+  }
+  CHECK(told == true_steps);
+}
+
+TEST_CASE("wherever the steps of a frontier end nothing it tells is untrue") {
+  int open = 0, whole = 0;
+  for (int seed = 0; seed < random_cases(40) / 2 + 1; ++seed) {
+    const Problem problem(random_problem(static_cast<std::uint64_t>(seed) + 125'000, 5, 3));
+    FrontierQuestion question;
+    question.amounts = {0, 8, 16, highest};
+    question.times.assign(static_cast<std::size_t>(problem.stage_count()), 1);
+    const auto truth = scan(problem, question);
+    for (std::int64_t steps = 1'000; steps < 5'000'000; steps += steps / 2) {
+      CAPTURE(seed);
+      CAPTURE(steps);
+      question.steps_each = steps;
+      Solver solver(problem);
+      const Frontier found = frontier(solver, question);
+      check_open(found, truth);
+      ++(found.complete_from == question.amounts.front() ? whole : open);
+    }
+  }
+  CHECK(std::min(open, whole) > 0);
+}
+
 TEST_CASE("over fifteen amounts more money is never worth less, however little was searched") {
   const int cases = random_cases(30);
   int open = 0, rises = 0;
@@ -130,6 +185,12 @@ TEST_CASE("over fifteen amounts more money is never worth less, however little w
       const FrontierPoint& point = found.points[i];
       open += point.proven ? 0 : 1;
       if (point.plan) CHECK(point.bound >= point.plan->value);
+      if (i > 0 && (point.plan || !point.proven)) CHECK(found.points[i - 1].bound <= point.bound);
+      for (const FrontierPoint& other : found.points) {
+        if (!other.plan || point.amount < least_as_bought(problem, question, *other.plan)) continue;
+        REQUIRE(point.plan.has_value());
+        CHECK(point.plan->value >= other.plan->value);
+      }
       if (i == 0 || !found.points[i - 1].plan) continue;
       REQUIRE(point.plan.has_value());
       CHECK(point.plan->value >= found.points[i - 1].plan->value);
