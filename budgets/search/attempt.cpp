@@ -147,7 +147,8 @@ void Attempt::run_value(Verdict& verdict) {
   verdict.bound = std::numeric_limits<std::int64_t>::max();
   verdict.proven = model_.must_is_hopeless();
   if (!verdict.proven) better_plan(first_improvement());
-  for (std::size_t width = first_width; !verdict.proven; width = std::min(width * 10, size_.width)) {
+  for (std::size_t width = std::min(first_width, size_.width); !verdict.proven;
+       width = std::min(width * 10, size_.width)) {
     const Outcome outcome = search_.run(width, any_money, false);
     verdict.bound = std::min(verdict.bound, outcome.bound);
     const auto& best = search_.best();
@@ -173,7 +174,8 @@ void Attempt::use_rest(Verdict& verdict) {
 }
 
 void Attempt::run_ties(Verdict& verdict, bool brief) {
-  for (std::size_t width = 10 * first_width; !meter_.out(); width = std::min(width * 10, size_.width)) {
+  for (std::size_t width = std::min(10 * first_width, size_.width); !meter_.out();
+       width = std::min(width * 10, size_.width)) {
     verdict.ties_proven = search_.run(width, any_money, true).exhausted;
     const bool late = brief && meter_.left() < meter_.steps();
     if (verdict.ties_proven || late || width == size_.width) break;

@@ -104,6 +104,17 @@ TEST_CASE("what is mended for good is done before what takes it off") {
   CHECK(proven->plan.schedule.stage_of == std::vector<int>{1, 0, 2});
 }
 
+TEST_CASE("jobs to be done together of which one alone may be done are left out") {
+  ProblemData data = plain_stages(2);
+  data.jobs.assign(3, plain_job(data, 5));
+  data.together = {{0, 1}};
+  data.one_of = {{0, 1}};
+  const Result result = solve(Problem(data));
+  const auto* proven = std::get_if<Proven>(&result);
+  REQUIRE(proven != nullptr);
+  CHECK(proven->plan.schedule.stage_of == std::vector{-1, -1, 0});
+}
+
 TEST_CASE("one tool that will do for two jobs is bought where two do not fit the money") {
   ProblemData data = testing::plain_stages(1);
   data.stages[0].cash_in = testing::cents(60);

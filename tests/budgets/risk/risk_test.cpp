@@ -136,6 +136,20 @@ TEST_CASE("articles share the variance as their own variances do") {
   CHECK(risk.shares[0].share >= risk.shares[1].share);
 }
 
+TEST_CASE("the errors of an article's offers add up as squares do") {
+  ProblemData data = shop(2, {10000, 10000});
+  data.jobs[1].needs[0].article = 0;  // from another offer, by then the only one
+  data.articles[0].offers[0].until = data.stages[0].payday;
+  data.articles[0].offers.push_back({0, cents(10000), 5, data.stages[1].payday, std::nullopt});
+  Spreads spreads = certain_spreads(data);
+  for (OfferSpread& offer : spreads.articles[0]) offer.price = {9000, 10000, 11000};
+  const Risk risk = risk_of(data, {0, 1}, spreads);
+  REQUIRE(risk.shares.size() == 1);
+  CHECK(risk.shares[0].share == doctest::Approx(1).epsilon(0.02));
+  const double of_each = 2 * std::sqrt(0.5) * 0.5 / std::sqrt(static_cast<double>(many));
+  CHECK(std::abs(risk.shares[0].standard_error / (std::sqrt(2.0) * of_each) - 1) < 0.05);
+}
+
 TEST_CASE("what is bought after the stage in danger carries none of its risk") {
   ProblemData data = shop(2, {10000, 10000});
   data.opening = cents(14000);

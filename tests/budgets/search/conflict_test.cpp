@@ -33,47 +33,38 @@ void check_explanation(const ProblemData& data, const Impossible& told) {
   CHECK_FALSE(can_meet(data, told.musts, told.short_by->minor() - 1));
 }
 
-TEST_CASE("wherever the steps of an explanation end nothing it claims is untrue") {
+struct Explained {
   int impossible = 0, open = 0, short_of_cash = 0;
-  for (int seed = 0; impossible < random_cases(40) && seed < 20'000; ++seed) {
-    const ProblemData data = random_problem(110'000 + seed, 6, 4);
-    std::vector<int> musts;
-    for (int j = 0; j < static_cast<int>(data.jobs.size()); ++j) {
-      if (data.jobs[j].must) musts.push_back(j);
-    }
-    if (musts.empty() || can_meet(data, musts)) continue;
-    ++impossible;
-    const Problem problem(data);
-    for (std::int64_t steps = 100; steps < 30'000'000; steps *= 2) {
-      CAPTURE(seed);
-      CAPTURE(steps);
-      Meter meter(steps, nullptr);
-      const Impossible told = explain(problem, little, steps / 4, meter);
-      check_explanation(data, told);
-      open += told.irreducible ? 0 : 1;
-      short_of_cash += told.short_by ? 1 : 0;
-    }
+};
+
+/// Explains with a share of steps for each question that grows until it does for all.
+void explain_with_all_shares(int seed, Explained& count) {
+  const ProblemData data = random_problem(110'000 + seed, 6, 4);
+  std::vector<int> musts;
+  for (int j = 0; j < static_cast<int>(data.jobs.size()); ++j) {
+    if (data.jobs[j].must) musts.push_back(j);
   }
-  CHECK(std::min({impossible, open, short_of_cash}) > 0);
+  if (musts.empty() || can_meet(data, musts)) return;
+  ++count.impossible;
+  const Problem problem(data);
+  for (std::int64_t share = 100; share < 10'000'000; share *= 2) {
+    CAPTURE(seed);
+    CAPTURE(share);
+    Meter meter(40 * share, nullptr);
+    const Impossible told = explain(problem, little, share, meter);
+    check_explanation(data, told);
+    count.open += told.irreducible ? 0 : 1;
+    count.short_of_cash += told.short_by ? 1 : 0;
+  }
 }
 
-TEST_CASE("two ways that differ by a minor unit are told apart in what is missing") {
-  for (const int dearer : {0, 1}) {
-    CAPTURE(dearer);
-    ProblemData data = testing::plain_stages(2);
-    for (Stage& stage : data.stages) stage.cash_in = Money();
-    data.suppliers = {{}};
-    data.articles = {{}};
-    data.articles[0].offers = {{0, Money::of_minor(100 + dearer), 0, {}, data.stages[0].payday},
-                               {0, Money::of_minor(101 - dearer), 0, data.stages[1].payday, {}}};
-    data.jobs = {testing::plain_job(data, 1)};
-    data.jobs[0].needs = {{0, 1000}};
-    data.jobs[0].must = true;
-    Meter meter(1'000'000'000, nullptr);
-    const Impossible told = explain(Problem(data), little, 100'000'000, meter);
-    REQUIRE(told.short_by);
-    CHECK(told.short_by->minor() == 100);
-  }
+TEST_CASE("wherever the steps of an explanation end nothing it claims is untrue") {
+  Explained count;
+  // A question left open in the midst of looking for the least cash; two plans that differ by a minor unit.
+  for (const int seed : {244, 972}) explain_with_all_shares(seed, count);
+  for (int seed = 0; count.impossible < random_cases(40) && seed < 20'000; ++seed)
+    explain_with_all_shares(seed, count);
+  CHECK(std::min({count.impossible, count.open, count.short_of_cash}) > 0);
 }
 
 TEST_CASE("a must that other goods bring to free delivery can be met") {
@@ -89,6 +80,31 @@ TEST_CASE("a must that other goods bring to free delivery can be met") {
   CHECK(feasible.ask({0}).answer == Answer::yes);
   data.jobs.pop_back();
   CHECK(feasible.ask({0}).answer == Answer::no);
+}
+
+Answer can_be_done(const ProblemData& data, int must) {
+  Meter meter(1'000'000'000, nullptr);
+  return Feasible(data, little, 100'000'000, meter).ask({must}).answer;
+}
+
+TEST_CASE("a must whose clash either of two jobs adapts can be met") {
+  ProblemData data = testing::plain_stages(1);
+  data.jobs.assign(3, testing::plain_job(data, 1));
+  data.carriers.resize(2);
+  data.carriers[0].brought_by = 0;
+  data.clashes = {{0, 1, {1, 2}}};
+  CHECK(can_be_done(data, 0) == Answer::yes);
+  data.clashes = {{0, 1, {}}};
+  CHECK(can_be_done(data, 0) == Answer::no);
+}
+
+TEST_CASE("a must that fits once either of two jobs has replaced something can be met") {
+  ProblemData data = testing::plain_stages(1);
+  data.jobs.assign(3, testing::plain_job(data, 1));
+  data.carriers = {{0, {}, {{7, 2}}}, {-1, {1, 2}, {{7, 1}}}};
+  CHECK(can_be_done(data, 0) == Answer::yes);
+  data.carriers[1].replaced_by.clear();
+  CHECK(can_be_done(data, 0) == Answer::no);
 }
 
 TEST_CASE("the stage of a contradiction is the first in which one of its musts has to be done") {

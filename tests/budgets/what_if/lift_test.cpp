@@ -53,6 +53,15 @@ TEST_CASE("stock on its way holds a job back until it is there") {
   CHECK(at.others.empty());
 }
 
+TEST_CASE("stock on its way holds a job back where what is on offer is too dear") {
+  ProblemData data = one_article({1000, {}, {}, {{0, cents(5000), 0, {}, {}}}});
+  data.articles[0].on_hand = {{1000, {}, data.stages[1].bench}};
+  const AtStage at = first_stage(data, 0);
+  CHECK(at.possible == Possible::no);
+  CHECK(at.holds == std::vector{Hold::cash});
+  CHECK(at.others == std::vector{Hold::delivery});
+}
+
 TEST_CASE("a day within the stage holds a job back as a date and by the hours up to it") {
   ProblemData data = testing::three_evenings();
   data.jobs = {testing::evening_job(data, 90, Date{20012})};
