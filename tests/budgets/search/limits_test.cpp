@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "budgets/search/relaxed/relaxed.hpp"
+#include "budgets/search/layers/search.hpp"
 #include "budgets/solve.hpp"
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/small.hpp"
@@ -33,6 +33,19 @@ void need(ProblemData& data, std::vector<Offer> offers) {
   data.jobs[static_cast<std::size_t>(article)].needs = {{article, 1000}};
 }
 
+/// The layers find the best plan without a descent before them, and their bound allows for it.
+void check_layers(const Problem& problem, const Plan& truth) {
+  const search::Model model(problem);
+  const search::Relaxed relaxed(model);
+  search::Bounder bounder(relaxed, 1000);
+  search::Meter meter(1'000'000'000, nullptr);
+  search::Search layers(model, relaxed, bounder, meter);
+  const search::Outcome outcome = layers.run(1000, std::numeric_limits<std::int64_t>::max() / 4, false);
+  CHECK(outcome.bound >= truth.value);
+  REQUIRE(layers.best());
+  CHECK(layers.best()->rank.value == truth.value);
+}
+
 /// All jobs are done in the proven plan, and no bound on the way is below it.
 void check_all_done(const ProblemData& data) {
   const Problem problem(data);
@@ -48,6 +61,7 @@ void check_all_done(const ProblemData& data) {
   CHECK(lowest >= truth->value);
   CHECK(std::count(truth->schedule.stage_of.begin(), truth->schedule.stage_of.end(), -1) == 0);
   CHECK(proven->ties_proven);
+  check_layers(problem, *truth);
 }
 
 TEST_CASE("hire in many stages is limited by the price") {
@@ -97,6 +111,74 @@ TEST_CASE("a tool bought where another would have done is not bought again") {
   data.tools = {{{}, {offer(0, 20)}, {}}, {{}, {offer(0, 15)}, {}}};
   data.jobs[0].any_tools = {{0, 1}};
   data.jobs[1].tools = {0};
+  check_all_done(data);
+}
+
+TEST_CASE("the rest of a pack serves a removal each time that it is opened") {
+  ProblemData data = one_a_stage(3, 30);
+  data.suppliers = {{}};
+  data.articles = {{3000, {}, {}, {offer(0, 30)}}};
+  data.removals.resize(1);
+  data.removals[0].one_use = {{0, 1000}};
+  for (Job& job : data.jobs) job.removals = {0};
+  check_all_done(data);
+}
+
+TEST_CASE("goods for a removal of several stages can reach the free-from amount together") {
+  ProblemData data = one_a_stage(2, 20);
+  data.suppliers = {{cents(5), cents(20)}};
+  data.articles = {{1000, {}, {}, {offer(0, 10)}}};
+  data.removals.resize(1);
+  data.removals[0].one_use = {{0, 1000}};
+  for (Job& job : data.jobs) job.removals = {0};
+  check_all_done(data);
+}
+
+TEST_CASE("a job and a removal may share a pack") {
+  ProblemData data = one_a_stage(1, 10);
+  data.suppliers = {{}};
+  data.articles = {{1000, {}, {}, {offer(0, 10)}}};
+  data.jobs[0].needs = {{0, 400}};
+  data.removals.resize(1);
+  data.removals[0].one_use = {{0, 400}};
+  data.jobs[0].removals = {0};
+  check_all_done(data);
+}
+
+TEST_CASE("stock that does for one of two jobs leaves the other to buy") {
+  ProblemData data = one_a_stage(2, 0);
+  data.suppliers = {{}};
+  data.articles = {{1000, {}, {{400, {}, {}}}, {offer(0, 10)}}};
+  for (Job& job : data.jobs) job.needs = {{0, 400}};
+  const Problem problem(data);
+  const auto truth = testing::brute_force(problem).best;
+  REQUIRE(truth.has_value());
+  CHECK(truth->value > 0);
+  check_layers(problem, *truth);
+}
+
+TEST_CASE("stock on its last day costs nothing") {
+  ProblemData data = one_a_stage(1, 0);
+  data.suppliers = {{}};
+  data.articles = {{1000, {}, {{1000, data.stages[0].bench, {}}}, {offer(0, 10)}}};
+  data.jobs[0].needs = {{0, 1000}};
+  check_all_done(data);
+}
+
+TEST_CASE("closed packs that go off once opened are kept whole") {
+  ProblemData data = one_a_stage(3, 0);
+  data.suppliers = {{}};
+  data.articles = {{1000, 5, {{3000, {}, {}}}, {offer(0, 10)}}};
+  for (Job& job : data.jobs) job.needs = {{0, 400}};
+  check_all_done(data);
+}
+
+TEST_CASE("a tool that is free is bought where it brings an order to free delivery") {
+  ProblemData data = one_a_stage(1, 100);
+  data.suppliers = {{cents(50), cents(100)}};
+  need(data, {offer(0, 90)});
+  data.tools = {{{1}, {offer(0, 10)}, {}}};
+  data.jobs[0].tools = {0};
   check_all_done(data);
 }
 

@@ -94,33 +94,64 @@ Tally random_tally(const ProblemData& data, testing::Random& random) {
   return tally;
 }
 
-TEST_CASE("what several ways of buying become can buy and pay as well as each of them") {
-  testing::Random random(5);
-  ProblemData data = testing::plain_stages(3);
-  data.suppliers = {{Money::of_minor(7), Money::of_minor(30)}, {Money::of_minor(5), {}}};
+TEST_CASE("an order that still waits is not as good as one that is placed") {
+  ProblemData data = testing::plain_stages(2);
+  data.suppliers = {{Money::of_minor(7), {}}};
   const Problem problem(data);
   const Buyer buyer(problem);
   const BasketWays ways(problem, buyer);
-  int dearer = 0;
-  for (int i = 0; i < 500; ++i) {
-    CAPTURE(i);
-    std::vector<Tally> tallies;
-    for (int k = 0; k < 3; ++k) tallies.push_back(random_tally(data, random));
-    const Tally all = ways.joined(tallies.data(), tallies.data() + tallies.size());
-    const Standing one{all.orders, all.paid.data(), 0, 3, all.closed};
-    for (const Tally& tally : tallies) {
-      const Standing other{tally.orders, tally.paid.data(), 0, 3, tally.closed};
-      CHECK(ways.match(one, other) != Match::none);
-      dearer += ways.match(other, one) == Match::none ? 1 : 0;
-      for (const OpenOrder& order : all.orders) {
-        const auto same = [&](const OpenOrder& o) {
-          return o.stage == order.stage && o.supplier == order.supplier && o.waits;
-        };
-        if (order.waits) CHECK(std::any_of(tally.orders.begin(), tally.orders.end(), same));
+  const std::vector<std::int64_t> paid{17, 0};
+  const std::vector<OpenOrder> waiting{{0, 0, Money::of_minor(10), true}},
+      placed{{0, 0, Money::of_minor(10), false}};
+  const Standing one{waiting, paid.data(), 0, 2, 0}, other{placed, paid.data(), 0, 2, 0};
+  CHECK(ways.match(one, other) == Match::level);
+  CHECK(ways.match(other, one) == Match::equal);
+}
+
+TEST_CASE("what has to be paid for an order that is missing counts on its payday") {
+  ProblemData data = testing::plain_stages(2);
+  data.suppliers = {{Money::of_minor(7), {}}};
+  const Problem problem(data);
+  const Buyer buyer(problem);
+  const BasketWays ways(problem, buyer);
+  const std::vector<std::int64_t> less{5, 5}, more{5, 20}, early{20, 5};
+  const std::vector<OpenOrder> none, placed{{0, 0, Money::of_minor(3), false}};
+  const Standing without{none, less.data(), 0, 2, 0};
+  CHECK(ways.match(without, {placed, more.data(), 0, 2, 0}) == Match::none);  // 7 more on the first payday
+  CHECK(ways.match(without, {placed, early.data(), 0, 2, 0}) == Match::less);
+}
+
+TEST_CASE("what several ways of buying become can buy and pay as well as each of them") {
+  for (const int allowance : {0, 250}) {
+    CAPTURE(allowance);
+    testing::Random random(5);
+    ProblemData data = testing::plain_stages(3);
+    data.allowance_bp = allowance;
+    data.suppliers = {{Money::of_minor(7), Money::of_minor(30)}, {Money::of_minor(5), {}}};
+    const Problem problem(data);
+    const Buyer buyer(problem);
+    const BasketWays ways(problem, buyer);
+    int dearer = 0;
+    for (int i = 0; i < 500; ++i) {
+      CAPTURE(i);
+      std::vector<Tally> tallies;
+      for (int k = 0; k < 3; ++k) tallies.push_back(random_tally(data, random));
+      const Tally all = ways.joined(tallies.data(), tallies.data() + tallies.size());
+      const Standing one{all.orders, all.paid.data(), 0, 3, all.closed};
+      for (const Tally& tally : tallies) {
+        const Standing other{tally.orders, tally.paid.data(), 0, 3, tally.closed};
+        CHECK(ways.match(one, other) != Match::none);
+        dearer += ways.match(other, one) == Match::none ? 1 : 0;
+        for (const OpenOrder& order : all.orders) {
+          const auto same = [&](const OpenOrder& o) {
+            return o.stage == order.stage && o.supplier == order.supplier && o.waits;
+          };
+          if (order.waits) CHECK(std::any_of(tally.orders.begin(), tally.orders.end(), same));
+        }
       }
     }
+    CHECK(dearer > 500);
   }
-  CHECK(dearer > 500);
 }
 
 TEST_CASE("trimming keeps the highest bounds and tells of the best that goes") {
