@@ -121,8 +121,13 @@ TEST_CASE("a cycle of jobs is not told again as a cycle of their steps") {
   CHECK(graph::check_cycles(maker.build()).size() == 1);
 }
 
-TEST_CASE("a knot of twenty thousand jobs is told in good time") {
-  CHECK(graph::check_cycles(ring(20000).build()).size() == 1);
+TEST_CASE("a ring of very many jobs is told as one") {
+#if defined(FETTLEFUND_SANITIZED)
+  constexpr int jobs = 4'000;  // these make each job many times as dear
+#else
+  constexpr int jobs = 20'000;
+#endif
+  CHECK(graph::check_cycles(ring(jobs).build()).size() == 1);
 }
 
 TEST_CASE("small graphs answer as drawn on paper") {
