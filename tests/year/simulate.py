@@ -3,7 +3,8 @@
   simulate.py FETTLEFUND [YEARS [FIRST SEED]] [--build FILE...]      default: 3 years, seed 1
 
 Without --build the years are those of invented sheds (shed.py), else each seed is a year of each build file (real.py).
-Prints each year that goes wrong, what was checked, and "N passed, N failed". Needs openpyxl for the workbooks.
+Prints each year that goes wrong, what was checked, and "N passed, N failed": also when it is stopped by Ctrl-C. Needs
+openpyxl for the workbooks.
 """
 import argparse
 import collections
@@ -28,6 +29,23 @@ def live(make, named):
             return False, getattr(year, "counts", {})
 
 
+def live_all(makes, results, counts):
+    for named, make in makes:
+        good, counted = live(make, named)
+        results.append(good)
+        counts.update(counted)
+
+
+def years_of(asked):
+    """What makes each year, and how it is named."""
+    for seed in range(asked.first, asked.first + asked.years):
+        if not asked.build:
+            yield "seed %d" % seed, lambda folder, seed=seed: Year(asked.program, folder, seed)
+        for path in asked.build:
+            yield ("%s, seed %d" % (os.path.basename(path), seed),
+                   lambda folder, path=path, seed=seed: BuildYear(asked.program, folder, path, seed))
+
+
 def main():
     reader = argparse.ArgumentParser()
     reader.add_argument("program", type=os.path.abspath)
@@ -36,13 +54,10 @@ def main():
     reader.add_argument("--build", nargs="+", default=[])
     asked = reader.parse_args()
     results, counts = [], collections.Counter()
-    for seed in range(asked.first, asked.first + asked.years):
-        makes = [("%s, seed %d" % (os.path.basename(path), seed),
-                  lambda folder, path=path: BuildYear(asked.program, folder, path, seed)) for path in asked.build]
-        for named, make in makes or [("seed %d" % seed, lambda folder: Year(asked.program, folder, seed))]:
-            good, counted = live(make, named)
-            results.append(good)
-            counts.update(counted)
+    try:
+        live_all(years_of(asked), results, counts)
+    except KeyboardInterrupt:
+        print("stopped in the year behind these")
     if counts:
         print(", ".join("%d %s" % (count, what) for what, count in sorted(counts.items())))
     print("%d passed, %d failed" % (sum(results), len(results) - sum(results)))
