@@ -53,8 +53,8 @@ std::vector<int> filter(std::vector<int> musts, Feasible& feasible, bool& certai
 }
 
 /// The least extra cash, by halving between what does not suffice and what a known plan needs.
-std::optional<Money> find_shortage(const ProblemData& data, const std::vector<int>& musts, Schedule schedule,
-                                   Feasible& feasible) {
+std::optional<Money> find_shortage(const ProblemData& data, const std::vector<int>& musts,
+                                   const Schedule& schedule, Feasible& feasible) {
   std::int64_t too_little = 0;
   std::int64_t enough = extra_needed(data, schedule);
   while (too_little + 1 < enough) {

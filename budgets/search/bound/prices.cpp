@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -265,12 +266,12 @@ Multipliers::Multipliers(const Relaxed& relaxed, const std::vector<int>& shared)
       groups_(relaxed.model->group_count()),
       tools_(relaxed.tools()),
       stages_(relaxed.stages) {
-  std::int64_t minutes = 0;
-  for (std::int64_t m : relaxed.minutes) minutes += m;
-  if (units_ > 0 && minutes > units_) minute_unit_ = static_cast<double>(minutes / units_);
-  std::int64_t cost = 0;
-  for (std::int64_t c : relaxed.least_cost) cost += c;
-  if (cost > units_) money_unit_ = static_cast<double>(cost / units_);
+  const auto mean = [&](const std::vector<std::int64_t>& amounts) -> std::int64_t {
+    return units_ > 0 ? std::accumulate(amounts.begin(), amounts.end(), std::int64_t{0}) / units_ : 0;
+  };
+  if (const std::int64_t minutes = mean(relaxed.minutes); minutes > 0)
+    minute_unit_ = static_cast<double>(minutes);
+  if (const std::int64_t cost = mean(relaxed.least_cost); cost > 0) money_unit_ = static_cast<double>(cost);
   for (int u = 0; u < units_; ++u) {
     must_.push_back(relaxed.model->units()[u].must);
     for (int before : relaxed.model->units()[u].before) arcs_.push_back({before, u});
