@@ -103,7 +103,7 @@ std::string usage_error(const CLI::App& app, const std::vector<std::string>& arg
     std::string unknown = unknown_action(*command, {word + 1, args.end()});
     return unknown.empty() ? what : unknown;
   }
-  if (const std::string unknown = unknown_option(app, args); !unknown.empty()) return unknown;
+  if (std::string unknown = unknown_option(app, args); !unknown.empty()) return unknown;
   if (word == args.end()) return "a command is missing";
   std::vector<std::string> names;
   for (const CLI::App* known : app.get_subcommands({})) names.push_back(known->get_name());

@@ -67,6 +67,10 @@ TEST_CASE("a wrench that is on its way leaves the choice to the plan") {
 
 TEST_CASE("a listed wrench that covers the torque is enough") {
   CHECK(tools_for("60 Nm", R"(, "tools": ["big"])") == "big ");
+  build::Build build = with_torque("80 lbf ft", R"(, "tools": ["big"])");
+  build.on_hand = {{"mid", 1000, {}, {}}};  // it would do as well
+  CHECK(planning::demands_of(build).jobs[0].tools ==
+        std::vector<int>{planning::find_id(build.articles, "big")});
 }
 
 TEST_CASE("a torque that no wrench covers is kept to be told") {
