@@ -55,7 +55,7 @@ echo "== release build"
 build_and_test build/tests -DCMAKE_BUILD_TYPE=Release -DFETTLEFUND_BY_ROOM=ALL
 if [ "${FETTLEFUND_QUICK:-0}" != 1 ]; then
   echo "== sanitized build"
-  FETTLEFUND_CASES=${FETTLEFUND_SANITIZED_CASES:-25} build_and_test build/sanitized -C .ci/sanitize.cmake -DFETTLEFUND_BY_ROOM=ALL
+  FETTLEFUND_CASES=${FETTLEFUND_SANITIZED_CASES:-15} build_and_test build/sanitized -C .ci/sanitize.cmake -DFETTLEFUND_BY_ROOM=ALL
 fi
 
 export FETTLEFUND=$PWD/build/tests/cli/fettlefund
