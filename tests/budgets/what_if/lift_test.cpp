@@ -27,6 +27,14 @@ AtStage first_stage(const ProblemData& data, int job) {
   return told.stages.front();
 }
 
+/// The first job is impossible there; lifting `first` makes it possible, and of the rules behind it `others`.
+void check_held(const ProblemData& data, Hold first, const std::vector<Hold>& others) {
+  const AtStage at = first_stage(data, 0);
+  CHECK(at.possible == Possible::no);
+  CHECK(at.holds == std::vector{first});
+  CHECK(at.others == others);
+}
+
 /// Two stages and a job that uses one article.
 ProblemData one_article(Article article) {
   ProblemData data = plain_stages(2);
@@ -38,37 +46,25 @@ ProblemData one_article(Article article) {
 }
 
 TEST_CASE("a lead time holds a job back and nothing else does") {
-  const AtStage at = first_stage(one_article({1000, {}, {}, {{0, cents(10), 30, {}, {}}}}), 0);
-  CHECK(at.possible == Possible::no);
-  CHECK(at.holds == std::vector{Hold::delivery});
-  CHECK(at.others.empty());
+  check_held(one_article({1000, {}, {}, {{0, cents(10), 30, {}, {}}}}), Hold::delivery, {});
 }
 
 TEST_CASE("stock on its way holds a job back until it is there") {
   ProblemData data = one_article({1000, {}, {}, {}});
   data.articles[0].on_hand = {{1000, {}, data.stages[1].bench}};
-  const AtStage at = first_stage(data, 0);
-  CHECK(at.possible == Possible::no);
-  CHECK(at.holds == std::vector{Hold::delivery});
-  CHECK(at.others.empty());
+  check_held(data, Hold::delivery, {});
 }
 
 TEST_CASE("stock on its way holds a job back where what is on offer is too dear") {
   ProblemData data = one_article({1000, {}, {}, {{0, cents(5000), 0, {}, {}}}});
   data.articles[0].on_hand = {{1000, {}, data.stages[1].bench}};
-  const AtStage at = first_stage(data, 0);
-  CHECK(at.possible == Possible::no);
-  CHECK(at.holds == std::vector{Hold::cash});
-  CHECK(at.others == std::vector{Hold::delivery});
+  check_held(data, Hold::cash, {Hold::delivery});
 }
 
 TEST_CASE("a day within the stage holds a job back as a date and by the hours up to it") {
   ProblemData data = testing::three_evenings();
   data.jobs = {testing::evening_job(data, 90, Date{20012})};
-  const AtStage at = first_stage(data, 0);
-  CHECK(at.possible == Possible::no);
-  CHECK(at.holds == std::vector{Hold::dates});
-  CHECK(at.others == std::vector{Hold::hours});
+  check_held(data, Hold::dates, {Hold::hours});
 }
 
 TEST_CASE("a job that is done together with one that is too long is held by order too") {
@@ -76,10 +72,7 @@ TEST_CASE("a job that is done together with one that is too long is held by orde
   data.stages[1].minutes = 900;
   data.jobs = {plain_job(data, 5, 0, 100), plain_job(data, 1, 0, 700)};
   data.together = {{0, 1}};
-  const AtStage at = first_stage(data, 0);
-  CHECK(at.possible == Possible::no);
-  CHECK(at.holds == std::vector{Hold::hours});
-  CHECK(at.others == std::vector{Hold::order});
+  check_held(data, Hold::hours, {Hold::order});
 }
 
 TEST_CASE("of several musts the one in the way is named") {
