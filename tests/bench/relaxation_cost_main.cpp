@@ -1,5 +1,3 @@
-#include <algorithm>
-#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <limits>
@@ -8,6 +6,7 @@
 
 #include "budgets/search/bound/bounder.hpp"
 #include "budgets/solve.hpp"
+#include "tests/bench/rule_costs.hpp"
 #include "tests/bench/rules_out.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 
@@ -97,44 +96,9 @@ Answer measure(const ProblemData& data, const Settings& settings, Measured& resu
   return Answer::measured;
 }
 
-double mean(const std::vector<double>& values) {
-  double sum = 0;
-  for (double v : values) sum += v;
-  return values.empty() ? 0 : sum / static_cast<double>(values.size());
-}
-
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
-  const std::size_t middle = values.size() / 2;
-  return values.size() % 2 == 1 ? values[middle] : (values[middle - 1] + values[middle]) / 2;
-}
-
-/// The gaps of the problems that have a rule, with it and without it.
-struct Row {
-  std::string name;
-  std::vector<double> with, without;
-  double drop() const { return mean(with) - mean(without); }
-  double drop_error() const;
-};
-
-/// The standard error of `drop`: problems with small optima have gaps that hide a small drop.
-double Row::drop_error() const {
-  const std::size_t count = with.size();
-  if (count < 2) return 0;
-  double sum = 0;
-  for (std::size_t i = 0; i < count; ++i) {
-    const double off = with[i] - without[i] - drop();
-    sum += off * off;
-  }
-  return std::sqrt(sum / static_cast<double>(count - 1) / static_cast<double>(count));
-}
-
 class Table {
  public:
-  explicit Table(const Settings& settings) : settings_(settings) {
-    for (const auto& rule : bench::rules_out()) rows_.push_back({rule.name, {}, {}});
-  }
+  explicit Table(const Settings& settings) : settings_(settings), rows_(bench::rule_costs()) {}
 
   void add(int seed) {
     const ProblemData data = enlarged(testing::random_problem(seed, settings_.jobs, settings_.stages));
@@ -168,7 +132,7 @@ class Table {
   }
 
   Settings settings_;
-  std::vector<Row> rows_;
+  std::vector<bench::RuleCost> rows_;
   std::vector<double> all_;
   int not_proven_ = 0;
   bool sound_ = true;
@@ -180,16 +144,7 @@ void Table::print() {
       "proven\n",
       (settings_.jobs + 1) / 2, settings_.jobs, (settings_.stages + 1) / 2, settings_.stages, settings_.first,
       settings_.first + settings_.seeds - 1, all_.size(), not_proven_);
-  std::printf("gap with all rules: mean %.2f %%, median %.2f %%\n\n", mean(all_), median(all_));
-  std::printf("| rule taken out | problems | mean gap with | without | less by | median with | without |\n");
-  std::printf("|---|---|---|---|---|---|---|\n");
-  std::stable_sort(rows_.begin(), rows_.end(),
-                   [](const Row& a, const Row& b) { return a.drop() > b.drop(); });
-  for (const Row& row : rows_) {
-    std::printf("| %s | %zu | %.1f | %.1f | %.1f +- %.1f | %.1f | %.1f |\n", row.name.c_str(),
-                row.with.size(), mean(row.with), mean(row.without), row.drop(), row.drop_error(),
-                median(row.with), median(row.without));
-  }
+  bench::print_rule_costs(all_, rows_);
 }
 
 /// False if the arguments are not pairs of a name and a number above zero (the first seed: zero too).
