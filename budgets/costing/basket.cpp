@@ -4,7 +4,7 @@
 #include <tuple>
 #include <utility>
 
-#include "budgets/costing/basket_choice.hpp"
+#include "budgets/costing/basket_style.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -236,7 +236,7 @@ void Buyer::list(int stage, const Demand& demand, Stores& stores, std::vector<Li
   drop_lots(stage + 1, stores);
 }
 
-void Buyer::buy(int stage, const Demand& demand, Stores& stores, Receipt& receipt) const {
+void Buyer::buy(int stage, const Demand& demand, Stores& stores, Receipt& receipt, Style style) const {
   receipt.lines.clear();
   receipt.charges.clear();
   receipt.missing.clear();
@@ -244,9 +244,9 @@ void Buyer::buy(int stage, const Demand& demand, Stores& stores, Receipt& receip
   wanted_.clear();
   list(stage, demand, stores, lines_, receipt.missing);
   for (const Line& line : lines_) wanted_.push_back({line.ways, line.what.packs});
-  const std::vector<int> chosen = choose_ways(problem_.data(), stores.orders, wanted_);
+  const std::vector<Way> chosen = choose_in_style(problem_.data(), stores.orders, wanted_, style);
   for (std::size_t i = 0; i < chosen.size(); ++i) {
-    const Way& way = (*wanted_[i].ways)[chosen[i]];
+    const Way& way = chosen[i];
     OrderLine& line = lines_[i].what;
     line.offer = way.offer;
     line.amount = way.price * line.packs;

@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <compare>
 #include <cstdint>
 #include <optional>
@@ -76,6 +77,17 @@ struct Way {
   int first = 0;  ///< the first payday on which it can be ordered; at most `stage`
 };
 
+/// How a stage buys, where not simply in the way cheapest for it.
+struct Style {
+  bool late = false;  ///< nothing on an earlier payday than the last on which it can be had
+  /// What would go into a new order and pay its delivery joins other orders, those of earlier paydays too,
+  /// where all of it can and it costs less.
+  bool joined = false;
+  friend auto operator<=>(const Style&, const Style&) = default;
+};
+
+constexpr std::array<Style, 4> all_styles{{{false, false}, {true, false}, {false, true}, {true, true}}};
+
 /// One thing to buy with the ways to get it (at least one).
 struct Wanted {
   const std::vector<Way>* ways = nullptr;
@@ -89,8 +101,8 @@ struct Line {
 };
 
 /// Buys the goods of stages, in ascending order of stages, in the way that is cheapest for each
-/// stage by itself, nothing ordered earlier than it must. `basket_ways.hpp` has the other ways.
-/// Not for use from two threads at once; make one for each.
+/// stage by itself, nothing ordered earlier than it must, or in a style. `basket_ways.hpp` has the other
+/// ways. Not for use from two threads at once; make one for each.
 class Buyer {
  public:
   explicit Buyer(const Problem& problem);
@@ -99,7 +111,7 @@ class Buyer {
 
   /// Buys `demand` for `stage`: changes `stores` and fills `receipt` (its former content is lost). Where
   /// something is missing all else is bought. Lots past their day are dropped from `stores`.
-  void buy(int stage, const Demand& demand, Stores& stores, Receipt& receipt) const;
+  void buy(int stage, const Demand& demand, Stores& stores, Receipt& receipt, Style style = {}) const;
 
   /// The first half of it: what has to be bought, after what is in store. Takes from `stores` and puts the
   /// rests of packs into it. `lines` and `missing` are appended to.

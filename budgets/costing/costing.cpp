@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "budgets/costing/basket_style.hpp"
 #include "budgets/costing/costing_rules.hpp"
 #include "budgets/costing/shopping.hpp"
 #include "budgets/problem/tools.hpp"

@@ -4,8 +4,9 @@
 #include <map>
 #include <numeric>
 #include <optional>
+#include <utility>
 
-#include "budgets/costing/basket_choice.hpp"
+#include "budgets/costing/basket_style.hpp"
 
 namespace fettlefund::budgets {
 namespace {
@@ -29,16 +30,22 @@ struct Figure {
 class Shopping {
  public:
   Shopping(const Problem& problem, const Buyer& buyer, const ShoppingList& list)
-      : problem_(problem), data_(problem.data()), buyer_(buyer), list_(list), caps_(spending_caps(data_)) {}
+      : problem_(problem),
+        data_(problem.data()),
+        buyer_(buyer),
+        list_(list),
+        baskets_(data_, buyer, list.lines),
+        caps_(spending_caps(data_)) {}
 
   /// Without `lacking` it gives up early where no way seems affordable.
   std::vector<Pick> best(bool lacking);
-  std::int64_t work() const { return work_; }
+  std::int64_t work() const { return work_ + baskets_.work(); }
 
  private:
   void note(std::vector<Pick> picks);
   bool settle(Figure& figure) const;
-  std::vector<Pick> stage_by_stage() const;
+  bool improves(const std::vector<Style>& styles);
+  void try_styles();
   std::vector<std::int64_t> sure_from(int stage, std::size_t line) const;
   bool follow(std::size_t width, bool capped);
   bool widen(bool capped);
@@ -49,6 +56,7 @@ class Shopping {
   const ProblemData& data_;
   const Buyer& buyer_;
   const ShoppingList& list_;
+  StyledBaskets baskets_;
   std::vector<std::int64_t> caps_;
   std::optional<Figure> best_;
   bool left_out_ = false;  ///< by the last `follow`
@@ -93,29 +101,28 @@ void Shopping::note(std::vector<Pick> picks) {
   if (settle(figure) && (!best_ || figure < *best_)) best_ = std::move(figure);
 }
 
-/// Each stage in its own cheapest way, nothing earlier than it must be.
-std::vector<Pick> Shopping::stage_by_stage() const {
-  std::vector<Pick> picks;
-  std::vector<OpenOrder> orders;
-  for (const auto& lines : list_.lines) {
-    std::vector<Wanted> wanted;
-    for (const Line& line : lines) wanted.push_back({line.ways, line.what.packs});
-    const std::vector<int> chosen = choose_ways(data_, orders, wanted);
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-      const Way& way = (*lines[i].ways)[chosen[i]];
-      picks.push_back({way.offer, 0});
-      const Money goods = way.price * lines[i].what.packs;
-      const auto same = std::find_if(orders.begin(), orders.end(), [&](const OpenOrder& o) {
-        return o.stage == way.stage && o.supplier == way.supplier;
-      });
-      if (same != orders.end()) {
-        same->goods += goods;
-      } else {
-        orders.push_back({way.stage, way.supplier, goods, false});
+/// Whether the basket of these styles is better than the best.
+bool Shopping::improves(const std::vector<Style>& styles) {
+  const Figure before = *best_;
+  note(baskets_.picks(styles));
+  return *best_ < before;
+}
+
+/// Where the cheapest ways lack money: other styles, stage by stage, as long as one lacks less.
+void Shopping::try_styles() {
+  std::vector<Style> styles(list_.lines.size());
+  for (bool better = best_->lack > 0; better;) {
+    better = false;
+    for (std::size_t t = 0; t < styles.size(); ++t) {
+      if (list_.lines[t].empty()) continue;
+      for (const Style style : all_styles) {
+        const Style before = std::exchange(styles[t], style);
+        const bool good = improves(styles);
+        if (!good) styles[t] = before;
+        better |= good && best_->lack > 0;
       }
     }
   }
-  return picks;
 }
 
 /// [payday] what lines from this one on are sure to pay up to and including it, fees of later stages too.
@@ -209,7 +216,8 @@ bool Shopping::widen(bool capped) {
 
 std::vector<Pick> Shopping::best(bool lacking) {
   lacking_ = lacking;
-  note(stage_by_stage());
+  note(baskets_.picks(std::vector<Style>(list_.lines.size())));
+  try_styles();
   const bool all = widen(true);
   if (!all && !gave_up_) polish();
   if (lacking && best_->lack > 0) widen(false);
@@ -224,10 +232,6 @@ std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const Sho
   std::vector<Pick> picks = shopping.best(lacking);
   work += shopping.work();
   return picks;
-}
-
-const Way& way_of(const std::vector<Way>& ways, int offer) {
-  return *std::find_if(ways.begin(), ways.end(), [offer](const Way& way) { return way.offer == offer; });
 }
 
 }  // namespace fettlefund::budgets

@@ -18,7 +18,4 @@ struct ShoppingList {
 std::vector<Pick> best_way(const Problem& problem, const Buyer& buyer, const ShoppingList& list, bool lacking,
                            std::int64_t& work);
 
-/// The way of that offer in `ways`.
-const Way& way_of(const std::vector<Way>& ways, int offer);
-
 }  // namespace fettlefund::budgets

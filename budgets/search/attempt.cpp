@@ -21,7 +21,11 @@ constexpr std::int64_t steps_of_two_pairs = 1'000;
 constexpr std::int64_t steps_of_three_pairs = 10;
 
 constexpr std::int64_t steps_of_costing = 30;  ///< for each comparison of two ways of buying
-constexpr std::int64_t first_descent = 200'000'000;
+constexpr std::int64_t first_descent = 300'000'000;
+
+/// Of descents: changes of how to buy among a hundred.
+constexpr Annealer::Shares few_purchases{5, 3};
+constexpr Annealer::Shares many_purchases{20, 10};
 
 constexpr int few_units = 50;    ///< layers of so few mostly lead to the best plan: orders are enough
 constexpr int some_units = 100;  ///< so many are tried by orders too
@@ -66,18 +70,18 @@ void Attempt::better_plan(std::int64_t steps) {
   anneal(steps);
 }
 
-/// Descents from different placings come to rest in plans that differ more than a longer descent would better
-/// any of them: so there are several, each longer than the last.
+/// Descents come to rest in plans that differ more than a longer descent would better any of them: so there
+/// are several, each a fifth longer than the last and all from nothing. Some look more at how to buy.
 void Attempt::anneal(std::int64_t steps) {
   const std::int64_t end = meter_.steps() + steps;
-  for (std::int64_t length = first_descent; !meter_.out(); length += length / 2) {
+  for (std::int64_t length = first_descent; !meter_.out(); length += length / 5) {
     const std::int64_t left = end - meter_.steps();
     if (left <= steps / 64) break;
-    const auto& best = search_.best();
     const std::int64_t part = left < 2 * length ? left : length;
     const std::int64_t before = meter_.steps();
-    const auto found = annealer_.run(best ? &best->schedule : nullptr, part, ++rounds_);
-    if (found) offer_schedule(found->schedule);
+    ++rounds_;
+    const auto found = annealer_.run(part, rounds_, rounds_ % 2 == 0 ? few_purchases : many_purchases);
+    if (found) offer_placed(found->schedule);
     if (meter_.steps() - before <= part / 2) break;  // there is nothing to place
   }
 }
@@ -85,7 +89,10 @@ void Attempt::anneal(std::int64_t steps) {
 /// The stage of each unit in the best plan known; -1: left out.
 Placing Attempt::best_placing() const {
   const auto& best = search_.best();
-  return best ? annealer_.placing_of(best->schedule) : Placing(relaxed_.units, -1);
+  Placing placing(relaxed_.units, -1);
+  for (int u = 0; best && u < relaxed_.units; ++u)
+    placing[u] = best->schedule.stage_of[model_.units()[u].jobs.front()];
+  return placing;
 }
 
 /// Rates of units, worked out again where far more steps may be spent on them than before.
@@ -126,6 +133,15 @@ void Attempt::offer_stages(const std::vector<int>& found) {
   offer_schedule(schedule);
 }
 
+/// Which keeps its limits: however much there is to be bought, a way is looked for.
+void Attempt::offer_placed(const Schedule& schedule) {
+  const std::int64_t before = coster_.work();
+  const auto costed = coster_.cost(schedule);
+  meter_.add(steps_of_costing * (coster_.work() - before + 100));
+  const Plan* plan = std::get_if<Plan>(&costed);
+  if (plan != nullptr) search_.offer({schedule, {plan->value, plan->spent.minor(), plan->minutes}});
+}
+
 /// Bought in the best way, which may be better than what it was tried with.
 void Attempt::offer_schedule(const Schedule& schedule) {
   const std::int64_t before = coster_.work();
@@ -143,6 +159,13 @@ std::int64_t Attempt::first_improvement() const {
   return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
 }
 
+/// Steps for better plans after a run of that width. Where goods have to be shopped for and a run of more
+/// than the first width has not proven the plan, wider ones seldom will.
+std::int64_t Attempt::between_runs(std::size_t width) const {
+  if (relaxed_.exact) return scale_down(meter_.steps(), std::min(model_.unit_count(), 150), 400);
+  return meter_.left() / 5 * (width <= first_width ? 2 : 3);
+}
+
 void Attempt::run_value(Verdict& verdict) {
   verdict.bound = std::numeric_limits<std::int64_t>::max();
   verdict.proven = model_.must_is_hopeless();
@@ -156,7 +179,7 @@ void Attempt::run_value(Verdict& verdict) {
     verdict.proven = outcome.exhausted || (best && best->rank.value >= verdict.bound);
     if (meter_.out() || width == size_.width) break;
     if (verdict.proven) break;
-    better_plan(scale_down(meter_.steps(), std::min(model_.unit_count(), 150), relaxed_.exact ? 400 : 200));
+    better_plan(between_runs(width));
     if (!search_.best() && width == first_width && rescue_) {
       if (const auto found = rescue_()) search_.offer(*found);
     }

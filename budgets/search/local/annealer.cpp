@@ -67,15 +67,14 @@ Annealer::Annealer(const Model& model, Meter& meter)
   }
   must_worth_ = mean_worth_ + 8 * static_cast<double>(most) + 1;
   mean_worth_ = std::max(1.0, mean_worth_ / static_cast<double>(std::max<std::size_t>(possible_.size(), 1)));
-  now_.assign(model.unit_count(), -1);
+  for (std::size_t t = 0; t < model.data().tools.size(); ++t) {
+    const Tool& tool = model.data().tools[t];
+    if (tool.hire && !tool.offers.empty()) hirable_.push_back(static_cast<int>(t));
+  }
+  now_ = nothing();
 }
 
-Placing Annealer::placing_of(const Schedule& schedule) const {
-  Placing placing(model_.unit_count(), -1);
-  for (int u = 0; u < model_.unit_count(); ++u)
-    placing[u] = schedule.stage_of[model_.units()[u].jobs.front()];
-  return placing;
-}
+Arrangement Annealer::nothing() const { return plain(model_, Placing(model_.unit_count(), -1)); }
 
 /// What a limit is worth on the whole.
 void Annealer::start_prices() {
@@ -95,11 +94,11 @@ int Annealer::musts_left(const Placing& placing) const {
   return left;
 }
 
-double Annealer::score(const Reckoning& reckoning, const Placing& placing) const {
+double Annealer::score(const Reckoning& reckoning, const Arrangement& arrangement) const {
   return static_cast<double>(reckoning.rank.value) -
          prices_[money].of_one * static_cast<double>(reckoning.money_lacking) -
          prices_[time].of_one * static_cast<double>(reckoning.minutes_lacking) -
-         prices_[fit].of_one * reckoning.misfits - must_worth_ * musts_left(placing);
+         prices_[fit].of_one * reckoning.misfits - must_worth_ * musts_left(arrangement.placing);
 }
 
 /// Left out with all that depends on it.
@@ -125,11 +124,12 @@ void Annealer::put(Placing& placing, int unit, int stage) const {
   }
 }
 
-/// Whether windows and order are kept.
-bool Annealer::allowed(const Placing& placing) const {
+/// Whether windows and order are kept by `next_`.
+bool Annealer::allowed() const {
+  const Placing &placing = next_.placing, &before = now_.placing;
   for (int u = 0; u < model_.unit_count(); ++u) {
     if (placing[u] < 0) continue;
-    if (placing[u] != now_[u] && !model_.allowed(u, placing[u])) return false;
+    if (placing[u] != before[u] && !model_.allowed(u, placing[u])) return false;
     for (const int b : model_.units()[u].before) {
       if (placing[b] < 0 || placing[b] > placing[u]) return false;
     }
@@ -147,24 +147,26 @@ int Annealer::some_stage(int unit) {
 /// The stages of two units change.
 void Annealer::swap_units(int unit) {
   const int other = some_unit();
-  const int to = now_[other], from = now_[unit];
+  const int to = now_.placing[other], from = now_.placing[unit];
   if (to == from) return;
-  leave_out(next_, unit);
-  leave_out(next_, other);
-  if (to >= 0) put(next_, unit, to);
-  if (from >= 0) put(next_, other, from);
+  Placing& placing = next_.placing;
+  leave_out(placing, unit);
+  leave_out(placing, other);
+  if (to >= 0) put(placing, unit, to);
+  if (from >= 0) put(placing, other, from);
 }
 
 /// One that is left out takes the place of one that is done, or the other way round.
 void Annealer::replace(int unit) {
+  const Placing& now = now_.placing;
   int other = unit;
-  for (int tries = 0; tries < 8 && (now_[other] < 0) == (now_[unit] < 0); ++tries) other = some_unit();
-  const int in = now_[unit] < 0 ? unit : other;
-  const int out = now_[unit] < 0 ? other : unit;
-  const int stage = now_[out];
+  for (int tries = 0; tries < 8 && (now[other] < 0) == (now[unit] < 0); ++tries) other = some_unit();
+  const int in = now[unit] < 0 ? unit : other;
+  const int out = now[unit] < 0 ? other : unit;
+  const int stage = now[out];
   if (in == out || stage < 0) return;
-  leave_out(next_, out);
-  put(next_, in, std::clamp(stage, model_.units()[in].first, model_.units()[in].last));
+  leave_out(next_.placing, out);
+  put(next_.placing, in, std::clamp(stage, model_.units()[in].first, model_.units()[in].last));
 }
 
 /// All of a stage goes to the next or last, or two stages change places.
@@ -174,23 +176,35 @@ void Annealer::move_stage(bool exchange) {
   const int to = exchange ? random_.below(stages) : from + (random_.below(2) == 0 ? -1 : 1);
   if (to < 0 || to >= stages) return;
   for (const int u : possible_) {
-    if (now_[u] == from) next_[u] = to;
-    if (exchange && now_[u] == to) next_[u] = from;
+    if (now_.placing[u] == from) next_.placing[u] = to;
+    if (exchange && now_.placing[u] == to) next_.placing[u] = from;
   }
 }
 
-/// Makes `next_` differ from `now_`.
-void Annealer::change() {
-  next_ = now_;
+/// One stage buys in another style: half of the times in the cheapest way.
+void Annealer::change_style() {
+  const int stage = random_.below(model_.stage_count());
+  next_.styles[stage] = all_styles[std::max(0, random_.below(8) - 4)];
+}
+
+/// One tool that may be hired is come by differently: half of the times by price.
+void Annealer::change_tool() {
+  const int tool = hirable_[random_.below(static_cast<int>(hirable_.size()))];
+  const bool free = random_.below(2) == 0;
+  next_.bought_from[tool] = free ? random_.below(model_.stage_count() + 1) : by_price;
+}
+
+void Annealer::change_unit() {
   const int unit = some_unit();
+  const int stage = now_.placing[unit];
   const int kind = random_.below(100);
-  if (kind < 25 && now_[unit] >= 0) {
-    const int to = now_[unit] + (random_.below(2) == 0 ? -1 : 1);
-    put(next_, unit, std::clamp(to, model_.units()[unit].first, model_.units()[unit].last));
+  if (kind < 25 && stage >= 0) {
+    const int to = stage + (random_.below(2) == 0 ? -1 : 1);
+    put(next_.placing, unit, std::clamp(to, model_.units()[unit].first, model_.units()[unit].last));
   } else if (kind < 50) {
-    put(next_, unit, some_stage(unit));
+    put(next_.placing, unit, some_stage(unit));
   } else if (kind < 58) {
-    leave_out(next_, unit);
+    leave_out(next_.placing, unit);
   } else if (kind < 76) {
     swap_units(unit);
   } else if (kind < 92) {
@@ -198,6 +212,15 @@ void Annealer::change() {
   } else {
     move_stage(kind < 96);
   }
+}
+
+/// Makes `next_` differ from `now_`.
+void Annealer::change() {
+  next_ = now_;
+  const int kind = random_.below(100);
+  if (kind < shares_.styles) return change_style();
+  if (kind < shares_.styles + shares_.tools && !hirable_.empty()) return change_tool();
+  change_unit();
 }
 
 /// Reckons `next_`; false if its score is less than that or something cannot be had. What is worth too little
@@ -222,7 +245,7 @@ Found Annealer::found() const {
   Schedule schedule;
   schedule.stage_of.assign(model_.data().jobs.size(), -1);
   for (int u = 0; u < model_.unit_count(); ++u) {
-    for (const int j : model_.units()[u].jobs) schedule.stage_of[j] = now_[u];
+    for (const int j : model_.units()[u].jobs) schedule.stage_of[j] = now_.placing[u];
   }
   schedule.tool_bought = trial_.bought();
   return {std::move(schedule), now_result_.rank};
@@ -230,15 +253,15 @@ Found Annealer::found() const {
 
 void Annealer::note_best() {
   if (!now_result_.keeps_limits() || (best_ && !better(now_result_.rank, best_->rank)) ||
-      musts_left(now_) > 0)
+      musts_left(now_.placing) > 0)
     return;
   best_ = found();
-  best_placing_ = now_;
+  best_arrangement_ = now_;
 }
 
 /// Takes `next_` unless it loses more than that.
 bool Annealer::try_next(double allowed_loss) {
-  if (next_ == now_ || !allowed(next_)) {
+  if (next_ == now_ || !allowed()) {
     meter_.add(100);
     return false;
   }
@@ -269,11 +292,31 @@ void Annealer::anneal(std::int64_t steps) {
 
 /// Whether `next_` keeps all limits and is better than `now_`; then it is taken.
 bool Annealer::improves() {
-  if (next_ == now_ || !allowed(next_) || !reckon(static_cast<double>(now_result_.rank.value))) return false;
+  if (next_ == now_ || !allowed() || !reckon(static_cast<double>(now_result_.rank.value))) return false;
   if (!trial_.result().keeps_limits() || !better(trial_.result().rank, now_result_.rank)) return false;
-  if (musts_left(next_) > 0) return false;
+  if (musts_left(next_.placing) > 0) return false;
   take();
   return true;
+}
+
+/// The same of changes of how to buy.
+bool Annealer::climb_purchases() {
+  bool any = false;
+  for (int s = 0; s < model_.stage_count() && !meter_.out(); ++s) {
+    for (const Style style : all_styles) {
+      next_ = now_;
+      next_.styles[s] = style;
+      any = improves() || any;
+    }
+  }
+  for (const int tool : hirable_) {
+    for (int from = by_price; from <= model_.stage_count() && !meter_.out(); ++from) {
+      next_ = now_;
+      next_.bought_from[tool] = from;
+      any = improves() || any;
+    }
+  }
+  return any;
 }
 
 /// One round of single changes; whether any was for the better.
@@ -282,21 +325,21 @@ bool Annealer::climb() {
   for (const int u : possible_) {
     for (int t = model_.units()[u].first; t <= model_.units()[u].last && !meter_.out(); ++t) {
       next_ = now_;
-      put(next_, u, t);
+      put(next_.placing, u, t);
       any = improves() || any;
     }
     next_ = now_;
-    leave_out(next_, u);
+    leave_out(next_.placing, u);
     any = improves() || any;
   }
-  return any;
+  return climb_purchases() || any;
 }
 
 /// From the best plan on: whatever still fits is put in, by single changes and then by two at once.
 void Annealer::finish(std::int64_t steps) {
   if (!best_) return;
   const std::int64_t end = meter_.steps() + steps;
-  next_ = best_placing_;
+  next_ = best_arrangement_;
   if (!reckon(any_score)) return;
   take();
   while (climb() && meter_.steps() < end) {
@@ -306,21 +349,22 @@ void Annealer::finish(std::int64_t steps) {
     for (int t = model_.units()[first].first; t <= model_.units()[first].last; ++t) {
       for (const int second : possible_) {
         if (meter_.steps() >= end || meter_.out()) return;
-        if (second == first || now_[first] == t) continue;
+        if (second == first || now_.placing[first] == t) continue;
         next_ = now_;
-        put(next_, first, t);
-        put(next_, second, some_stage(second));
+        put(next_.placing, first, t);
+        put(next_.placing, second, some_stage(second));
         if (improves()) climb();
       }
     }
   }
 }
 
-std::optional<Found> Annealer::run(const Schedule* start, std::int64_t steps, std::uint64_t seed) {
+std::optional<Found> Annealer::run(std::int64_t steps, std::uint64_t seed, Shares shares) {
   if (possible_.empty() || steps <= 0) return best_;
   random_ = SplitMix64(seed);
+  shares_ = shares;
   start_prices();
-  next_ = start != nullptr ? placing_of(*start) : Placing(model_.unit_count(), -1);
+  next_ = nothing();
   if (!reckon(any_score)) return best_;
   take();
   anneal(steps - steps / 16);

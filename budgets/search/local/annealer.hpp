@@ -11,38 +11,47 @@
 
 namespace fettlefund::budgets::search {
 
-/// Finds good plans by annealing (Kirkpatrick, Gelatt and Vecchi, Science 1983) over placings that may
+/// Finds good plans by annealing (Kirkpatrick, Gelatt and Vecchi, Science 1983) over arrangements that may
 /// overstep cash, bench time and fit. What oversteps pays a price, which rises and falls so that about as
-/// many of the placings taken keep a limit as pass it: the border of what is allowed is where the best plans
+/// many of those taken keep a limit as pass it: the border of what is allowed is where the best plans
 /// are, and the way from one to the next often leads through what is not. Finds plans only.
 class Annealer {
  public:
   Annealer(const Model& model, Meter& meter);
 
-  /// Anneals once for about `steps` steps, from `start` or from nothing, then puts in whatever still fits.
-  /// The best plan of all calls that does all musts. Equal `seed`: the same changes.
-  std::optional<Found> run(const Schedule* start, std::int64_t steps, std::uint64_t seed);
+  /// Of a hundred changes so many are of how a stage buys and of how a tool is come by; the others move
+  /// units.
+  struct Shares {
+    int styles = 0;
+    int tools = 0;
+  };
 
-  Placing placing_of(const Schedule& schedule) const;  ///< [unit] its stage; -1: left out
+  /// Anneals once for about `steps` steps, from nothing, then puts in whatever still fits. The best plan of
+  /// all calls that does all musts. Equal `seed`: the same changes.
+  std::optional<Found> run(std::int64_t steps, std::uint64_t seed, Shares shares);
 
  private:
   /// Of overstepping one limit.
   struct Price {
     double of_one = 0;  ///< worth for each minor unit, minute or misfit
-    int kept = 0;       ///< placings taken that kept the limit, since the last change
+    int kept = 0;       ///< arrangements taken that kept the limit, since the last change
     void adapt(int taken);
   };
   enum Limit { money, time, fit, limits };
 
   void start_prices();
-  double score(const Reckoning& reckoning, const Placing& placing) const;
+  Arrangement nothing() const;
+  double score(const Reckoning& reckoning, const Arrangement& arrangement) const;
   int musts_left(const Placing& placing) const;
   void put(Placing& placing, int unit, int stage) const;
   void leave_out(Placing& placing, int unit) const;
-  bool allowed(const Placing& placing) const;
+  bool allowed() const;
   int some_unit();
   int some_stage(int unit);
   void change();
+  void change_style();
+  void change_tool();
+  void change_unit();
   void swap_units(int unit);
   void replace(int unit);
   void move_stage(bool exchange);
@@ -52,6 +61,7 @@ class Annealer {
   void note_best();
   void anneal(std::int64_t steps);
   bool climb();
+  bool climb_purchases();
   void finish(std::int64_t steps);
   bool improves();
   Found found() const;
@@ -63,15 +73,17 @@ class Annealer {
   std::vector<std::vector<int>> dependents_;  ///< [unit] units that have it in `before`
   std::vector<std::vector<int>> members_;     ///< [one-of group] units
   std::vector<int> possible_;                 ///< units that some stage allows
+  std::vector<int> hirable_;                  ///< tools that may be hired or bought
   double mean_worth_ = 0;                     ///< of a unit at its first stage
   double must_worth_ = 0;                     ///< lost for each must left out
   std::array<Price, limits> prices_;
   int taken_ = 0;
-  Placing now_, next_;
+  Shares shares_;
+  Arrangement now_, next_;
   Reckoning now_result_;
   double now_score_ = 0;
   std::optional<Found> best_;
-  Placing best_placing_;
+  Arrangement best_arrangement_;
 };
 
 }  // namespace fettlefund::budgets::search

@@ -38,23 +38,28 @@ RememberedShopping::RememberedShopping(const Model& model)
     one.articles.assign(words_for(data.articles.size()), 0);
     one.tools.assign(words_for(data.tools.size()), 0);
   }
+  early_joiners_ = joiners_;
+  const auto note = [&](int stage, const Way& way, Bits Joiners::*kind, int what) {
+    const std::size_t row = stage * groups_ + way.supplier;
+    const std::size_t suppliers = data.suppliers.size();
+    set_bit((joiners_[row + way.stage * suppliers].*kind).data(), what);
+    for (int p = way.first; p <= way.stage; ++p)
+      set_bit((early_joiners_[row + p * suppliers].*kind).data(), what);
+  };
   for (int t = 0; t < model.stage_count(); ++t) {
     for (int a = 0; a < static_cast<int>(data.articles.size()); ++a) {
-      for (const Way& way : model.buyer().article_ways(a, t)) {
-        set_bit(joiners_[t * groups_ + way.stage * data.suppliers.size() + way.supplier].articles.data(), a);
-      }
+      for (const Way& way : model.buyer().article_ways(a, t)) note(t, way, &Joiners::articles, a);
     }
     for (int k = 0; k < static_cast<int>(data.tools.size()); ++k) {
-      for (const Way& way : model.buyer().tool_ways(k, t)) {
-        set_bit(joiners_[t * groups_ + way.stage * data.suppliers.size() + way.supplier].tools.data(), k);
-      }
+      for (const Way& way : model.buyer().tool_ways(k, t)) note(t, way, &Joiners::tools, k);
     }
   }
 }
 
 bool RememberedShopping::counts(int stage, const Errand& errand, const OpenOrder& order) const {
+  const auto& all = errand.style.joined ? early_joiners_ : joiners_;
   const Joiners& joiners =
-      joiners_[stage * groups_ + order.stage * model_.data().suppliers.size() + order.supplier];
+      all[stage * groups_ + order.stage * model_.data().suppliers.size() + order.supplier];
   return meet(joiners.articles, errand.articles) || meet(joiners.tools, errand.bought);
 }
 
@@ -71,7 +76,8 @@ void RememberedShopping::split(int stage, const Errand& errand, const Stores& st
 }
 
 void RememberedShopping::make_key(int stage, const Errand& errand) {
-  key_.assign(1, static_cast<std::uint64_t>(stage));
+  const int style = (errand.style.late ? 1 : 0) + (errand.style.joined ? 2 : 0);
+  key_.assign(1, static_cast<std::uint64_t>(4 * stage + style));
   key_.insert(key_.end(), errand.units.begin(), errand.units.end());
   key_.insert(key_.end(), errand.bought.begin(), errand.bought.end());
   key_.push_back(counting_.orders.size());
@@ -108,7 +114,7 @@ RememberedShopping::Bought RememberedShopping::shop(int stage, const Errand& err
   work_ += shop_steps + line_steps * static_cast<std::int64_t>(demand_.needs.size());
   Bought bought;
   bought.stores = counting_;
-  model_.buyer().buy(stage, demand_, bought.stores, receipt_);
+  model_.buyer().buy(stage, demand_, bought.stores, receipt_, errand.style);
   bought.missing = !receipt_.missing.empty();
   for (const PaydayCharge& charge : receipt_.charges)
     bought.paid.emplace_back(charge.stage, (charge.goods + charge.delivery).minor());

@@ -14,9 +14,10 @@ struct Errand {
   Bits opened;    ///< removals
   Bits bought;    ///< tools to buy for it
   Bits articles;  ///< that units and removals need
+  Style style;    ///< in which it buys
 };
 
-/// Shops for one stage as `Buyer` does, in the way that is cheapest for the stage by itself, and remembers
+/// Shops for one stage as `Buyer` does, for the stage by itself, and remembers
 /// what that came to: by the stage, its errand, and only that part of the stores which the errand can tell
 /// apart.
 class RememberedShopping {
@@ -53,8 +54,9 @@ class RememberedShopping {
   };
 
   const Model& model_;
-  std::size_t groups_;            ///< paydays times suppliers
-  std::vector<Joiners> joiners_;  ///< [stage][payday][supplier]
+  std::size_t groups_;                  ///< paydays times suppliers
+  std::vector<Joiners> joiners_;        ///< [stage][payday][supplier] on the last payday that will do
+  std::vector<Joiners> early_joiners_;  ///< the same, on any payday that will do
   std::unordered_map<std::vector<std::uint64_t>, Bought, Hash> known_;
   std::int64_t work_ = 0;
 

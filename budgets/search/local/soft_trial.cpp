@@ -17,8 +17,8 @@ void change_bit(Bits& bits, int i, bool to) {
 SoftTrial::SoftTrial(const Model& model)
     : model_(model),
       shopping_(model),
-      kept_(model.unit_count(), -1),
-      placing_(kept_),
+      kept_(plain(model, Placing(model.unit_count(), -1))),
+      last_(kept_),
       touched_(model.stage_count(), 0),
       kept_bought_(model.data().tools.size(), -1),
       bought_(kept_bought_),
@@ -49,7 +49,7 @@ SoftTrial::SoftTrial(const Model& model)
   }
   Day idle;
   const Bits no_units(static_cast<std::size_t>(model.words()), 0);
-  idle.errand = {no_units, no_removals, no_tools, no_articles};
+  idle.errand = {no_units, no_removals, no_tools, no_articles, {}};
   idle.tools = idle.hired = no_tools;
   idle.done = no_units;
   idle.here.assign(static_cast<std::size_t>(model.free_words()), 0);
@@ -67,7 +67,7 @@ void SoftTrial::keep() {
   for (std::size_t s = 0; s < now_.size(); ++s) {
     if (touched_[s]) std::swap(now_[s], next_[s]);
   }
-  kept_ = placing_;
+  kept_ = last_;
   kept_bought_ = bought_;
   std::fill(touched_.begin(), touched_.end(), 0);
 }
@@ -79,12 +79,11 @@ void SoftTrial::touch(int stage) {
   work_ += stage_steps;
 }
 
-/// Moves the units that stand elsewhere than in the placing kept.
-void SoftTrial::move_units(const Placing& placing) {
-  placing_ = placing;
+/// Moves the units that stand elsewhere than in the arrangement kept.
+void SoftTrial::move_units() {
   for (int u = 0; u < model_.unit_count(); ++u) {
-    if (placing[u] == kept_[u]) continue;
-    for (const int stage : {kept_[u], placing[u]}) {
+    if (last_.placing[u] == kept_.placing[u]) continue;
+    for (const int stage : {kept_.placing[u], last_.placing[u]}) {
       if (stage < 0) continue;
       touch(stage);
       flip_bit(next_[stage].errand.units.data(), u);
@@ -92,6 +91,14 @@ void SoftTrial::move_units(const Placing& placing) {
   }
   for (int s = 0; s < model_.stage_count(); ++s) {
     if (touched_[s]) work_out(s);
+  }
+}
+
+void SoftTrial::change_styles() {
+  for (int s = 0; s < model_.stage_count(); ++s) {
+    if (last_.styles[s] == kept_.styles[s]) continue;
+    touch(s);
+    next_[s].errand.style = last_.styles[s];
   }
 }
 
@@ -120,13 +127,16 @@ void SoftTrial::work_out(int stage) {
   day.late = model_.has_days(stage) ? model_.minutes_late(members(day.errand.units), stage) : 0;
 }
 
-/// Chooses again for each tool whose use differs.
+/// Chooses again for each tool that is used or come by differently.
 void SoftTrial::choose_tools() {
   bought_ = kept_bought_;
   Bits differ(words_for(bought_.size()), 0);
   for (std::size_t s = 0; s < now_.size(); ++s) {
     if (!touched_[s]) continue;
     for (std::size_t w = 0; w < differ.size(); ++w) differ[w] |= now_[s].tools[w] ^ next_[s].tools[w];
+  }
+  for (std::size_t t = 0; t < bought_.size(); ++t) {
+    if (last_.bought_from[t] != kept_.bought_from[t]) set_bit(differ.data(), static_cast<int>(t));
   }
   for_each(differ, [&](int t) { choose_tool(t); });
 }
@@ -139,14 +149,15 @@ bool SoftTrial::pays_for(int tool, int stage) const {
 void SoftTrial::choose_tool(int tool) {
   const int stages = model_.stage_count();
   const auto& hire = model_.data().tools[tool].hire;
+  const int from = hire ? last_.bought_from[tool] : by_price;
   std::int64_t to_hire = 0;
   int first = -1;
   for (int s = 0; s < stages; ++s) {
     if (!pays_for(tool, s)) continue;
     if (hire) to_hire += hire->minor();
-    if (first < 0 && cheapest_[tool * stages + s] >= 0) first = s;
+    if (first < 0 && s >= from && cheapest_[tool * stages + s] >= 0) first = s;
   }
-  if (first >= 0 && hire && to_hire < cheapest_[tool * stages + first]) first = -1;
+  if (first >= 0 && hire && from == by_price && to_hire < cheapest_[tool * stages + first]) first = -1;
   bought_[tool] = first;
   for (int s = 0; s < stages; ++s)
     provide(tool, s, s == first, (first < 0 || s < first) && pays_for(tool, s));
@@ -251,10 +262,12 @@ void SoftTrial::add_up_money() {
   }
 }
 
-const Reckoning& SoftTrial::reckon_work(const Placing& placing) {
+const Reckoning& SoftTrial::reckon_work(const Arrangement& next) {
   work_ += reckon_steps;
   std::fill(touched_.begin(), touched_.end(), 0);
-  move_units(placing);
+  last_ = next;
+  move_units();
+  change_styles();
   choose_tools();
   check_fit();
   add_up_work();

@@ -2,15 +2,15 @@
 #include <cstdint>
 #include <vector>
 
-#include "budgets/search/layers/sieve.hpp"
+#include "budgets/search/local/arrangement.hpp"
 #include "budgets/search/local/remembered_shopping.hpp"
 #include "budgets/search/rank.hpp"
 
 namespace fettlefund::budgets::search {
 
-/// What a placing comes to, and how far it oversteps what it should keep.
+/// What an arrangement comes to, and how far it oversteps what it should keep.
 struct Reckoning {
-  Rank rank;                         ///< with each stage's goods bought in the way cheapest for it
+  Rank rank;                         ///< with each stage's goods bought in its style
   std::int64_t money_lacking = 0;    ///< the most by which a payday's cap is passed, minor units
   std::int64_t minutes_lacking = 0;  ///< bench time passed, over all stages
   int misfits = 0;                   ///< stages at whose end a mate or clash is open
@@ -18,20 +18,20 @@ struct Reckoning {
   bool keeps_limits() const { return money_lacking == 0 && minutes_lacking == 0 && misfits == 0; }
 };
 
-/// Costs whole placings, one after the other, where each differs little from the one kept last: only stages
-/// that differ are shopped for, and those whose stores differ for it. Cash, bench time and fit are reckoned,
-/// not demanded. Tools are bought or hired by a fixed rule: bought for the first stage that has to pay for
-/// them if that is possible and no dearer than hiring them for every such stage.
+/// Costs whole arrangements, one after the other, where each differs little from the one kept last: only
+/// stages that differ are shopped for, and those whose stores differ for it. Cash, bench time and fit are
+/// reckoned, not demanded. A tool whose purchase is `by_price` is bought for the first stage that has to pay
+/// for it if that is possible and no dearer than hiring it for every such stage.
 class SoftTrial {
  public:
   explicit SoftTrial(const Model& model);
 
   /// Reckons all but the money, without shopping. Windows, order and groups are the caller's affair.
-  const Reckoning& reckon_work(const Placing& placing);
+  const Reckoning& reckon_work(const Arrangement& next);
   /// Then the rest; false where a tool or goods cannot be had.
   bool reckon_money();
   const Reckoning& result() const { return result_; }
-  void keep();  ///< later placings are compared with the one reckoned last
+  void keep();  ///< later ones are compared with the one reckoned last
 
   const std::vector<int>& bought() const {
     return bought_;
@@ -39,7 +39,7 @@ class SoftTrial {
   std::int64_t work() const { return work_ + shopping_.work(); }  ///< steps so far, about
 
  private:
-  /// One stage of a placing.
+  /// One stage of an arrangement.
   struct Day {
     Errand errand;
     Bits tools, hired;  ///< used; of these hired
@@ -54,7 +54,8 @@ class SoftTrial {
   };
 
   void touch(int stage);
-  void move_units(const Placing& placing);
+  void move_units();
+  void change_styles();
   void work_out(int stage);
   void choose_tools();
   void choose_tool(int tool);
@@ -75,7 +76,7 @@ class SoftTrial {
   std::vector<Bits> articles_of_;       ///< [unit] articles, those of its removals included
   std::vector<std::int64_t> cheapest_;  ///< [tool * stages + stage] price; -1: not on offer
 
-  Placing kept_, placing_;
+  Arrangement kept_, last_;
   std::vector<Day> now_, next_;  ///< [stage] kept; reckoned last, where touched
   std::vector<char> touched_;
   std::vector<int> kept_bought_, bought_;

@@ -14,11 +14,29 @@ using testing::brute_force;
 using testing::random_cases;
 using testing::random_problem;
 
-constexpr std::int64_t enough_steps = 3'000'000;
+constexpr std::int64_t enough_steps = 10'000'000;
 
 std::optional<Found> annealed(const Model& model, std::int64_t steps) {
   Meter meter(2 * steps, nullptr);
-  return Annealer(model, meter).run(nullptr, steps, 1);
+  return Annealer(model, meter).run(steps, 1, {20, 10});
+}
+
+/// Some unit, style or tool of it changed.
+Arrangement changed(const Model& model, Arrangement arrangement, SplitMix64& random) {
+  const int stages = model.stage_count();
+  switch (random.below(4)) {
+    case 0:
+      arrangement.styles[random.below(stages)] = all_styles[random.below(4)];
+      return arrangement;
+    case 1:
+      if (arrangement.bought_from.empty()) return arrangement;
+      arrangement.bought_from[random.below(static_cast<int>(arrangement.bought_from.size()))] =
+          random.below(stages + 2) - 1;
+      return arrangement;
+    default:
+      arrangement.placing[random.below(model.unit_count())] = random.below(stages + 1) - 1;
+      return arrangement;
+  }
 }
 
 TEST_CASE("a plan found by annealing costs what it says and keeps every rule") {
@@ -86,17 +104,41 @@ TEST_CASE("annealing finds the same plan each time") {
   if (once) CHECK(once->schedule.stage_of == again->schedule.stage_of);
 }
 
-TEST_CASE("a placing reckoned after others comes to what it comes to by itself") {
+TEST_CASE("a tool that may be hired is bought from the stage on that is said, or never") {
+  ProblemData data = testing::plain_stages(3);
+  data.suppliers.push_back({});
+  data.tools.push_back({{}, {{0, testing::cents(9), 0, {}, {}}}, testing::cents(4)});
+  for (int t = 0; t < 3; ++t) {
+    data.jobs.push_back(testing::plain_job(data, 5));
+    data.jobs.back().tools = {0};
+  }
+  const Problem problem(data);
+  const Model model(problem);
+  SoftTrial trial(model);
+  Arrangement one = plain(model, {0, 1, 2});
+  const auto costs = [&](int from) {
+    one.bought_from[0] = from;
+    trial.reckon_work(one);
+    REQUIRE(trial.reckon_money());
+    return std::pair(trial.bought()[0], trial.result().rank.spent);
+  };
+  CHECK(costs(by_price) == std::pair(0, std::int64_t{9}));
+  CHECK(costs(0) == std::pair(0, std::int64_t{9}));
+  CHECK(costs(1) == std::pair(1, std::int64_t{4 + 9}));
+  CHECK(costs(2) == std::pair(2, std::int64_t{4 + 4 + 9}));
+  CHECK(costs(3) == std::pair(-1, std::int64_t{4 + 4 + 4}));
+}
+
+TEST_CASE("an arrangement reckoned after others comes to what it comes to by itself") {
   for (int seed = 0; seed < random_cases(100); ++seed) {
     const Problem problem(random_problem(seed, 10, 5));
     const Model model(problem);
     SoftTrial chain(model);
     SplitMix64 random(static_cast<std::uint64_t>(seed));
-    Placing placing(model.unit_count(), -1);
+    Arrangement now = plain(model, Placing(model.unit_count(), -1));
     for (int step = 0; step < 60; ++step) {
-      Placing next = placing;
-      for (int times = 1 + random.below(3); times > 0; --times)
-        next[random.below(model.unit_count())] = random.below(model.stage_count() + 1) - 1;
+      Arrangement next = now;
+      for (int times = 1 + random.below(3); times > 0; --times) next = changed(model, next, random);
       SoftTrial alone(model);
       CAPTURE(seed);
       CAPTURE(step);
@@ -113,7 +155,7 @@ TEST_CASE("a placing reckoned after others comes to what it comes to by itself")
       CHECK(alone.bought() == chain.bought());
       if (random.below(2) == 0) {
         chain.keep();
-        placing = next;
+        now = next;
       }
     }
   }

@@ -424,5 +424,6 @@ TEST_CASE("a value that quick effort has proven is not looked for again at norma
   CHECK(quick.plan.value == normal.plan.value);
   CHECK(normal.ties_proven);
   CHECK(normal.plan.spent <= quick.plan.spent);
-  CHECK(normal.work.steps < 200'000'000);  // 300 million with all of it done twice
+  MESSAGE("steps of quick effort " << quick.work.steps << ", of both " << normal.work.steps);
+  CHECK(normal.work.steps < 2 * quick.work.steps);  // with all of it done again three times as many
 }
