@@ -64,10 +64,37 @@ TEST_CASE("a dearer offer joins another order only where that costs less than th
   CHECK(taken(placed, {{way(0, 3, 1, 10, 3), way(1, 3, 0, 15, 0)}}, joined) == std::vector<Taken>{{0, 3}});
 }
 
+TEST_CASE("joining counts the price of every pack") {
+  const std::vector<OpenOrder> placed{{1, 0, cents(9), false}};
+  const Ways ways{way(0, 3, 1, 10, 3), way(1, 3, 0, 12, 0)};
+  const auto payday_of = [&](std::int64_t packs) {
+    return choose_in_style(two_suppliers(), placed, {{&ways, packs}}, joined).front().stage;
+  };
+  CHECK(payday_of(2) == 1);  // 4 more against a delivery of 5
+  CHECK(payday_of(3) == 3);
+}
+
 TEST_CASE("an order that is free of delivery stays where it is") {
   const std::vector<OpenOrder> placed{{1, 1, cents(9), false}};
   CHECK(taken(placed, {{way(0, 3, 1, 49, 0)}}, joined) == std::vector<Taken>{{0, 1}});
   CHECK(taken(placed, {{way(0, 3, 1, 50, 0)}}, joined) == std::vector<Taken>{{0, 3}});
+}
+
+TEST_CASE("a basket of several stages joins orders up to the last stage that can") {
+  ProblemData data = plain_stages(2);
+  data.suppliers = {{cents(5), {}}};
+  data.articles.push_back({});
+  data.articles[0].offers = {{0, cents(7), 0, {}, {}}};
+  const Problem problem(data);
+  const Buyer buyer(problem);
+  Stores stores;
+  std::vector<std::vector<Line>> lines(2);
+  std::vector<OrderLine> missing;
+  for (int t = 0; t < 2; ++t) buyer.list(t, {{{0, 1000}}, {}}, stores, lines[t], missing);
+  StyledBaskets baskets(problem.data(), buyer, lines);
+  CHECK(baskets.picks({{}, {}}) == std::vector<Pick>{{0, 0}, {0, 0}});
+  CHECK(baskets.picks({{}, joined}) == std::vector<Pick>{{0, 0}, {0, 1}});
+  CHECK(baskets.picks({{}, {}}) == std::vector<Pick>{{0, 0}, {0, 0}});
 }
 
 Ways some_ways(Random& random) {

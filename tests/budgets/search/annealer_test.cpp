@@ -129,6 +129,53 @@ TEST_CASE("a tool that may be hired is bought from the stage on that is said, or
   CHECK(costs(3) == std::pair(-1, std::int64_t{4 + 4 + 4}));
 }
 
+TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier payday") {
+  ProblemData data = testing::plain_stages(2);
+  data.opening = testing::cents(10);
+  data.stages[0].cash_in = {};
+  data.stages[1].cash_in = testing::cents(20);
+  const int days = data.stages[1].bench - data.stages[0].payday;
+  data.suppliers.push_back({});
+  data.articles.push_back({});
+  data.articles[0].offers = {{0, testing::cents(18), days, {}, {}}, {0, testing::cents(21), 0, {}, {}}};
+  data.jobs.push_back(testing::plain_job(data, 5));
+  data.jobs[0].needs.push_back({0, 1});
+  const Problem problem(data);
+  const Model model(problem);
+  SoftTrial trial(model);
+  Arrangement one = plain(model, {1});
+  const auto paid_and_lacking = [&](Style style) {
+    one.styles[1] = style;
+    trial.reckon_work(one);
+    REQUIRE(trial.reckon_money());
+    trial.keep();
+    return std::pair(trial.result().rank.spent, trial.result().money_lacking);
+  };
+  CHECK(paid_and_lacking({}) == std::pair(std::int64_t{18}, std::int64_t{8}));
+  CHECK(paid_and_lacking({true, false}) == std::pair(std::int64_t{21}, std::int64_t{0}));
+  CHECK(paid_and_lacking({}) == std::pair(std::int64_t{18}, std::int64_t{8}));
+}
+
+TEST_CASE("a stage that joins an earlier order pays no second delivery") {
+  ProblemData data = testing::plain_stages(2);
+  data.suppliers.push_back({testing::cents(5), {}});
+  data.articles.push_back({});
+  data.articles[0].offers = {{0, testing::cents(7), 0, {}, {}}};
+  data.jobs.assign(2, testing::plain_job(data, 5));
+  for (Job& job : data.jobs) job.needs.push_back({0, 1000});
+  const Problem problem(data);
+  const Model model(problem);
+  SoftTrial trial(model);
+  Arrangement one = plain(model, {0, 1});
+  trial.reckon_work(one);
+  REQUIRE(trial.reckon_money());
+  CHECK(trial.result().rank.spent == 2 * (7 + 5));
+  one.styles[1].joined = true;
+  trial.reckon_work(one);
+  REQUIRE(trial.reckon_money());
+  CHECK(trial.result().rank.spent == 2 * 7 + 5);
+}
+
 TEST_CASE("an arrangement reckoned after others comes to what it comes to by itself") {
   for (int seed = 0; seed < random_cases(100); ++seed) {
     const Problem problem(random_problem(seed, 10, 5));
