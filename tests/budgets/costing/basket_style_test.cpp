@@ -1,7 +1,11 @@
 #include "budgets/costing/basket_style.hpp"
 
+#include <map>
+#include <utility>
+
 #include "budgets/costing/basket_choice.hpp"
 #include "tests/budgets/support/random.hpp"
+#include "tests/budgets/support/random_problem.hpp"
 #include "tests/budgets/support/small.hpp"
 
 #include <doctest/doctest.h>
