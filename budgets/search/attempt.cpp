@@ -160,10 +160,10 @@ std::int64_t Attempt::first_improvement() const {
 }
 
 /// Steps for better plans after a run of that width. Where goods have to be shopped for and a run of more
-/// than the first width has not proven the plan, wider ones seldom will.
+/// than the first width has not proven the plan, wider ones seldom will; unless all has taken little so far.
 std::int64_t Attempt::between_runs(std::size_t width) const {
   if (relaxed_.exact) return scale_down(meter_.steps(), std::min(model_.unit_count(), 150), 400);
-  return meter_.left() / 5 * (width <= first_width ? 2 : 3);
+  return std::min(2 * meter_.steps(), meter_.left() / 5 * (width <= first_width ? 2 : 3));
 }
 
 void Attempt::run_value(Verdict& verdict) {
