@@ -118,18 +118,6 @@ const Way& way_of(const std::vector<Way>& ways, int offer) {
   return *std::find_if(ways.begin(), ways.end(), [offer](const Way& way) { return way.offer == offer; });
 }
 
-/// Of the orders placed for earlier stages those that this one can join, as far as they make a difference.
-std::vector<OpenOrder> StyledBaskets::still_open(int stage, const std::vector<OpenOrder>& orders) const {
-  std::vector<OpenOrder> open;
-  for (OpenOrder order : orders) {
-    const Supplier& supplier = data_.suppliers[order.supplier];
-    if (!charges_delivery(supplier) || buyer_.last_join(order.stage, order.supplier) < stage) continue;
-    order.goods = supplier.free_from ? std::min(order.goods, *supplier.free_from) : Money();
-    open.push_back(order);
-  }
-  return open;
-}
-
 /// What is bought for a stage in the way that is cheapest in its style.
 const std::vector<Pick>& StyledBaskets::picks_of(int stage, Style style, const std::vector<OpenOrder>& open) {
   const auto& lines = lines_[stage];
@@ -149,12 +137,14 @@ const std::vector<Pick>& StyledBaskets::picks_of(int stage, Style style, const s
 /// Each stage in its own way that is cheapest in its style.
 std::vector<Pick> StyledBaskets::picks(const std::vector<Style>& styles) {
   std::vector<Pick> picks;
-  std::vector<OpenOrder> orders;
+  Stores stores;
   for (std::size_t t = 0; t < lines_.size(); ++t) {
     const auto& lines = lines_[t];
     if (lines.empty()) continue;
     const int stage = static_cast<int>(t);
-    const std::vector<Pick>& own = picks_of(stage, styles[t], still_open(stage, orders));
+    buyer_.forget(stage, stores);
+    auto& orders = stores.orders;
+    const std::vector<Pick>& own = picks_of(stage, styles[t], orders);
     for (std::size_t i = 0; i < lines.size(); ++i) {
       const Way& way = way_of(*lines[i].ways, own[i].offer);
       const OpenOrder order{way.stage - own[i].before_last, way.supplier, way.price * lines[i].what.packs,

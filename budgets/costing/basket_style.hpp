@@ -28,7 +28,6 @@ class StyledBaskets {
   std::int64_t work() const { return work_; }  ///< in comparisons of ways to buy, about
 
  private:
-  std::vector<OpenOrder> still_open(int stage, const std::vector<OpenOrder>& orders) const;
   const std::vector<Pick>& picks_of(int stage, Style style, const std::vector<OpenOrder>& open);
 
   const ProblemData& data_;
