@@ -77,15 +77,6 @@ struct Way {
   int first = 0;  ///< the first payday on which it can be ordered; at most `stage`
 };
 
-/// How a stage buys, where not simply in the way cheapest for it.
-struct Style {
-  bool late = false;  ///< nothing on an earlier payday than the last on which it can be had
-  /// What would go into a new order and pay its delivery joins other orders, those of earlier paydays too,
-  /// where all of it can and it costs less.
-  bool joined = false;
-  friend auto operator<=>(const Style&, const Style&) = default;
-};
-
 constexpr std::array<Style, 4> all_styles{{{false, false}, {true, false}, {false, true}, {true, true}}};
 
 /// One thing to buy with the ways to get it (at least one).

@@ -26,6 +26,7 @@ class Account {
         broken_(broken),
         stores_(buyer.opening_stores()) {
     plan_.schedule = schedule;
+    list_.styles = schedule.styles;
     plan_.stages.resize(data_.stages.size());
   }
 

@@ -108,9 +108,10 @@ bool Shopping::improves(const std::vector<Style>& styles) {
   return *best_ < before;
 }
 
-/// Where the cheapest ways lack money: other styles, stage by stage, as long as one lacks less.
+/// Those given; then, where the cheapest ways lack money, other styles, stage by stage, as long as one lacks less.
 void Shopping::try_styles() {
   std::vector<Style> styles(list_.lines.size());
+  if (!list_.styles.empty() && improves(list_.styles)) styles = list_.styles;
   for (bool better = best_->lack > 0; better;) {
     better = false;
     for (std::size_t t = 0; t < styles.size(); ++t) {

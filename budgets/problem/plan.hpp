@@ -1,4 +1,5 @@
 #pragma once
+#include <compare>
 #include <cstdint>
 #include <string>
 #include <variant>
@@ -8,11 +9,23 @@
 
 namespace fettlefund::budgets {
 
+/// How a stage buys, where not simply in the way cheapest for it.
+struct Style {
+  bool late = false;  ///< nothing on an earlier payday than the last on which it can be had
+  /// What would go into a new order and pay its delivery joins other orders, those of earlier paydays too,
+  /// where all of it can and it costs less.
+  bool joined = false;
+  friend auto operator<=>(const Style&, const Style&) = default;
+};
+
 /// The decisions: all else follows from them.
 struct Schedule {
   std::vector<int> stage_of;     ///< one entry a job: its stage, or -1 if left out
   std::vector<int> tool_bought;  ///< one entry a tool: the stage for which it is bought (one that uses it, or
                                  ///< whose work has it in a set of which any will do), or -1
+  /// One entry a stage, or none: how stages that buy by themselves are known to keep the cash. `cost` has to
+  /// find that way among very many else.
+  std::vector<Style> styles = {};
 };
 
 /// A line of an order. Exactly one of `article` and `tool` is >= 0.
@@ -98,7 +111,8 @@ struct Violation {
 /// which two differ, then the lowest offer indices, the same offer as late as may be (lines by stage,
 /// articles before tools, ascending; the first that differs decides). All ways count where they are few, as
 /// they are where few offers compete or few orders can be shared; else only the most promising are followed
-/// (see budgets/README.md), and never less than: each stage bought in its own cheapest way.
+/// (see budgets/README.md), and never less than: each stage bought in its own cheapest way, and in the
+/// schedule's styles.
 ///
 /// Of a set of tools of which any will do one is hired where none of them is used anyway, free or bought by
 /// then: as cheaply as may be for all of the stage's sets together (see hired_of in tools.hpp).

@@ -81,7 +81,8 @@ void Attempt::anneal(std::int64_t steps) {
     const std::int64_t before = meter_.steps();
     ++rounds_;
     const auto found = annealer_.run(part, rounds_, rounds_ % 2 == 0 ? few_purchases : many_purchases);
-    if (found) offer_placed(found->schedule);
+    const auto& best = search_.best();
+    if (found && (!best || better(found->rank, best->rank))) offer_placed(found->schedule);
     if (meter_.steps() - before <= part / 2) break;  // there is nothing to place
   }
 }

@@ -216,6 +216,7 @@ bool Model::can_be_had(const Unit& unit, int stage) const {
 void Model::find_conflicts(const std::vector<int>& unit_of) {
   const auto& carriers = data().carriers;
   fit_unit_.assign(units_.size(), 0);
+  adapter_.assign(units_.size(), 0);
   for (const Carrier& carrier : carriers) {
     brought_by_.push_back(carrier.brought_by < 0 ? -1 : unit_of[carrier.brought_by]);
     replaced_by_.push_back(units_of(carrier.replaced_by, unit_of));
@@ -237,6 +238,7 @@ void Model::find_conflicts(const std::vector<int>& unit_of) {
   }
   for (const Clash& clash : data().clashes) {
     conflicts_.push_back({clash.a, clash.b, units_of(clash.adapted_by, unit_of)});
+    for (int u : conflicts_.back().adapted_by) adapter_[u] = 1;
   }
 }
 

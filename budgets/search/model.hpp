@@ -91,7 +91,8 @@ class Model {
   std::int64_t minutes_late(const std::vector<int>& units, int stage) const {
     return has_days_[stage] ? find_late(units, stage) : 0;
   }
-  bool matters_for_fit(int unit) const { return fit_unit_[unit]; }
+  bool matters_for_fit(int unit) const { return fit_unit_[unit]; }  ///< may break it
+  bool decides_fit(int unit) const { return fit_unit_[unit] || adapter_[unit]; }
 
  private:
   void make_units(const std::vector<int>& unit_of);
@@ -123,7 +124,8 @@ class Model {
   std::vector<int> usual_;    ///< [set * stages + stage]
   std::vector<int> free_;     ///< carriers
   std::vector<int> free_at_;  ///< [carrier] its place among them, or -1
-  std::vector<char> fit_unit_;
+  std::vector<char> fit_unit_;  ///< [unit] brings or takes off what may not fit
+  std::vector<char> adapter_;   ///< [unit] lets fit what would not
   std::vector<char> has_days_;  ///< [stage] whether some job is due within its bench time
   bool hopeless_ = false;
 };

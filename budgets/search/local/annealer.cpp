@@ -248,6 +248,7 @@ Found Annealer::found() const {
     for (const int j : model_.units()[u].jobs) schedule.stage_of[j] = now_.placing[u];
   }
   schedule.tool_bought = trial_.bought();
+  schedule.styles = now_.styles;
   return {std::move(schedule), now_result_.rank};
 }
 
@@ -360,6 +361,7 @@ void Annealer::finish(std::int64_t steps) {
 }
 
 std::optional<Found> Annealer::run(std::int64_t steps, std::uint64_t seed, Shares shares) {
+  best_.reset();
   if (possible_.empty() || steps <= 0) return best_;
   random_ = SplitMix64(seed);
   shares_ = shares;

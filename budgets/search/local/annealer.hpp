@@ -26,8 +26,8 @@ class Annealer {
     int tools = 0;
   };
 
-  /// Anneals once for about `steps` steps, from nothing, then puts in whatever still fits. The best plan of
-  /// all calls that does all musts. Equal `seed`: the same changes.
+  /// Anneals once for about `steps` steps, from nothing, then puts in whatever still fits. The best plan
+  /// met that does all musts. Equal `seed`: the same changes.
   std::optional<Found> run(std::int64_t steps, std::uint64_t seed, Shares shares);
 
  private:

@@ -22,7 +22,10 @@ SoftTrial::SoftTrial(const Model& model)
       touched_(model.stage_count(), 0),
       kept_bought_(model.data().tools.size(), -1),
       bought_(kept_bought_),
-      bare_(model.stage_count(), 0) {
+      bare_(model.stage_count(), 0),
+      done_(static_cast<std::size_t>(model.words()), 0),
+      here_(static_cast<std::size_t>(model.free_words()), 0),
+      differ_(words_for(model.data().tools.size()), 0) {
   const ProblemData& data = model.data();
   const Bits no_removals(words_for(data.removals.size()), 0);
   const Bits no_tools(words_for(data.tools.size()), 0);
@@ -49,6 +52,10 @@ SoftTrial::SoftTrial(const Model& model)
   }
   Day idle;
   const Bits no_units(static_cast<std::size_t>(model.words()), 0);
+  decides_fit_ = no_units;
+  for (int u = 0; u < model.unit_count(); ++u) {
+    if (model.decides_fit(u)) set_bit(decides_fit_.data(), u);
+  }
   idle.errand = {no_units, no_removals, no_tools, no_articles, {}};
   idle.tools = idle.hired = no_tools;
   idle.done = no_units;
@@ -75,14 +82,16 @@ void SoftTrial::keep() {
 void SoftTrial::touch(int stage) {
   if (touched_[stage]) return;
   touched_[stage] = 1;
-  next_[stage] = now_[stage];
+  static_cast<Work&>(next_[stage]) = now_[stage];
   work_ += stage_steps;
 }
 
 /// Moves the units that stand elsewhere than in the arrangement kept.
 void SoftTrial::move_units() {
+  fit_moved_ = false;
   for (int u = 0; u < model_.unit_count(); ++u) {
     if (last_.placing[u] == kept_.placing[u]) continue;
+    fit_moved_ = fit_moved_ || has_bit(decides_fit_.data(), u);
     for (const int stage : {kept_.placing[u], last_.placing[u]}) {
       if (stage < 0) continue;
       touch(stage);
@@ -130,15 +139,15 @@ void SoftTrial::work_out(int stage) {
 /// Chooses again for each tool that is used or come by differently.
 void SoftTrial::choose_tools() {
   bought_ = kept_bought_;
-  Bits differ(words_for(bought_.size()), 0);
+  std::fill(differ_.begin(), differ_.end(), 0);
   for (std::size_t s = 0; s < now_.size(); ++s) {
     if (!touched_[s]) continue;
-    for (std::size_t w = 0; w < differ.size(); ++w) differ[w] |= now_[s].tools[w] ^ next_[s].tools[w];
+    for (std::size_t w = 0; w < differ_.size(); ++w) differ_[w] |= now_[s].tools[w] ^ next_[s].tools[w];
   }
   for (std::size_t t = 0; t < bought_.size(); ++t) {
-    if (last_.bought_from[t] != kept_.bought_from[t]) set_bit(differ.data(), static_cast<int>(t));
+    if (last_.bought_from[t] != kept_.bought_from[t]) set_bit(differ_.data(), static_cast<int>(t));
   }
-  for_each(differ, [&](int t) { choose_tool(t); });
+  for_each(differ_, [&](int t) { choose_tool(t); });
 }
 
 bool SoftTrial::pays_for(int tool, int stage) const {
@@ -197,32 +206,33 @@ void SoftTrial::shop_stage(int stage, Stores& stores) {
 /// Shops for the stages that differ and for those that find other stores; false if something cannot be had.
 bool SoftTrial::shop() {
   const int stages = model_.stage_count();
-  Stores stores;
   bool known = true;  // the stores are those of the placing kept
   for (int s = 0; s < stages; ++s) {
-    if (!known && stores == now_[s].before) known = true;
+    if (!known && stores_ == now_[s].before) known = true;
     if (known && !touched_[s]) continue;
-    if (known) stores = now_[s].before;
+    if (known) stores_ = now_[s].before;
     touch(s);
     known = false;
     if (next_[s].not_had > 0) return false;
-    shop_stage(s, stores);
+    shop_stage(s, stores_);
     if (next_[s].missing) return false;
   }
   return true;
 }
 
 void SoftTrial::check_fit() {
-  Bits done(static_cast<std::size_t>(model_.words()), 0);
-  Bits here(static_cast<std::size_t>(model_.free_words()), 0);
+  if (!fit_moved_) return;
+  std::fill(done_.begin(), done_.end(), 0);
+  std::fill(here_.begin(), here_.end(), 0);
   for (int s = 0; s < model_.stage_count(); ++s) {
-    unite(done, at(s).errand.units);
-    if (!here.empty()) model_.change_free(here.data(), members(at(s).errand.units));
-    if (done == now_[s].done && here == now_[s].here) continue;
+    const Bits& units = at(s).errand.units;
+    for (std::size_t w = 0; w < done_.size(); ++w) done_[w] |= units[w] & decides_fit_[w];
+    if (!here_.empty()) model_.change_free(here_.data(), members(units));
+    if (done_ == now_[s].done && here_ == now_[s].here) continue;
     touch(s);
-    next_[s].done = done;
-    next_[s].here = here;
-    next_[s].fits = model_.fits(done.data(), here.data());
+    next_[s].done = done_;
+    next_[s].here = here_;
+    next_[s].fits = model_.fits(done_.data(), here_.data());
   }
 }
 

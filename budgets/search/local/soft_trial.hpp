@@ -39,18 +39,21 @@ class SoftTrial {
   std::int64_t work() const { return work_ + shopping_.work(); }  ///< steps so far, about
 
  private:
-  /// One stage of an arrangement.
-  struct Day {
+  /// What a stage of an arrangement comes to without its shopping.
+  struct Work {
     Errand errand;
     Bits tools, hired;  ///< used; of these hired
     int not_had = 0;    ///< tools that can neither be bought nor hired
     std::int64_t minutes = 0, late = 0, value = 0, fees = 0, hire = 0;
+    Bits done;  ///< of the units that decide fit, up to its end
+    Bits here;  ///< free carriers on the machine at its end
+    bool fits = true;
+  };
+  /// One stage of an arrangement.
+  struct Day : Work {
     Stores before;                                   ///< what shopping finds
     std::vector<std::pair<int, std::int64_t>> paid;  ///< for goods: payday, minor units
     bool missing = false;
-    Bits done;  ///< units up to its end
-    Bits here;  ///< free carriers on the machine at its end
-    bool fits = true;
   };
 
   void touch(int stage);
@@ -74,13 +77,18 @@ class SoftTrial {
   std::vector<Bits> opened_by_;         ///< [unit] removals
   std::vector<Bits> tools_of_;          ///< [unit] tools, those of its removals included
   std::vector<Bits> articles_of_;       ///< [unit] articles, those of its removals included
+  Bits decides_fit_;                    ///< units
   std::vector<std::int64_t> cheapest_;  ///< [tool * stages + stage] price; -1: not on offer
 
   Arrangement kept_, last_;
   std::vector<Day> now_, next_;  ///< [stage] kept; reckoned last, where touched
   std::vector<char> touched_;
   std::vector<int> kept_bought_, bought_;
-  std::vector<std::int64_t> bare_;  ///< [payday] scratch
+  bool fit_moved_ = false;  ///< some unit that decides fit was moved
+  // Scratch.
+  std::vector<std::int64_t> bare_;  ///< [payday]
+  Bits done_, here_, differ_;
+  Stores stores_;
   Reckoning result_;
   std::int64_t work_ = 0;
 };
