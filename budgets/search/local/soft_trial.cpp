@@ -23,6 +23,8 @@ SoftTrial::SoftTrial(const Model& model)
       kept_bought_(model.data().tools.size(), -1),
       bought_(kept_bought_),
       bare_(model.stage_count(), 0),
+      spent_(bare_),
+      change_(bare_),
       done_(static_cast<std::size_t>(model.words()), 0),
       here_(static_cast<std::size_t>(model.free_words()), 0),
       differ_(words_for(model.data().tools.size()), 0) {
@@ -50,6 +52,7 @@ SoftTrial::SoftTrial(const Model& model)
       cheapest_.push_back(least);
     }
   }
+  judge_units();
   Day idle;
   const Bits no_units(static_cast<std::size_t>(model.words()), 0);
   decides_fit_ = no_units;
@@ -70,12 +73,48 @@ SoftTrial::SoftTrial(const Model& model)
   next_ = now_;
 }
 
+/// What a unit adds: its part of packs in the cheapest way. What it may save: whole packs in the dearest,
+/// deliveries, and all its tools.
+void SoftTrial::judge_units() {
+  const ProblemData& data = model_.data();
+  const RelaxedGoods goods(model_);
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    const Unit& unit = model_.units()[u];
+    for (int t = 0; t < model_.stage_count(); ++t) {
+      least_.push_back(unit.cost + goods.unit_cost(u, t));
+      std::int64_t most = unit.cost;
+      const auto add = [&](const std::vector<Need>& needs) {
+        for (const Need& need : needs) {
+          std::int64_t dearest = 0;
+          const Quantity pack = data.articles[need.article].pack;
+          for (const Way& way : model_.buyer().article_ways(need.article, t)) {
+            const std::int64_t price = way.price.minor() * ((need.amount + pack - 1) / pack);
+            dearest = std::max(dearest, price + data.suppliers[way.supplier].delivery.minor());
+          }
+          most += dearest;
+        }
+      };
+      add(unit.needs);
+      for (const int r : unit.removals) {
+        most += data.removals[r].cost.minor();
+        add(data.removals[r].one_use);
+      }
+      for_each(tools_of_[u], [&](int k) {
+        const std::int64_t hire = data.tools[k].hire ? data.tools[k].hire->minor() : 0;
+        most += std::max(hire, cheapest_[k * model_.stage_count() + t]);
+      });
+      most_.push_back(most);
+    }
+  }
+}
+
 void SoftTrial::keep() {
   for (std::size_t s = 0; s < now_.size(); ++s) {
     if (touched_[s]) std::swap(now_[s], next_[s]);
   }
   kept_ = last_;
   kept_bought_ = bought_;
+  kept_spent_ = spent_;
   std::fill(touched_.begin(), touched_.end(), 0);
 }
 
@@ -84,6 +123,25 @@ void SoftTrial::touch(int stage) {
   touched_[stage] = 1;
   static_cast<Work&>(next_[stage]) = now_[stage];
   work_ += stage_steps;
+}
+
+/// About how much money is lacking at the least, from what the arrangement kept has spent, if only units were
+/// moved.
+void SoftTrial::judge_money() {
+  if (kept_spent_.empty() || last_.styles != kept_.styles || last_.bought_from != kept_.bought_from) return;
+  const int stages = model_.stage_count();
+  std::fill(change_.begin(), change_.end(), 0);
+  for (int u = 0; u < model_.unit_count(); ++u) {
+    const int from = kept_.placing[u], to = last_.placing[u];
+    if (from == to) continue;
+    if (from >= 0) change_[from] -= most_[u * stages + from];
+    if (to >= 0) change_[to] += least_[u * stages + to];
+  }
+  std::int64_t change = 0;
+  for (int s = 0; s < stages; ++s) {
+    change += change_[s];
+    result_.money_lacking = std::max(result_.money_lacking, kept_spent_[s] + change - model_.caps()[s]);
+  }
 }
 
 /// Moves the units that stand elsewhere than in the arrangement kept.
@@ -268,6 +326,7 @@ void SoftTrial::add_up_money() {
   for (int s = 0; s < model_.stage_count(); ++s) {
     const Money bare = Money::of_minor(bare_[s]);
     result_.rank.spent += bare_[s] + percentage_rounded_up(bare, model_.data().allowance_bp).minor();
+    spent_[s] = result_.rank.spent;
     result_.money_lacking = std::max(result_.money_lacking, result_.rank.spent - model_.caps()[s]);
   }
 }
@@ -281,11 +340,13 @@ const Reckoning& SoftTrial::reckon_work(const Arrangement& next) {
   choose_tools();
   check_fit();
   add_up_work();
+  judge_money();
   return result_;
 }
 
 bool SoftTrial::reckon_money() {
   if (!shop()) return false;
+  result_.money_lacking = 0;
   add_up_money();
   return true;
 }

@@ -5,6 +5,7 @@
 #include "budgets/search/local/arrangement.hpp"
 #include "budgets/search/local/remembered_shopping.hpp"
 #include "budgets/search/rank.hpp"
+#include "budgets/search/relaxed/relaxed.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -26,7 +27,8 @@ class SoftTrial {
  public:
   explicit SoftTrial(const Model& model);
 
-  /// Reckons all but the money, without shopping. Windows, order and groups are the caller's affair.
+  /// Reckons all but the money, without shopping: of money only what is lacking about at the least, judged by
+  /// the units that were moved. Windows, order and groups are the caller's affair.
   const Reckoning& reckon_work(const Arrangement& next);
   /// Then the rest; false where a tool or goods cannot be had.
   bool reckon_money();
@@ -56,6 +58,7 @@ class SoftTrial {
     bool missing = false;
   };
 
+  void judge_units();
   void touch(int stage);
   void move_units();
   void change_styles();
@@ -68,6 +71,7 @@ class SoftTrial {
   void check_fit();
   std::int64_t earned_twice() const;
   void add_up_work();
+  void judge_money();
   void add_up_money();
   bool pays_for(int tool, int stage) const;
   const Day& at(int stage) const { return touched_[stage] ? next_[stage] : now_[stage]; }
@@ -79,14 +83,19 @@ class SoftTrial {
   std::vector<Bits> articles_of_;       ///< [unit] articles, those of its removals included
   Bits decides_fit_;                    ///< units
   std::vector<std::int64_t> cheapest_;  ///< [tool * stages + stage] price; -1: not on offer
+  std::vector<std::int64_t> least_;     ///< [unit * stages + stage] what doing it adds about at the least
+  std::vector<std::int64_t> most_;      ///< [unit * stages + stage] what leaving it out saves about at the most
 
   Arrangement kept_, last_;
   std::vector<Day> now_, next_;  ///< [stage] kept; reckoned last, where touched
   std::vector<char> touched_;
   std::vector<int> kept_bought_, bought_;
+  std::vector<std::int64_t> kept_spent_;  ///< [payday]
   bool fit_moved_ = false;  ///< some unit that decides fit was moved
   // Scratch.
-  std::vector<std::int64_t> bare_;  ///< [payday]
+  std::vector<std::int64_t> bare_;   ///< [payday]
+  std::vector<std::int64_t> spent_;  ///< [payday] up to it, by the arrangement reckoned last
+  std::vector<std::int64_t> change_; ///< [payday] of it, as judged
   Bits done_, here_, differ_;
   Stores stores_;
   Reckoning result_;
