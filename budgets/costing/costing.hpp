@@ -19,7 +19,13 @@ class Coster {
     return cost(schedule, true);
   }
 
-  /// The plan alone: faster where there is none.
+  /// The same, faster where there is no plan: of what a schedule breaks perhaps not all is told, and more
+  /// cash may be lacking than in the way that lacks least.
+  std::variant<Plan, std::vector<Violation>> glance(const Schedule& schedule) const {
+    return cost(schedule, false);
+  }
+
+  /// The plan alone.
   std::optional<Plan> plan(const Schedule& schedule) const;
 
   std::int64_t work() const { return work_; }  ///< comparisons of ways to buy so far

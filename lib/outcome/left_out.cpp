@@ -2,6 +2,7 @@
 #include <optional>
 #include <set>
 #include <stdexcept>
+#include <utility>
 
 #include "budgets/costing/costing.hpp"
 #include "budgets/problem/tools.hpp"
@@ -14,7 +15,8 @@
 namespace fettlefund::planning {
 namespace {
 
-constexpr int most_schedules = 4000;  ///< schedules costed for reasons; keeps big builds quick
+constexpr int most_schedules = 4000;   ///< schedules costed for reasons; keeps big builds quick
+constexpr std::size_t most_short = 3;  ///< stages for which it is worked out how much cash a job lacks there
 
 /// The most telling of what stopped a job's trials in the stages of its window.
 struct Trials {
@@ -157,11 +159,8 @@ class Reasons {
 
   Trials try_stages(const std::vector<int>& jobs) {
     Trials trials;
-    for (int t = 0; t < view_.problem.stage_count() && trials_left_ > 0; ++t) {
-      const bool allowed = std::all_of(jobs.begin(), jobs.end(), [&](int j) {
-        return t >= data(j).earliest && t <= view_.problem.latest(j) && comes_after(j, t);
-      });
-      if (!allowed) continue;
+    for (const int t : stages_to_try(jobs)) {
+      if (trials_left_ <= 0) break;
       --trials_left_;
       const auto result = coster_.cost(with(jobs, t));
       if (const auto* plan = std::get_if<budgets::Plan>(&result)) {
@@ -172,6 +171,43 @@ class Reasons {
       }
     }
     return trials;
+  }
+
+  /// The stages that allow the jobs, ascending; of those in which only cash seems to be lacking only the few
+  /// in which it is least.
+  std::vector<int> stages_to_try(const std::vector<int>& jobs) const {
+    std::vector<int> stages;
+    std::vector<std::pair<Money, int>> short_in;
+    for (int t = 0; t < view_.problem.stage_count(); ++t) {
+      const bool allowed = std::all_of(jobs.begin(), jobs.end(), [&](int j) {
+        return t >= data(j).earliest && t <= view_.problem.latest(j) && comes_after(j, t);
+      });
+      if (!allowed) continue;
+      const std::optional<Money> lack = cash_lacking(with(jobs, t));
+      if (lack) {
+        short_in.emplace_back(*lack, t);
+      } else {
+        stages.push_back(t);
+      }
+    }
+    std::sort(short_in.begin(), short_in.end());
+    for (std::size_t i = 0; i < std::min(short_in.size(), most_short); ++i)
+      stages.push_back(short_in[i].second);
+    std::sort(stages.begin(), stages.end());
+    return stages;
+  }
+
+  /// At a glance; nothing where the schedule stands, or breaks another rule too.
+  std::optional<Money> cash_lacking(const budgets::Schedule& schedule) const {
+    const auto result = coster_.glance(schedule);
+    const auto* broken = std::get_if<1>(&result);
+    if (broken == nullptr) return std::nullopt;
+    Money most;
+    for (const budgets::Violation& one : *broken) {
+      if (one.rule != budgets::Rule::cash) return std::nullopt;
+      most = std::max(most, one.amount);
+    }
+    return most;
   }
 
   /// Where a job of one stage does not fit what a later stage brings, the later stages show it.

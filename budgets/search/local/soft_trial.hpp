@@ -84,18 +84,18 @@ class SoftTrial {
   Bits decides_fit_;                    ///< units
   std::vector<std::int64_t> cheapest_;  ///< [tool * stages + stage] price; -1: not on offer
   std::vector<std::int64_t> least_;     ///< [unit * stages + stage] what doing it adds about at the least
-  std::vector<std::int64_t> most_;      ///< [unit * stages + stage] what leaving it out saves about at the most
+  std::vector<std::int64_t> most_;  ///< [unit * stages + stage] what leaving it out saves about at the most
 
   Arrangement kept_, last_;
   std::vector<Day> now_, next_;  ///< [stage] kept; reckoned last, where touched
   std::vector<char> touched_;
   std::vector<int> kept_bought_, bought_;
   std::vector<std::int64_t> kept_spent_;  ///< [payday]
-  bool fit_moved_ = false;  ///< some unit that decides fit was moved
+  bool fit_moved_ = false;                ///< some unit that decides fit was moved
   // Scratch.
-  std::vector<std::int64_t> bare_;   ///< [payday]
-  std::vector<std::int64_t> spent_;  ///< [payday] up to it, by the arrangement reckoned last
-  std::vector<std::int64_t> change_; ///< [payday] of it, as judged
+  std::vector<std::int64_t> bare_;    ///< [payday]
+  std::vector<std::int64_t> spent_;   ///< [payday] up to it, by the arrangement reckoned last
+  std::vector<std::int64_t> change_;  ///< [payday] of it, as judged
   Bits done_, here_, differ_;
   Stores stores_;
   Reckoning result_;
