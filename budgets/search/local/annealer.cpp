@@ -7,8 +7,8 @@ namespace {
 
 constexpr int adapt_every = 64;      ///< placings taken
 constexpr int blocks = 256;          ///< of a descent, in each of which the temperature is one
-constexpr double hottest = 0.5;      ///< of the mean worth of a unit
-constexpr double cooling = 0.98132;  ///< a block: 0.004 at the end
+constexpr double hottest = 0.12;     ///< of the mean worth of a unit
+constexpr double cooling = 0.99034;  ///< a block: 0.01 at the end
 constexpr int table_size = 2048;
 constexpr double any_score = -1e300;
 
@@ -42,8 +42,8 @@ const std::vector<double>& loss_table() {
 }  // namespace
 
 void Annealer::Price::adapt(int taken) {
-  if (kept * 10 < taken * 3) of_one *= 1.1;
-  if (kept * 10 > taken * 6) of_one *= 0.93;
+  if (kept * 10 < taken * 3) of_one *= 1.05;
+  if (kept * 10 > taken * 6) of_one *= 0.965;
   kept = 0;
 }
 
@@ -198,19 +198,19 @@ void Annealer::change_unit() {
   const int unit = some_unit();
   const int stage = now_.placing[unit];
   const int kind = random_.below(100);
-  if (kind < 25 && stage >= 0) {
+  if (kind < 20 && stage >= 0) {
     const int to = stage + (random_.below(2) == 0 ? -1 : 1);
     put(next_.placing, unit, std::clamp(to, model_.units()[unit].first, model_.units()[unit].last));
-  } else if (kind < 50) {
+  } else if (kind < 40) {
     put(next_.placing, unit, some_stage(unit));
-  } else if (kind < 58) {
+  } else if (kind < 46) {
     leave_out(next_.placing, unit);
-  } else if (kind < 76) {
+  } else if (kind < 68) {
     swap_units(unit);
-  } else if (kind < 92) {
+  } else if (kind < 86) {
     replace(unit);
   } else {
-    move_stage(kind < 96);
+    move_stage(kind < 93);
   }
 }
 
