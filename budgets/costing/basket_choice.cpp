@@ -64,6 +64,9 @@ class Choice {
   bool pick();
   void tally();
   ChoiceCost figure(bool optimistic) const;
+  std::int64_t money(std::size_t group, bool optimistic) const;
+  std::int64_t total(bool optimistic) const;
+  bool beats(bool optimistic) const;
   std::int64_t optimistic_charge(std::size_t group) const;
   bool lacks() const;
   bool meet_goals(std::int64_t most);
@@ -160,16 +163,32 @@ std::int64_t Choice::optimistic_charge(std::size_t group) const {
   return groups_[group].fate == Fate::paying ? groups_[group].delivery : 0;
 }
 
-/// Of the choice at the node, with the true charges or with those decided so far.
+/// What an order of the choice at the node comes to, with the true charge or with what is decided so far.
+std::int64_t Choice::money(std::size_t group, bool optimistic) const {
+  return goods_[group] +
+         (optimistic ? optimistic_charge(group) : groups_[group].charge(goods_[group], used_[group] != 0));
+}
+
+std::int64_t Choice::total(bool optimistic) const {
+  std::int64_t sum = 0;
+  for (std::size_t g = 0; g < groups_.size(); ++g) sum += money(g, optimistic);
+  return sum;
+}
+
+/// Whether the choice at the node is better than the best; mostly its sum tells.
+bool Choice::beats(bool optimistic) const {
+  if (!found_) return true;
+  const std::int64_t sum = total(optimistic);
+  return sum != best_.total ? sum < best_.total : figure(optimistic) < best_;
+}
+
 ChoiceCost Choice::figure(bool optimistic) const {
   ChoiceCost result;
   result.by_payday.assign(last_payday_ - first_payday_ + 1, 0);
   for (std::size_t g = 0; g < groups_.size(); ++g) {
-    const std::int64_t charge =
-        optimistic ? optimistic_charge(g) : groups_[g].charge(goods_[g], used_[g] != 0);
-    const std::int64_t money = goods_[g] + charge;
-    result.total += money;
-    result.by_payday[groups_[g].stage - first_payday_] += money;
+    const std::int64_t sum = money(g, optimistic);
+    result.total += sum;
+    result.by_payday[groups_[g].stage - first_payday_] += sum;
   }
   result.offers.reserve(items_.size());
   for (std::size_t i = 0; i < items_.size(); ++i) result.offers.push_back((*items_[i].ways)[ways_[i]].offer);
@@ -217,21 +236,16 @@ bool Choice::meet_goals(std::int64_t most) {
 }
 
 void Choice::search() {
-  if (!pick()) return;
-  ChoiceCost bound = figure(true);
-  if (found_ && bound >= best_) return;
+  if (!pick() || !beats(true)) return;
   if (lacks()) {
     const std::int64_t goods =
         std::accumulate(ways_.begin(), ways_.end(), std::int64_t{0}, [&, i = 0](auto sum, int w) mutable {
           return sum + price(items_[static_cast<std::size_t>(i++)], w);
         });
-    if (!meet_goals(found_ ? goods + best_.total - bound.total : kMostMoney)) return;
-    bound = figure(true);
-    if (found_ && bound >= best_) return;
+    if (!meet_goals(found_ ? goods + best_.total - total(true) : kMostMoney) || !beats(true)) return;
   }
-  ChoiceCost actual = figure(false);
-  if (!found_ || actual < best_) {
-    best_ = std::move(actual);
+  if (beats(false)) {
+    best_ = figure(false);
     best_ways_ = ways_;
     found_ = true;
   }

@@ -51,7 +51,7 @@ class Cover {
   std::int64_t rewarded(const CoverWay& way) const {
     return way.price * (kUnit - (way.goal < 0 ? 0 : price_[static_cast<std::size_t>(way.goal)]));
   }
-  Answer answer() const;
+  const Answer& answer();
   void note(const Answer& answer);
   std::int64_t bound(const Answer& answer) const;
   void find_price(std::size_t goal);
@@ -68,10 +68,13 @@ class Cover {
   std::int64_t most_;                ///< money of the best full choice known
   std::vector<std::int64_t> price_;  ///< by goal, 0 to kUnit
   std::vector<Rest> rest_;           ///< [i]: things from i on
+  Answer answer_;                    ///< the last
 };
 
-Answer Cover::answer() const {
-  Answer result{0, 0, std::vector<std::int64_t>(task_.goals.size(), 0)};
+const Answer& Cover::answer() {
+  Answer& result = answer_;
+  result.money = result.rewarded = 0;
+  result.reached.assign(task_.goals.size(), 0);
   for (const auto& ways : task_.things) {
     const CoverWay* best = &ways.front();
     for (const CoverWay& way : ways) {
@@ -103,7 +106,7 @@ void Cover::find_price(std::size_t goal) {
   std::int64_t high = kUnit;
   while (low < high) {
     price_[goal] = (low + high) / 2;
-    const Answer tried = answer();
+    const Answer& tried = answer();
     note(tried);
     if (tried.reached[goal] >= task_.goals[goal]) {
       high = price_[goal];
@@ -120,7 +123,7 @@ void Cover::balance_prices() {
   std::vector<std::int64_t> best = price_;
   std::int64_t best_bound = INT64_MIN;
   for (std::int64_t step = kUnit / 4; step > 0; step -= 1 + step / 16) {
-    const Answer tried = answer();
+    const Answer& tried = answer();
     note(tried);
     if (bound(tried) > best_bound) {
       best_bound = bound(tried);

@@ -326,8 +326,12 @@ bool Model::present(int carrier, const std::uint64_t* done, const std::uint64_t*
 }
 
 bool Model::fits(const std::uint64_t* done, const std::uint64_t* here) const {
+  int last = -1;  // conflicts are mostly listed by their first carrier
+  bool there = false;
   for (const Conflict& conflict : conflicts_) {
-    if (!present(conflict.a, done, here) || !present(conflict.b, done, here)) continue;
+    if (conflict.a != last) there = present(conflict.a, done, here);
+    last = conflict.a;
+    if (!there || !present(conflict.b, done, here)) continue;
     const auto adapts = [&](int u) { return has_bit(done, u); };
     if (!std::any_of(conflict.adapted_by.begin(), conflict.adapted_by.end(), adapts)) return false;
   }
