@@ -82,7 +82,8 @@ class Changes {
 
   /// Whether the placing is worth it, and keeps its limits where each stage buys in the way cheapest for it.
   bool is_good(const Placing& placing) {
-    const search::Reckoning& found = trial_.reckon_work(search::plain(model_, placing));
+    trial_.reckon_units(search::plain(model_, placing));
+    const search::Reckoning& found = trial_.reckon_work();
     const std::int64_t value = found.rank.value;
     if (!found.keeps_limits() || value < plan_.value) return false;
     if (!trial_.reckon_money() || !found.keeps_limits()) return false;

@@ -227,7 +227,8 @@ void Annealer::change() {
 /// even for nothing is not shopped for.
 bool Annealer::reckon(double least) {
   const std::int64_t before = trial_.work();
-  const bool good = score(trial_.reckon_work(next_), next_) >= least && trial_.reckon_money() &&
+  const bool good = score(trial_.reckon_units(next_), next_) >= least &&
+                    score(trial_.reckon_work(), next_) >= least && trial_.reckon_money() &&
                     score(trial_.result(), next_) >= least;
   meter_.add(trial_.work() - before);
   return good;
@@ -263,7 +264,7 @@ void Annealer::note_best() {
 /// Takes `next_` unless it loses more than that.
 bool Annealer::try_next(double allowed_loss) {
   if (next_ == now_ || !allowed()) {
-    meter_.add(100);
+    meter_.add(70);
     return false;
   }
   if (!reckon(now_score_ - allowed_loss)) return false;

@@ -6,9 +6,9 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::size_t most_known = 400'000;  ///< errands; then all are forgotten
-constexpr std::int64_t look_steps = 300;     ///< of finding an errand again
-constexpr std::int64_t shop_steps = 3000;    ///< of shopping anew, and so much more for each line
-constexpr std::int64_t line_steps = 1500;
+constexpr std::int64_t look_steps = 200;     ///< of finding an errand again
+constexpr std::int64_t shop_steps = 2000;    ///< of shopping anew, and so much more for each line
+constexpr std::int64_t line_steps = 1000;
 
 bool meet(const Bits& a, const Bits& b) {
   for (std::size_t w = 0; w < a.size(); ++w) {

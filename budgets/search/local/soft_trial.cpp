@@ -5,8 +5,8 @@
 namespace fettlefund::budgets::search {
 namespace {
 
-constexpr std::int64_t reckon_steps = 300;  ///< of one placing at all
-constexpr std::int64_t stage_steps = 120;   ///< and for each stage touched
+constexpr std::int64_t reckon_steps = 200;  ///< of one placing at all
+constexpr std::int64_t stage_steps = 80;   ///< and for each stage touched
 
 void change_bit(Bits& bits, int i, bool to) {
   if (has_bit(bits.data(), i) != to) flip_bit(bits.data(), i);
@@ -27,7 +27,8 @@ SoftTrial::SoftTrial(const Model& model)
       change_(bare_),
       done_(static_cast<std::size_t>(model.words()), 0),
       here_(static_cast<std::size_t>(model.free_words()), 0),
-      differ_(words_for(model.data().tools.size()), 0) {
+      differ_(words_for(model.data().tools.size()), 0),
+      pays_(touched_) {
   const ProblemData& data = model.data();
   const Bits no_removals(words_for(data.removals.size()), 0);
   const Bits no_tools(words_for(data.tools.size()), 0);
@@ -220,14 +221,14 @@ void SoftTrial::choose_tool(int tool) {
   std::int64_t to_hire = 0;
   int first = -1;
   for (int s = 0; s < stages; ++s) {
-    if (!pays_for(tool, s)) continue;
+    pays_[s] = pays_for(tool, s) ? 1 : 0;
+    if (!pays_[s]) continue;
     if (hire) to_hire += hire->minor();
     if (first < 0 && s >= from && cheapest_[tool * stages + s] >= 0) first = s;
   }
   if (first >= 0 && hire && from == by_price && to_hire < cheapest_[tool * stages + first]) first = -1;
   bought_[tool] = first;
-  for (int s = 0; s < stages; ++s)
-    provide(tool, s, s == first, (first < 0 || s < first) && pays_for(tool, s));
+  for (int s = 0; s < stages; ++s) provide(tool, s, s == first, (first < 0 || s < first) && pays_[s]);
 }
 
 /// Notes how a stage comes by a tool.
@@ -303,7 +304,7 @@ std::int64_t SoftTrial::earned_twice() const {
   return sum;
 }
 
-void SoftTrial::add_up_work() {
+void SoftTrial::add_up_units() {
   result_ = {};
   result_.rank.value -= earned_twice();
   for (int s = 0; s < model_.stage_count(); ++s) {
@@ -312,7 +313,6 @@ void SoftTrial::add_up_work() {
     result_.rank.minutes += day.minutes;
     result_.minutes_lacking +=
         std::max({std::int64_t{0}, day.minutes - model_.data().stages[s].minutes, day.late});
-    result_.misfits += day.fits ? 0 : 1;
   }
 }
 
@@ -331,16 +331,21 @@ void SoftTrial::add_up_money() {
   }
 }
 
-const Reckoning& SoftTrial::reckon_work(const Arrangement& next) {
+const Reckoning& SoftTrial::reckon_units(const Arrangement& next) {
   work_ += reckon_steps;
   std::fill(touched_.begin(), touched_.end(), 0);
   last_ = next;
   move_units();
   change_styles();
+  add_up_units();
+  judge_money();
+  return result_;
+}
+
+const Reckoning& SoftTrial::reckon_work() {
   choose_tools();
   check_fit();
-  add_up_work();
-  judge_money();
+  for (int s = 0; s < model_.stage_count(); ++s) result_.misfits += at(s).fits ? 0 : 1;
   return result_;
 }
 

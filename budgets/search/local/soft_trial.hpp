@@ -27,9 +27,11 @@ class SoftTrial {
  public:
   explicit SoftTrial(const Model& model);
 
-  /// Reckons all but the money, without shopping: of money only what is lacking about at the least, judged by
-  /// the units that were moved. Windows, order and groups are the caller's affair.
-  const Reckoning& reckon_work(const Arrangement& next);
+  /// Reckons worth and time, and about what money is lacking at the least, judged by the units that were
+  /// moved. Windows, order and groups are the caller's affair.
+  const Reckoning& reckon_units(const Arrangement& next);
+  /// Then tools and fit.
+  const Reckoning& reckon_work();
   /// Then the rest; false where a tool or goods cannot be had.
   bool reckon_money();
   const Reckoning& result() const { return result_; }
@@ -70,7 +72,7 @@ class SoftTrial {
   void shop_stage(int stage, Stores& stores);
   void check_fit();
   std::int64_t earned_twice() const;
-  void add_up_work();
+  void add_up_units();
   void judge_money();
   void add_up_money();
   bool pays_for(int tool, int stage) const;
@@ -97,6 +99,7 @@ class SoftTrial {
   std::vector<std::int64_t> spent_;   ///< [payday] up to it, by the arrangement reckoned last
   std::vector<std::int64_t> change_;  ///< [payday] of it, as judged
   Bits done_, here_, differ_;
+  std::vector<char> pays_;  ///< [stage] for the tool
   Stores stores_;
   Reckoning result_;
   std::int64_t work_ = 0;

@@ -118,7 +118,8 @@ TEST_CASE("a tool that may be hired is bought from the stage on that is said, or
   Arrangement one = plain(model, {0, 1, 2});
   const auto costs = [&](int from) {
     one.bought_from[0] = from;
-    trial.reckon_work(one);
+    trial.reckon_units(one);
+    trial.reckon_work();
     REQUIRE(trial.reckon_money());
     return std::pair(trial.bought()[0], trial.result().rank.spent);
   };
@@ -146,7 +147,8 @@ TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier pay
   Arrangement one = plain(model, {1});
   const auto paid_and_lacking = [&](Style style) {
     one.styles[1] = style;
-    trial.reckon_work(one);
+    trial.reckon_units(one);
+    trial.reckon_work();
     REQUIRE(trial.reckon_money());
     trial.keep();
     return std::pair(trial.result().rank.spent, trial.result().money_lacking);
@@ -167,11 +169,13 @@ TEST_CASE("a stage that joins an earlier order pays no second delivery") {
   const Model model(problem);
   SoftTrial trial(model);
   Arrangement one = plain(model, {0, 1});
-  trial.reckon_work(one);
+  trial.reckon_units(one);
+  trial.reckon_work();
   REQUIRE(trial.reckon_money());
   CHECK(trial.result().rank.spent == 2 * (7 + 5));
   one.styles[1].joined = true;
-  trial.reckon_work(one);
+  trial.reckon_units(one);
+  trial.reckon_work();
   REQUIRE(trial.reckon_money());
   CHECK(trial.result().rank.spent == 2 * 7 + 5);
 }
@@ -189,8 +193,10 @@ TEST_CASE("an arrangement reckoned after others comes to what it comes to by its
       SoftTrial alone(model);
       CAPTURE(seed);
       CAPTURE(step);
-      const Reckoning work = chain.reckon_work(next);
-      CHECK(alone.reckon_work(next).rank.value == work.rank.value);
+      chain.reckon_units(next);
+      alone.reckon_units(next);
+      const Reckoning work = chain.reckon_work();
+      CHECK(alone.reckon_work().rank.value == work.rank.value);
       const bool had = chain.reckon_money();
       REQUIRE(alone.reckon_money() == had);
       if (!had) continue;
