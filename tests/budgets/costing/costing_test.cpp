@@ -259,6 +259,7 @@ TEST_CASE("each broken rule is reported with its place") {
   };
   check({{0, 0, 0}, {}}, Rule::hours, 0, -1);
   check({{0, 1}, {}}, Rule::window, -1, -1);
+  check({{0, -1, -1}, {}, {Style()}}, Rule::window, -1, -1);
   check({{0, 2, 0}, {}}, Rule::window, -1, 1);
   check({{0, -2, 0}, {}}, Rule::window, -1, 1);
   data.jobs[0].latest = 0;

@@ -180,6 +180,35 @@ TEST_CASE("a stage that joins an earlier order pays no second delivery") {
   CHECK(trial.result().rank.spent == 2 * 7 + 5);
 }
 
+TEST_CASE("money is judged by the units that were moved before anything is shopped for") {
+  ProblemData data = testing::plain_stages(2);
+  data.suppliers.push_back({testing::cents(5), {}});
+  data.articles.push_back({});
+  data.articles[0].offers = {{0, testing::cents(70), 0, {}, {}}};
+  data.jobs.assign(2, testing::plain_job(data, 5, 60));
+  data.jobs[0].needs.push_back({0, 1000});
+  const Problem problem(data);
+  const Model model(problem);
+  SoftTrial trial(model);
+  const auto keep = [&](const Placing& placing) {
+    trial.reckon_units(plain(model, placing));
+    trial.reckon_work();
+    REQUIRE(trial.reckon_money());
+    trial.keep();
+  };
+  const auto judged = [&](const Placing& placing) {
+    return trial.reckon_units(plain(model, placing)).money_lacking;
+  };
+  keep({-1, -1});
+  CHECK(judged({0, -1}) == 60 + 70 - 100);  // a delivery may yet be shared
+  CHECK(judged({1, -1}) == 0);
+  CHECK(judged({0, 0}) == 60 + 70 + 60 - 100);
+  keep({0, -1});
+  CHECK(judged({0, 0}) == 60 + 75 + 60 - 100);
+  CHECK(judged({-1, 0}) == 0);
+  CHECK(judged({1, 1}) == 0);
+}
+
 TEST_CASE("an arrangement reckoned after others comes to what it comes to by itself") {
   for (int seed = 0; seed < random_cases(100); ++seed) {
     const Problem problem(random_problem(seed, 10, 5));
