@@ -108,7 +108,8 @@ bool Shopping::improves(const std::vector<Style>& styles) {
   return *best_ < before;
 }
 
-/// Those given; then, where the cheapest ways lack money, other styles, stage by stage, as long as one lacks less.
+/// Those given; then, where the cheapest ways lack money, other styles, stage by stage, as long as one lacks
+/// less.
 void Shopping::try_styles() {
   std::vector<Style> styles(list_.lines.size());
   if (!list_.styles.empty() && improves(list_.styles)) styles = list_.styles;

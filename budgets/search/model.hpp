@@ -121,9 +121,9 @@ class Model {
   std::vector<int> brought_by_;                ///< unit a carrier comes with, or -1
   std::vector<std::vector<int>> replaced_by_;  ///< units that end a carrier
   std::vector<std::vector<int>> any_tools_;
-  std::vector<int> usual_;    ///< [set * stages + stage]
-  std::vector<int> free_;     ///< carriers
-  std::vector<int> free_at_;  ///< [carrier] its place among them, or -1
+  std::vector<int> usual_;      ///< [set * stages + stage]
+  std::vector<int> free_;       ///< carriers
+  std::vector<int> free_at_;    ///< [carrier] its place among them, or -1
   std::vector<char> fit_unit_;  ///< [unit] brings or takes off what may not fit
   std::vector<char> adapter_;   ///< [unit] lets fit what would not
   std::vector<char> has_days_;  ///< [stage] whether some job is due within its bench time

@@ -6,7 +6,7 @@ namespace fettlefund::budgets::search {
 namespace {
 
 constexpr std::int64_t reckon_steps = 200;  ///< of one placing at all
-constexpr std::int64_t stage_steps = 80;   ///< and for each stage touched
+constexpr std::int64_t stage_steps = 80;    ///< and for each stage touched
 
 void change_bit(Bits& bits, int i, bool to) {
   if (has_bit(bits.data(), i) != to) flip_bit(bits.data(), i);
@@ -17,6 +17,7 @@ void change_bit(Bits& bits, int i, bool to) {
 SoftTrial::SoftTrial(const Model& model)
     : model_(model),
       shopping_(model),
+      money_(model),
       kept_(plain(model, Placing(model.unit_count(), -1))),
       last_(kept_),
       touched_(model.stage_count(), 0),
@@ -53,7 +54,6 @@ SoftTrial::SoftTrial(const Model& model)
       cheapest_.push_back(least);
     }
   }
-  judge_units();
   Day idle;
   const Bits no_units(static_cast<std::size_t>(model.words()), 0);
   decides_fit_ = no_units;
@@ -72,41 +72,6 @@ SoftTrial::SoftTrial(const Model& model)
     now_[s].before = stores;
   }
   next_ = now_;
-}
-
-/// What a unit adds: its part of packs in the cheapest way. What it may save: whole packs in the dearest,
-/// deliveries, and all its tools.
-void SoftTrial::judge_units() {
-  const ProblemData& data = model_.data();
-  const RelaxedGoods goods(model_);
-  for (int u = 0; u < model_.unit_count(); ++u) {
-    const Unit& unit = model_.units()[u];
-    for (int t = 0; t < model_.stage_count(); ++t) {
-      least_.push_back(unit.cost + goods.unit_cost(u, t));
-      std::int64_t most = unit.cost;
-      const auto add = [&](const std::vector<Need>& needs) {
-        for (const Need& need : needs) {
-          std::int64_t dearest = 0;
-          const Quantity pack = data.articles[need.article].pack;
-          for (const Way& way : model_.buyer().article_ways(need.article, t)) {
-            const std::int64_t price = way.price.minor() * ((need.amount + pack - 1) / pack);
-            dearest = std::max(dearest, price + data.suppliers[way.supplier].delivery.minor());
-          }
-          most += dearest;
-        }
-      };
-      add(unit.needs);
-      for (const int r : unit.removals) {
-        most += data.removals[r].cost.minor();
-        add(data.removals[r].one_use);
-      }
-      for_each(tools_of_[u], [&](int k) {
-        const std::int64_t hire = data.tools[k].hire ? data.tools[k].hire->minor() : 0;
-        most += std::max(hire, cheapest_[k * model_.stage_count() + t]);
-      });
-      most_.push_back(most);
-    }
-  }
 }
 
 void SoftTrial::keep() {
@@ -135,8 +100,8 @@ void SoftTrial::judge_money() {
   for (int u = 0; u < model_.unit_count(); ++u) {
     const int from = kept_.placing[u], to = last_.placing[u];
     if (from == to) continue;
-    if (from >= 0) change_[from] -= most_[u * stages + from];
-    if (to >= 0) change_[to] += least_[u * stages + to];
+    if (from >= 0) change_[from] -= money_.most(u, from);
+    if (to >= 0) change_[to] += money_.least(u, to);
   }
   std::int64_t change = 0;
   for (int s = 0; s < stages; ++s) {

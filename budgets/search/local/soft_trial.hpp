@@ -4,8 +4,8 @@
 
 #include "budgets/search/local/arrangement.hpp"
 #include "budgets/search/local/remembered_shopping.hpp"
+#include "budgets/search/local/unit_money.hpp"
 #include "budgets/search/rank.hpp"
-#include "budgets/search/relaxed/relaxed.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -60,7 +60,6 @@ class SoftTrial {
     bool missing = false;
   };
 
-  void judge_units();
   void touch(int stage);
   void move_units();
   void change_styles();
@@ -80,13 +79,12 @@ class SoftTrial {
 
   const Model& model_;
   RememberedShopping shopping_;
+  UnitMoney money_;
   std::vector<Bits> opened_by_;         ///< [unit] removals
   std::vector<Bits> tools_of_;          ///< [unit] tools, those of its removals included
   std::vector<Bits> articles_of_;       ///< [unit] articles, those of its removals included
   Bits decides_fit_;                    ///< units
   std::vector<std::int64_t> cheapest_;  ///< [tool * stages + stage] price; -1: not on offer
-  std::vector<std::int64_t> least_;     ///< [unit * stages + stage] what doing it adds about at the least
-  std::vector<std::int64_t> most_;  ///< [unit * stages + stage] what leaving it out saves about at the most
 
   Arrangement kept_, last_;
   std::vector<Day> now_, next_;  ///< [stage] kept; reckoned last, where touched
