@@ -135,6 +135,20 @@ void SoftTrial::change_styles() {
   }
 }
 
+/// Of sets of tools of which any will do the usual ones, where none is used anyway.
+void SoftTrial::add_any_tools(Work& work, int stage) {
+  if (model_.any_tools().empty()) return;
+  differ_ = work.tools;  // those used anyway
+  for_each(work.errand.units, [&](int u) {
+    for (const int set : model_.units()[u].any_tools) {
+      const auto& tools = model_.any_tools()[set];
+      const auto used = [&](int k) { return has_bit(differ_.data(), k); };
+      if (std::none_of(tools.begin(), tools.end(), used))
+        set_bit(work.tools.data(), model_.usual_tool(set, stage));
+    }
+  });
+}
+
 /// All that follows from the units of a stage alone.
 void SoftTrial::work_out(int stage) {
   Day& day = next_[stage];
@@ -150,8 +164,8 @@ void SoftTrial::work_out(int stage) {
     unite(day.errand.opened, opened_by_[u]);
     unite(day.errand.articles, articles_of_[u]);
     unite(day.tools, tools_of_[u]);
-    for (const int set : unit.any_tools) set_bit(day.tools.data(), model_.usual_tool(set, stage));
   });
+  add_any_tools(day, stage);
   for_each(day.errand.opened, [&](int r) {
     day.minutes += data.removals[r].minutes;
     day.value -= data.bother * data.removals[r].minutes;

@@ -64,6 +64,7 @@ class SoftTrial {
   void move_units();
   void change_styles();
   void work_out(int stage);
+  void add_any_tools(Work& work, int stage);
   void choose_tools();
   void choose_tool(int tool);
   void provide(int tool, int stage, bool bought, bool hired);
