@@ -82,7 +82,7 @@ void Attempt::anneal(std::int64_t steps) {
     ++rounds_;
     const auto found = annealer_.run(part, rounds_, rounds_ % 2 == 0 ? few_purchases : many_purchases);
     const auto& best = search_.best();
-    if (found && (!best || better(found->rank, best->rank))) offer_placed(found->schedule);
+    if (found && (!best || better(found->rank, best->rank))) offer_schedule(found->schedule);
     if (meter_.steps() - before <= part / 2) break;  // there is nothing to place
   }
 }
@@ -132,15 +132,6 @@ void Attempt::offer_stages(const std::vector<int>& found) {
   }
   search_.complete_tools(schedule);
   offer_schedule(schedule);
-}
-
-/// Which keeps its limits: however much there is to be bought, a way is looked for.
-void Attempt::offer_placed(const Schedule& schedule) {
-  const std::int64_t before = coster_.work();
-  const auto costed = coster_.cost(schedule);
-  meter_.add(steps_of_costing * (coster_.work() - before + 100));
-  const Plan* plan = std::get_if<Plan>(&costed);
-  if (plan != nullptr) search_.offer({schedule, {plan->value, plan->spent.minor(), plan->minutes}});
 }
 
 /// Bought in the best way, which may be better than what it was tried with.

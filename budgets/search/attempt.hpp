@@ -50,7 +50,6 @@ class Attempt {
   const std::vector<double>& rates(std::int64_t steps);
   void rebuild_plan(std::int64_t steps);
   void offer_stages(const std::vector<int>& stage_of);
-  void offer_placed(const Schedule& schedule);
   void offer_schedule(const Schedule& schedule);
   void use_rest(Verdict& verdict);
   std::int64_t first_improvement() const;
