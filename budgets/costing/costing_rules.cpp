@@ -129,10 +129,6 @@ bool check_shape(const Problem& problem, const Schedule& schedule, std::vector<V
     broken.push_back({Rule::window, -1, -1, {}, "the schedule has not one entry a job and a tool"});
     return false;
   }
-  if (!schedule.styles.empty() && schedule.styles.size() != data.stages.size()) {
-    broken.push_back({Rule::window, -1, -1, {}, "the schedule has not one style a stage"});
-    return false;
-  }
   const auto check = [&](const std::vector<int>& entries, const std::string& what) {
     for (std::size_t i = 0; i < entries.size(); ++i) {
       if (in_range(entries[i], problem.stage_count())) continue;

@@ -112,7 +112,9 @@ bool Shopping::improves(const std::vector<Style>& styles) {
 /// less.
 void Shopping::try_styles() {
   std::vector<Style> styles(list_.lines.size());
-  if (!list_.styles.empty() && improves(list_.styles)) styles = list_.styles;
+  std::vector<Style> given = list_.styles;
+  given.resize(styles.size());
+  if (!list_.styles.empty() && improves(given)) styles = std::move(given);
   for (bool better = best_->lack > 0; better;) {
     better = false;
     for (std::size_t t = 0; t < styles.size(); ++t) {

@@ -10,7 +10,7 @@ namespace fettlefund::budgets {
 struct ShoppingList {
   std::vector<std::vector<Line>> lines;  ///< [stage]
   std::vector<std::int64_t> fees;  ///< [stage] paid on its payday whatever is bought, before the allowance
-  std::vector<Style> styles = {};  ///< [stage] known to keep the cash; or none
+  std::vector<Style> styles = {};  ///< as those of a Schedule
 };
 
 /// The best way of buying it (see `cost`): one pick a line, stage after stage. Where none leaves the floor on

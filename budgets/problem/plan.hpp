@@ -23,8 +23,9 @@ struct Schedule {
   std::vector<int> stage_of;     ///< one entry a job: its stage, or -1 if left out
   std::vector<int> tool_bought;  ///< one entry a tool: the stage for which it is bought (one that uses it, or
                                  ///< whose work has it in a set of which any will do), or -1
-  /// One entry a stage, or none: how stages that buy by themselves are known to keep the cash. `cost` has to
-  /// find that way among very many else.
+  /// How the first stages, one after another by themselves, are known to be bought for within the cash; those
+  /// that follow in the cheapest way. `cost` has to find it among very many else. Entries beyond the stages
+  /// count for nothing: another problem may have fewer.
   std::vector<Style> styles = {};
 };
 
