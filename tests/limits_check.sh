@@ -4,13 +4,9 @@
 # before is whole and nothing is left behind. Prints the table; closes with "N passed, N failed, N skipped".
 cd "$(dirname "$0")/.." || exit 1
 source_tree=$PWD
-fettlefund=${FETTLEFUND:-$PWD/build/tests/cli/fettlefund}
-if [ ! -x "$fettlefund" ]; then
-  echo "skipped: $fettlefund is not built"
-  echo "0 passed, 0 failed, 1 skipped"
-  exit 0
-fi
-fettlefund=$(realpath "$fettlefund")
+. tests/need_program.sh
+need_program 1
+fettlefund=$(realpath "$program")
 work=$(mktemp -d)
 small=$work/small  # a tmpfs, where this user may mount one
 passed=0 failed=0 skipped=0

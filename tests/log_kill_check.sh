@@ -3,12 +3,9 @@
 # of before are whole every time. And lets two processes record at once as often: nothing is lost.
 # A log is whole when everything that was there before is still there, and every entry that was reported is readable.
 cd "$(dirname "$0")/.." || exit 1
-fettlefund=${FETTLEFUND:-$PWD/build/tests/cli/fettlefund}
-if [ ! -x "$fettlefund" ]; then
-  echo "skipped: $fettlefund is not built"
-  echo "0 passed, 0 failed, 7 skipped"
-  exit 0
-fi
+. tests/need_program.sh
+need_program 7
+fettlefund=$program
 rounds=${FETTLEFUND_KILLS:-100}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT

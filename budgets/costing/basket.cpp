@@ -68,6 +68,12 @@ void add_up(std::vector<Need>& needs) {
 
 }  // namespace
 
+std::optional<Money> least_price(const std::vector<Way>& ways) {
+  std::optional<Money> least;
+  for (const Way& way : ways) least = least ? std::min(*least, way.price) : way.price;
+  return least;
+}
+
 Demand demand_of(const Problem& problem, const std::vector<int>& jobs, const std::vector<int>& opened,
                  const std::vector<int>& tools_bought) {
   Demand demand;

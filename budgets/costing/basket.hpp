@@ -77,6 +77,9 @@ struct Way {
   int first = 0;  ///< the first payday on which it can be ordered; at most `stage`
 };
 
+/// The least price of the ways; nothing if there are none.
+std::optional<Money> least_price(const std::vector<Way>& ways);
+
 constexpr std::array<Style, 4> all_styles{{{false, false}, {true, false}, {false, true}, {true, true}}};
 
 /// One thing to buy with the ways to get it (at least one).

@@ -182,6 +182,7 @@ bool Choice::beats(bool optimistic) const {
   return sum != best_.total ? sum < best_.total : figure(optimistic) < best_;
 }
 
+/// Of the choice at the node, with the true charges or with those decided so far.
 ChoiceCost Choice::figure(bool optimistic) const {
   ChoiceCost result;
   result.by_payday.assign(last_payday_ - first_payday_ + 1, 0);

@@ -237,7 +237,7 @@ class Reasons {
     if (trials.fits_for_nothing) return "it could be fitted in, but taking off and putting back outweighs it";
     if (trials.least_short) {
       return "with the rest of the plan as it is, money would be short by " + money(*trials.least_short) +
-             " at the least, with it in " +
+             ", the least found, with it in " +
              stage_text(view_.place_of(trials.cash_stage), view_.stage(trials.cash_stage).bench);
     }
     if (trials.hours) return no_hours(j);

@@ -2,12 +2,8 @@
 # Lives through a few untidy years and holds the program's cash against ledgers of its own; see README.md beside this.
 #   FETTLEFUND_YEARS=300 tests/year/year_check.sh     more: half of them in sheds, half of the examples and ten bench builds
 cd "$(dirname "$0")/../.." || exit 1
-program=${FETTLEFUND:-$PWD/build/tests/cli/fettlefund}
-if [ ! -x "$program" ]; then
-  echo "skipped: $program is not built"
-  echo "0 passed, 0 failed, 1 skipped"
-  exit 0
-fi
+. tests/need_program.sh
+need_program 1
 export PYTHONDONTWRITEBYTECODE=1
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT

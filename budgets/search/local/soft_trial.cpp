@@ -1,6 +1,7 @@
 #include "budgets/search/local/soft_trial.hpp"
 
 #include <algorithm>
+#include <optional>
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -48,10 +49,8 @@ SoftTrial::SoftTrial(const Model& model)
   }
   for (std::size_t t = 0; t < data.tools.size(); ++t) {
     for (int s = 0; s < model.stage_count(); ++s) {
-      std::int64_t least = -1;
-      for (const Way& way : model.buyer().tool_ways(static_cast<int>(t), s))
-        least = least < 0 ? way.price.minor() : std::min(least, way.price.minor());
-      cheapest_.push_back(least);
+      const std::optional<Money> least = least_price(model.buyer().tool_ways(static_cast<int>(t), s));
+      cheapest_.push_back(least ? least->minor() : -1);
     }
   }
   Day idle;

@@ -1,6 +1,7 @@
 #include "budgets/search/local/unit_money.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include "budgets/search/relaxed/relaxed.hpp"
 
@@ -27,10 +28,8 @@ std::int64_t tools_cost(const Model& model, const std::vector<int>& tools, int s
   std::int64_t sum = 0;
   for (const int k : tools) {
     const auto& hire = model.data().tools[k].hire;
-    const auto& ways = model.buyer().tool_ways(k, stage);
-    const auto cheaper = [](const Way& a, const Way& b) { return a.price < b.price; };
-    const auto least = std::min_element(ways.begin(), ways.end(), cheaper);
-    sum += std::max(hire ? hire->minor() : 0, least == ways.end() ? 0 : least->price.minor());
+    const std::optional<Money> price = least_price(model.buyer().tool_ways(k, stage));
+    sum += std::max(hire.value_or(Money()), price.value_or(Money())).minor();
   }
   return sum;
 }

@@ -56,6 +56,49 @@ ProblemData one_article(int stages, std::vector<Quantity> amounts) {
   return data;
 }
 
+/// A job a stage, each with three articles of its own, from four suppliers that mostly charge delivery.
+ProblemData many_ways(std::uint64_t seed) {
+  constexpr int stages = 8, articles = 3, suppliers = 4;
+  Random random(seed);
+  ProblemData data = plain_stages(stages);
+  for (Stage& stage : data.stages) stage.cash_in = cents(1'000'000);
+  for (int s = 0; s < suppliers; ++s) {
+    data.suppliers.push_back({cents(random.between(20, 99)), {}});
+    if (random.chance(75)) data.suppliers.back().free_from = cents(random.between(200, 799));
+  }
+  for (int t = 0; t < stages; ++t) {
+    data.jobs.push_back(plain_job(data, 5));
+    for (int a = 0; a < articles; ++a) {
+      const int first = random.below(suppliers), price = random.between(40, 339);
+      Article article;
+      for (int o = 0, offers = random.between(1, 3); o < offers; ++o) {
+        const int days = random.chance(25) ? random.between(11, 50) : random.below(8);
+        article.offers.push_back({(first + o) % suppliers, cents(price * (100 + 5 * o) / 100), days, {}, {}});
+      }
+      data.jobs.back().needs.push_back({static_cast<int>(data.articles.size()), 1000});
+      data.articles.push_back(std::move(article));
+    }
+  }
+  return data;
+}
+
+/// Just the cash that buying each stage in its style takes; false where something cannot be had.
+bool give_cash_for(ProblemData& data, const std::vector<Style>& styles) {
+  const Problem problem(data);
+  const Buyer buyer(problem);
+  Stores stores = buyer.opening_stores();
+  Receipt receipt;
+  for (Stage& stage : data.stages) stage.cash_in = {};
+  for (int t = 0; t < problem.stage_count(); ++t) {
+    buyer.forget(t, stores);
+    buyer.buy(t, demand_of(problem, {t}, {}, {}), stores, receipt, styles[t]);
+    if (!receipt.missing.empty()) return false;
+    for (const PaydayCharge& charge : receipt.charges)
+      data.stages[charge.stage].cash_in += charge.goods + charge.delivery;
+  }
+  return true;
+}
+
 bool same_orders(const std::vector<Order>& a, const std::vector<Order>& b) {
   const auto same_line = [](const OrderLine& x, const OrderLine& y) {
     return x.article == y.article && x.tool == y.tool && x.offer == y.offer && x.for_stage == y.for_stage &&
@@ -246,6 +289,29 @@ TEST_CASE("a tool is free, hired, or bought once for all later stages") {
   CHECK(only(broken_by(data, {{0, -1, 2, 3}, {1}}), Rule::tool, 1, 0));
   data.tools[0].hire.reset();
   CHECK(only(broken_by(data, {{0, 1, 2, 3}, {2}}), Rule::tool, 1, 0));
+}
+
+TEST_CASE(
+    "a schedule with styles that keep the cash is bought for, though without them no way may be found") {
+  int with = 0, without = 0;
+  for (int seed = 0; seed < random_cases(100); ++seed) {
+    ProblemData data = many_ways(seed);
+    Random random(seed + 1000);
+    Schedule schedule;
+    for (int t = 0; t < static_cast<int>(data.stages.size()); ++t) {
+      schedule.stage_of.push_back(t);
+      schedule.styles.push_back(all_styles[random.below(4)]);
+    }
+    if (!give_cash_for(data, schedule.styles)) continue;
+    const Problem problem(data);
+    CAPTURE(seed);
+    CHECK(std::holds_alternative<Plan>(cost(problem, schedule)));
+    ++with;
+    schedule.styles.clear();
+    without += std::holds_alternative<Plan>(cost(problem, schedule)) ? 1 : 0;
+  }
+  MESSAGE("bought for with their styles: " << with << ", without: " << without);
+  if (random_cases(100) >= 100) CHECK(without < with);
 }
 
 TEST_CASE("styles for fewer or more stages than there are break no rule and make nothing dearer") {

@@ -130,6 +130,27 @@ TEST_CASE("a tool that may be hired is bought from the stage on that is said, or
   CHECK(costs(3) == std::pair(-1, std::int64_t{4 + 4 + 4}));
 }
 
+TEST_CASE("of a set of tools none is bought beside one that is used anyway") {
+  ProblemData data = testing::plain_stages(2);
+  data.suppliers.push_back({});
+  for (const int price : {4, 9}) data.tools.push_back({{}, {{0, testing::cents(price), 0, {}, {}}}, {}});
+  data.jobs.assign(2, testing::plain_job(data, 5));
+  data.jobs[0].any_tools = {{0, 1}};
+  data.jobs[1].tools = {1};
+  const Problem problem(data);
+  const Model model(problem);
+  SoftTrial trial(model);
+  const auto bought = [&](const Placing& placing) {
+    trial.reckon_units(plain(model, placing));
+    trial.reckon_work();
+    REQUIRE(trial.reckon_money());
+    return trial.bought();
+  };
+  CHECK(bought({0, -1}) == std::vector{0, -1});
+  CHECK(bought({0, 0}) == std::vector{-1, 0});
+  CHECK(bought({0, 1}) == std::vector{0, 1});
+}
+
 TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier payday") {
   ProblemData data = testing::plain_stages(2);
   data.opening = testing::cents(10);

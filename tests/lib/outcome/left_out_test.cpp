@@ -38,7 +38,7 @@ TEST_CASE("a job that the rest of the plan leaves no money for says how much is 
   BuildText text{.jobs = R"("a": {"name": "a", "want": 9, "hours": 1, "cost": 300.00},
                             "b": {"name": "b", "want": 1, "hours": 1, "cost": 212.00})"};
   CHECK(reason(text, "b") ==
-        "with the rest of the plan as it is, money would be short by 12.00 EUR at the least, with it in "
+        "with the rest of the plan as it is, money would be short by 12.00 EUR, the least found, with it in "
         "stage 4 "
         "(bench 2027-04-04)");
 }
