@@ -52,5 +52,11 @@ TEST_CASE("of equal ways the later payday is chosen and then the lower offer") {
   CHECK(choose_ways(data, {}, {{&ways, 1}}) == std::vector{1});
 }
 
+TEST_CASE("of ways that come to the same with delivery the later payday is chosen") {
+  const ProblemData data = suppliers({{cents(5), {}}, {cents(0), {}}});
+  const Ways ways{{0, 0, 0, cents(10), 0}, {1, 1, 1, cents(15), 0}};
+  CHECK(choose_ways(data, {}, {{&ways, 1}}) == std::vector{1});
+}
+
 }  // namespace
 }  // namespace fettlefund::budgets

@@ -179,6 +179,52 @@ TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier pay
   CHECK(paid_and_lacking({}) == std::pair(std::int64_t{18}, std::int64_t{8}));
 }
 
+TEST_CASE("a plan found by annealing says in which styles it was bought for") {
+  ProblemData data = testing::plain_stages(2);
+  data.stages[0].cash_in = {};
+  data.stages[1].cash_in = testing::cents(30);
+  const int days = data.stages[1].bench - data.stages[0].payday;
+  data.suppliers.push_back({});
+  data.articles.push_back({});
+  data.articles[0].offers = {{0, testing::cents(18), days, {}, {}}, {0, testing::cents(21), 0, {}, {}}};
+  data.jobs.push_back(testing::plain_job(data, 5));
+  data.jobs[0].needs.push_back({0, 1});
+  const Problem problem(data);
+  const auto found = annealed(Model(problem), enough_steps);
+  REQUIRE(found);
+  REQUIRE(found->schedule.stage_of == std::vector{1});
+  REQUIRE(found->schedule.styles.size() == 2);
+  CHECK(found->schedule.styles[1].late);
+}
+
+TEST_CASE("what would clash fits once an adapter is moved to where it is, and no longer without") {
+  ProblemData data = testing::plain_stages(2);
+  data.jobs.assign(2, testing::plain_job(data, 5));
+  data.carriers.resize(2);
+  data.carriers[0].brought_by = 0;
+  data.clashes = {{0, 1, {1}}};
+  const Problem problem(data);
+  const Model model(problem);
+  SoftTrial trial(model);
+  const auto misfits = [&](const Placing& placing) {
+    trial.reckon_units(plain(model, placing));
+    trial.reckon_work();
+    REQUIRE(trial.reckon_money());
+    trial.keep();
+    return trial.result().misfits;
+  };
+  const auto unit_of = [&](int job) { return model.units()[0].jobs.front() == job ? 0 : 1; };
+  Placing placing(2, -1);
+  placing[unit_of(0)] = 0;
+  CHECK(misfits(placing) == 2);
+  placing[unit_of(1)] = 1;
+  CHECK(misfits(placing) == 1);
+  placing[unit_of(1)] = 0;
+  CHECK(misfits(placing) == 0);
+  placing[unit_of(1)] = -1;
+  CHECK(misfits(placing) == 2);
+}
+
 TEST_CASE("a stage that joins an earlier order pays no second delivery") {
   ProblemData data = testing::plain_stages(2);
   data.suppliers.push_back({testing::cents(5), {}});
@@ -206,7 +252,7 @@ TEST_CASE("money is judged by the units that were moved before anything is shopp
   data.suppliers.push_back({testing::cents(5), {}});
   data.articles.push_back({});
   data.articles[0].offers = {{0, testing::cents(70), 0, {}, {}}};
-  data.jobs.assign(2, testing::plain_job(data, 5, 60));
+  data.jobs = {testing::plain_job(data, 5, 60), testing::plain_job(data, 5, 102)};
   data.jobs[0].needs.push_back({0, 1000});
   const Problem problem(data);
   const Model model(problem);
@@ -223,11 +269,14 @@ TEST_CASE("money is judged by the units that were moved before anything is shopp
   keep({-1, -1});
   CHECK(judged({0, -1}) == 60 + 70 - 100);  // a delivery may yet be shared
   CHECK(judged({1, -1}) == 0);
-  CHECK(judged({0, 0}) == 60 + 70 + 60 - 100);
+  CHECK(judged({0, 0}) == 60 + 70 + 102 - 100);
   keep({0, -1});
-  CHECK(judged({0, 0}) == 60 + 75 + 60 - 100);
-  CHECK(judged({-1, 0}) == 0);
-  CHECK(judged({1, 1}) == 0);
+  CHECK(judged({0, 0}) == 60 + 75 + 102 - 100);
+  CHECK(judged({-1, 0}) == 102 - 100);  // a delivery is saved
+  CHECK(judged({-1, 1}) == 0);
+  Arrangement late = plain(model, {0, 0});
+  late.styles[0].late = true;
+  CHECK(trial.reckon_units(late).money_lacking == 0);  // how it buys has changed: nothing is known
 }
 
 TEST_CASE("an arrangement reckoned after others comes to what it comes to by itself") {
