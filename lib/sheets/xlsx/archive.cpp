@@ -79,10 +79,11 @@ std::optional<std::string> Archive::part(const std::string& name) const {
 std::string file_bytes(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
   if (!in) throw Unreadable("it cannot be opened");
-  std::string bytes(most_file_bytes + 1, '\0');
-  in.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  std::string bytes, block(1 << 16, '\0');
+  while (bytes.size() <= most_file_bytes &&
+         in.read(block.data(), static_cast<std::streamsize>(block.size())).gcount() > 0)
+    bytes.append(block, 0, static_cast<std::size_t>(in.gcount()));
   if (in.bad()) throw Unreadable("it cannot be read");
-  bytes.resize(static_cast<std::size_t>(in.gcount()));
   return bytes;
 }
 

@@ -1,10 +1,15 @@
 #include "lib/sheets/xlsx/xlsx.hpp"
 
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
 #include <map>
 
+#include "lib/sheets/xlsx/archive.hpp"
 #include "lib/sheets/xlsx/xlsx_xml.hpp"
 
 #include <doctest/doctest.h>
+#include <unistd.h>
 #include <zip.h>
 
 using namespace fettlefund;
@@ -199,6 +204,28 @@ TEST_CASE("an archive is read whole or refused") {
   Parts many = parts_of("");
   for (std::size_t i = 0; i <= sheets::most_parts; ++i) many["extra/" + std::to_string(i)] = "";
   CHECK_THROWS_AS(sheets::read_xlsx(zipped(many)), Unreadable);
+}
+
+TEST_CASE("of a file all bytes are read, of one that is too large enough to refuse it") {
+  std::string name = (std::filesystem::temp_directory_path() / "bytes-XXXXXX").string();
+  const int file = mkstemp(name.data());
+  REQUIRE(file >= 0);
+  close(file);
+  const auto read_of = [&](std::size_t size) {
+    std::string bytes(size, '\0');
+    for (std::size_t i = 0; i < size; ++i) bytes[i] = static_cast<char>(i % 251);
+    std::ofstream(name, std::ios::binary) << bytes;
+    const std::string read = sheets::file_bytes(name);
+    CHECK(bytes.starts_with(read));
+    return read.size();
+  };
+  for (const std::size_t size : {0u, 1u, 65'535u, 65'536u, 65'537u, 200'000u}) CHECK(read_of(size) == size);
+  CHECK(read_of(sheets::most_file_bytes) == sheets::most_file_bytes);
+  CHECK(read_of(sheets::most_file_bytes + 1) == sheets::most_file_bytes + 1);
+  CHECK(read_of(3 * sheets::most_file_bytes) > sheets::most_file_bytes);
+  CHECK_THROWS_WITH_AS(sheets::read_xlsx(sheets::file_bytes(name)), "it is larger than 16 MiB", Unreadable);
+  std::filesystem::remove(name);
+  CHECK_THROWS_WITH_AS(sheets::file_bytes(name), "it cannot be opened", Unreadable);
 }
 
 TEST_CASE("a changed byte of an archive changes no cell") {
