@@ -43,8 +43,8 @@ class Archive {
   std::map<std::string, std::size_t> parts_;  ///< name in lower case -> index
 };
 
-/// The bytes of a file; of one larger than `most_file_bytes` only its beginning, longer than that limit, which Archive
-/// then refuses. Throws Unreadable where it cannot be read.
+/// The bytes of a file; of one larger than `most_file_bytes` only its beginning, longer than that limit,
+/// which Archive then refuses. Throws Unreadable where it cannot be read.
 std::string file_bytes(const std::string& path);
 
 }  // namespace fettlefund::sheets
