@@ -244,10 +244,12 @@ void Solver::State::learn(Attempt& attempt, const Verdict& verdict) {
   if (std::none_of(schedules.begin(), schedules.end(), same)) schedules.push_back(verdict.best->schedule);
 }
 
-/// Each lower effort first: what it learnt is kept. Equally good plans with less money are the last one's
-/// care.
+/// Each lower effort first: its plans and its bound are kept. Not its multipliers: too few steps have gone
+/// into them, and a search that begins with them ends with a poorer bound than one that begins anew.
+/// Equally good plans with less money are the last one's care.
 Result Solver::State::solve(const SolveOptions& options) {
   const Problem now = changed(order.problem(), options);
+  const std::vector<std::vector<double>> full = multipliers;
   Below below;
   if (climbs(now, options)) {
     SolveOptions lower = options;
@@ -259,11 +261,13 @@ Result Solver::State::solve(const SolveOptions& options) {
       const auto* proven = std::get_if<Proven>(&result);
       if ((proven != nullptr && proven->ties_proven) || is_set(options.stop)) return result;
       below.note(result);
+      multipliers = full;
     }
   }
   Result result = solve_at(now, options, below);
   if (!goes_on(result, options)) return result;
   below.note(result);
+  multipliers = full;
   SolveOptions higher = options;
   higher.effort = Effort::normal;
   higher.steps.reset();

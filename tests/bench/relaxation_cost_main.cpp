@@ -8,6 +8,7 @@
 #include "budgets/solve.hpp"
 #include "tests/bench/rule_costs.hpp"
 #include "tests/bench/rules_out.hpp"
+#include "tests/budgets/support/enlarged.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 
 // How far the bound before any search lies above the optimum, on random problems over all rules and on the
@@ -34,33 +35,6 @@ struct Measured {
   std::int64_t bound = 0;
   double gap() const { return 100.0 * static_cast<double>(bound - optimum) / static_cast<double>(optimum); }
 };
-
-/// Amounts are multiplied, so that rounding down to minor units weighs as little as in a real build.
-budgets::Money enlarged(budgets::Money amount) { return amount * 100; }
-
-void enlarge(std::vector<budgets::Offer>& offers) {
-  for (budgets::Offer& offer : offers) offer.price = enlarged(offer.price);
-}
-
-ProblemData enlarged(ProblemData data) {
-  data.opening = enlarged(data.opening);
-  for (auto& stage : data.stages) {
-    stage.cash_in = enlarged(stage.cash_in);
-    stage.floor = enlarged(stage.floor);
-  }
-  for (auto& job : data.jobs) job.cost = enlarged(job.cost);
-  for (auto& removal : data.removals) removal.cost = enlarged(removal.cost);
-  for (auto& supplier : data.suppliers) {
-    supplier.delivery = enlarged(supplier.delivery);
-    if (supplier.free_from) supplier.free_from = enlarged(*supplier.free_from);
-  }
-  for (auto& article : data.articles) enlarge(article.offers);
-  for (auto& tool : data.tools) {
-    enlarge(tool.offers);
-    if (tool.hire) tool.hire = enlarged(*tool.hire);
-  }
-  return data;
-}
 
 /// The bound of the empty beginning, from multipliers improved with a fixed allowance. `hope` is the optimum:
 /// a search has a plan near it in hand when it does this.
@@ -101,7 +75,8 @@ class Table {
   explicit Table(const Settings& settings) : settings_(settings), rows_(bench::rule_costs()) {}
 
   void add(int seed) {
-    const ProblemData data = enlarged(testing::random_problem(seed, settings_.jobs, settings_.stages));
+    const ProblemData data =
+        testing::enlarged(testing::random_problem(seed, settings_.jobs, settings_.stages), 100);
     Measured base;
     if (!take(data, seed, base)) return;
     all_.push_back(base.gap());

@@ -75,22 +75,22 @@ void Completion::apply_extras(int stage, const Prices& prices) {
   price_money(stage, prices);
   for (int k = 0; k < relaxed_.tools(); ++k) {
     apply_extra(stage, {k, -1, -1, 0, {}}, prices.tool_profit[stage * relaxed_.tools() + k],
-                relaxed_.tool_cost[k]);
+                relaxed_.tool_cost[k], prices);
   }
   const int charges = prices.charge_profit.empty() ? 0 : static_cast<int>(relaxed_.charges.size());
   for (int e = 0; e < charges; ++e) {
     apply_extra(stage, {-1, e, -1, 0, {}}, prices.charge_profit[stage * charges + e],
-                relaxed_.charges[e].cost);
+                relaxed_.charges[e].cost, prices);
   }
   const int suppliers = prices.order_profit.empty() ? 0 : relaxed_.ordering.suppliers();
   for (int s = 0; s < suppliers; ++s) {
     apply_extra(stage, {-1, -1, s, 0, {}}, prices.order_profit[stage * suppliers + s],
-                relaxed_.ordering.fee[s]);
+                relaxed_.ordering.fee[s], prices);
   }
 }
 
-/// What has truly been paid up to a payday is at most its cap: that is priced beside the axis. On the axis no
-/// less has been spent than a level says.
+/// What has truly been paid up to a payday is at most its cap: that is priced beside the axis. Here as much
+/// is counted as paid as a level says; what costs more than its level pays for the rest itself.
 void Completion::price_money(int stage, const Prices& prices) {
   const std::int64_t price = prices.money_price[stage];
   if (price == 0) return;
@@ -102,10 +102,12 @@ void Completion::price_money(int stage, const Prices& prices) {
   fill_cost_ += static_cast<std::int64_t>(table.size()) / 4;
 }
 
-void Completion::apply_extra(int stage, const Extra& what, std::int64_t profit, std::int64_t cost) {
+void Completion::apply_extra(int stage, const Extra& what, std::int64_t profit, std::int64_t cost,
+                             const Prices& prices) {
   auto& table = after_extras_[stage];
   const auto size = static_cast<std::int64_t>(table.size());
   const std::int64_t level = cost >> shift_;
+  profit -= prices.worth_of(cost - (level << shift_), stage);
   if (profit <= 0 || level >= size) return;
   extras_[stage].push_back(what);
   extras_[stage].back().level = static_cast<std::int32_t>(level);
@@ -147,6 +149,7 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
   path.orders.resize(relaxed_.stages);
   path.spent.resize(relaxed_.stages);
   auto level = static_cast<std::int32_t>(spent >> shift_);
+  std::int64_t paid = std::int64_t{level} << shift_;
   for (int t = from; t < relaxed_.stages; ++t) {
     if (knapsack_) {
       const auto& after = after_extras_[t];
@@ -158,7 +161,8 @@ RelaxedPath Completion::trace(const Prices& prices, int from, std::int64_t spent
       path.minutes[t] = list_.minutes(t, sweep_, node);
     }
     trace_extras(t, level, path);
-    path.spent[t] = std::int64_t{level} << shift_;
+    paid += cost_of(t, path);
+    path.spent[t] = paid;
     for (int e : path.charges[t]) path.minutes[t] += relaxed_.charges[e].minutes;
   }
   return path;
@@ -192,6 +196,23 @@ void Completion::trace_extras(int stage, std::int32_t& level, RelaxedPath& path)
 
 std::vector<int> Completion::shared_charges() const {
   return knapsack_ ? knapsack_->shared_charges() : std::vector<int>();
+}
+
+/// All that the path pays in a stage, to the minor unit.
+std::int64_t Completion::cost_of(int stage, const RelaxedPath& path) const {
+  std::vector<char> open(relaxed_.charges.size(), 0);
+  std::int64_t sum = 0;
+  for (int u : path.units[stage]) {
+    sum += relaxed_.cost_at(u, stage);
+    for (int e : knapsack_ ? knapsack_->charges_of(u) : relaxed_.charges_of[u]) {
+      if (!open[e]) sum += relaxed_.charges[e].cost;
+      open[e] = 1;
+    }
+  }
+  for (int e : path.charges[stage]) sum += relaxed_.charges[e].cost;
+  for (int k : path.tools[stage]) sum += relaxed_.tool_cost[k];
+  for (int s : path.orders[stage]) sum += relaxed_.ordering.fee[s];
+  return sum;
 }
 
 /// Bench time of units with the charges that the knapsack remembers: shared ones are extras.

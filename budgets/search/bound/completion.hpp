@@ -50,11 +50,13 @@ class Completion {
   void apply_extras(int stage, const Prices& prices);
   struct Extra;
   void price_money(int stage, const Prices& prices);
-  void apply_extra(int stage, const Extra& what, std::int64_t profit, std::int64_t cost);
+  void apply_extra(int stage, const Extra& what, std::int64_t profit, std::int64_t cost,
+                   const Prices& prices);
   void extend_by_list(int stage, const Prices& prices);
   void extend_by_knapsack(int stage, const Prices& prices);
   int trace_list(int stage, std::int32_t& level, RelaxedPath& path) const;
   void trace_extras(int stage, std::int32_t& level, RelaxedPath& path) const;
+  std::int64_t cost_of(int stage, const RelaxedPath& path) const;
   std::int64_t charged_minutes(const std::vector<int>& units) const;
 
   /// A tool, a shared charge or an order worth having in a stage, with the table before it was offered.

@@ -155,8 +155,10 @@ void StageKnapsack::fill_step(int i, int stage, const Prices& prices, int shift,
     const Cell& skip = next[state.skip];
     cell = {skip.array, skip.values, 0, false};
     if (profit <= 0) continue;
-    const std::int64_t gain = profit - state.bother - prices.minute_price[stage] * state.minutes;
-    const std::int64_t level = (relaxed_.cost_at(step.unit, stage) + state.cost) >> shift;
+    const std::int64_t cost = relaxed_.cost_at(step.unit, stage) + state.cost;
+    const std::int64_t level = cost >> shift;
+    const std::int64_t gain = profit - state.bother - prices.minute_price[stage] * state.minutes -
+                              prices.worth_of(cost - (level << shift), stage);
     // A loss may pay where charges are opened that later units share.
     if ((gain <= 0 && state.take == state.skip) || level >= size) continue;
     const std::int32_t index = fresh(size);

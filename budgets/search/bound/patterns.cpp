@@ -1,6 +1,7 @@
 #include "budgets/search/bound/patterns.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace fettlefund::budgets::search {
 namespace {
@@ -11,6 +12,11 @@ constexpr std::int32_t pool_limit = 4000;
 
 std::int32_t clip(std::int64_t profit) {
   return static_cast<std::int32_t>(std::max<std::int64_t>(profit, worthless));
+}
+
+/// Profit of a set, less what that part of its cost takes that its level leaves out.
+std::int32_t less_rest(std::int32_t profit, std::int64_t rest, const Prices& prices, int stage) {
+  return clip(profit - prices.worth_of(rest, stage));
 }
 
 /// Depth-first enumeration.
@@ -33,7 +39,7 @@ class Enumeration {
   }
 
   bool run() {
-    out_.add(0, -1, 0, 0, 0);
+    out_.add(0, -1, 0, 0, 0, 0);
     return visit(0, 0, 0, 0);
   }
 
@@ -72,7 +78,9 @@ bool Enumeration::visit(std::size_t next, std::int32_t parent, std::int64_t cost
     if (c > most_cost_ || m > most_minutes_) continue;
     if (out_.size() >= limit_) return false;
     const std::int32_t node = out_.size();
-    out_.add(parent, u, static_cast<std::int32_t>(c >> shift_), -clip(-bother), m);
+    const std::int64_t level = c >> shift_;
+    const auto rest = std::min<std::int64_t>(c - (level << shift_), std::numeric_limits<std::int32_t>::max());
+    out_.add(parent, u, static_cast<std::int32_t>(level), -clip(-bother), m, static_cast<std::int32_t>(rest));
     for (int e : relaxed_.charges_of[u]) ++open_[e];
     for (int g : relaxed_.model->units()[u].groups) taken_[g] = 1;
     const bool room = visit(i + 1, node, c, m);
@@ -91,14 +99,17 @@ void PatternTree::clear() {
   level.clear();
   bother.clear();
   minutes.clear();
+  rest.clear();
 }
 
-void PatternTree::add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32_t b, std::int64_t m) {
+void PatternTree::add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32_t b, std::int64_t m,
+                      std::int32_t r) {
   parent.push_back(p);
   unit.push_back(u);
   level.push_back(l);
   bother.push_back(b);
   minutes.push_back(m);
+  rest.push_back(r);
 }
 
 PatternList::PatternList(const Relaxed& relaxed, const Scale& scale, int shift, std::int32_t limit)
@@ -111,10 +122,17 @@ std::int64_t PatternList::sweep_cost(int stage, Sweep sweep) const {
   return tree(stage, sweep).size() * (sweep == Sweep::choose ? 3 : 2);
 }
 
+/// On the axis a set takes the least cost of its units; what they cost more in this stage is priced.
+std::int64_t PatternList::gain_of(int unit, int stage, const Prices& prices) const {
+  const std::int64_t profit = prices.profit[stage * relaxed_.units + unit];
+  if (profit == Prices::barred) return profit;
+  return profit - prices.worth_of(relaxed_.cost_at(unit, stage) - relaxed_.least_cost[unit], stage);
+}
+
 void PatternList::price(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level) {
   const std::int64_t hours = relaxed_.model->data().stages[stage].minutes;
   std::vector<std::int32_t> gain(relaxed_.units);
-  for (int u = 0; u < relaxed_.units; ++u) gain[u] = clip(prices.profit[stage * relaxed_.units + u]);
+  for (int u = 0; u < relaxed_.units; ++u) gain[u] = clip(gain_of(u, stage, prices));
   profit_.resize(tree.size());
   profit_[0] = 0;
   best_.assign(cap_level + 1, {0, worthless, 0});
@@ -128,7 +146,8 @@ void PatternList::price(const PatternTree& tree, int stage, const Prices& prices
       continue;
     }
     profit_[i] = profit;
-    if (profit > best_[level].profit) best_[level] = {level, profit, i};
+    const std::int32_t whole = less_rest(profit, tree.rest[i], prices, stage);
+    if (whole > best_[level].profit) best_[level] = {level, whole, i};
   }
 }
 
@@ -139,12 +158,12 @@ void PatternList::frontier(int stage, const Prices& prices, std::int32_t cap_lev
   for (const FrontierPoint& point : best_) {
     if (out.empty() || point.profit > out.back().profit) out.push_back(point);
   }
-  if (sweep == Sweep::choose) choose_pool(stage);
+  if (sweep == Sweep::choose) choose_pool(stage, prices);
 }
 
 /// Keeps the sets that come close to the frontier, with all their parents. How close is adapted, so that the
 /// next time about as many are kept as is useful.
-void PatternList::choose_pool(int stage) {
+void PatternList::choose_pool(int stage, const Prices& prices) {
   std::int32_t running = 0;
   for (FrontierPoint& point : best_) point.profit = running = std::max(running, point.profit);
   std::int32_t& reach = reach_[stage];
@@ -153,7 +172,8 @@ void PatternList::choose_pool(int stage) {
   kept_[0] = 1;
   std::int32_t count = 0;
   for (std::int32_t i = 1; i < all_.size(); ++i) {
-    if (profit_[i] == worthless || best_[all_.level[i]].profit - profit_[i] > reach) continue;
+    if (profit_[i] == worthless) continue;
+    if (best_[all_.level[i]].profit - less_rest(profit_[i], all_.rest[i], prices, stage) > reach) continue;
     ++count;
     for (std::int32_t k = i; !kept_[k]; k = all_.parent[k]) kept_[k] = 1;
   }
@@ -165,7 +185,8 @@ void PatternList::choose_pool(int stage) {
   for (std::int32_t i = 0; i < all_.size(); ++i) {
     if (!kept_[i]) continue;
     new_index_[i] = pool.size();
-    pool.add(new_index_[all_.parent[i]], all_.unit[i], all_.level[i], all_.bother[i], all_.minutes[i]);
+    pool.add(new_index_[all_.parent[i]], all_.unit[i], all_.level[i], all_.bother[i], all_.minutes[i],
+             all_.rest[i]);
   }
 }
 

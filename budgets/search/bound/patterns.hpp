@@ -20,9 +20,10 @@ struct PatternTree {
   std::vector<std::int32_t> level;   ///< of the whole set's cost
   std::vector<std::int32_t> bother;  ///< grid worth lost by the removals that this unit opens first
   std::vector<std::int64_t> minutes;
+  std::vector<std::int32_t> rest;  ///< of the whole set's cost above its level, at most
   std::int32_t size() const { return static_cast<std::int32_t>(parent.size()); }
   void clear();
-  void add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32_t b, std::int64_t m);
+  void add(std::int32_t p, std::int32_t u, std::int32_t l, std::int32_t b, std::int64_t m, std::int32_t r);
 };
 
 /// Which sets a sweep looks at.
@@ -56,7 +57,8 @@ class PatternList {
     return sweep == Sweep::pool ? pools_[stage] : all_;
   }
   void price(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level);
-  void choose_pool(int stage);
+  void choose_pool(int stage, const Prices& prices);
+  std::int64_t gain_of(int unit, int stage, const Prices& prices) const;
 
   const Relaxed& relaxed_;
   bool complete_ = true;

@@ -130,6 +130,7 @@ void Pricing::price_money() {
       out_.money_price[p] = static_cast<std::int64_t>(std::clamp(price, 0.0, static_cast<double>(most)));
     before_[p + 1] = before_[p] + out_.money_price[p];
   }
+  for (int t = 0; t < relaxed_.stages; ++t) out_.later_price.push_back(before_[relaxed_.stages] - before_[t]);
 }
 
 /// The least that buying the line for a unit done in that stage takes, rounded down to the grid.

@@ -77,6 +77,8 @@ class Multipliers {
   std::vector<Share> shares_;
 };
 
+constexpr int money_bits = 20;
+
 /// What one choice of multipliers makes of the problem, on the grid. Exact integers.
 /// Bound of a partial plan before stage t, with units D done, tools K had, relaxed spending s, value v:
 ///   v + constant + table_t(s) - sum of done(t, D) - sum of had(t, K).
@@ -88,6 +90,7 @@ struct Prices {
   std::vector<std::int64_t> charge_worth;  ///< [charge] bother lost, rounded down
   std::vector<std::int64_t> minute_price;  ///< [stage]
   std::vector<std::int64_t> money_price;   ///< [payday] grid a unit of money, times 2^money_bits
+  std::vector<std::int64_t> later_price;   ///< [stage] sum of money_price from it on: what spending takes
   std::vector<std::int64_t> order_profit;  ///< [payday * suppliers + supplier] what lines pay for the order
   /// How a line is bought best if its unit is done in a stage.
   struct Choice {
@@ -102,10 +105,13 @@ struct Prices {
   std::int64_t constant = 0;
   bool usable = true;  ///< sums could leave the table's range if false: no bound then
 
+  /// What `money` (at least 0) that a level of the axis leaves out takes in that stage, rounded down.
+  std::int64_t worth_of(std::int64_t money, int stage) const {
+    return (money * later_price[stage]) >> money_bits;
+  }
+
   static constexpr std::int64_t barred = std::numeric_limits<std::int64_t>::min() / 4;
 };
-
-constexpr int money_bits = 20;
 
 /// `price_minutes`: whether bench time is priced (else those multipliers are ignored). `open`: the first
 /// payday of which orders and money are priced; those before it are behind.
