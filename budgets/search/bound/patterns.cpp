@@ -126,7 +126,8 @@ std::int64_t PatternList::sweep_cost(int stage, Sweep sweep) const {
 std::int64_t PatternList::gain_of(int unit, int stage, const Prices& prices) const {
   const std::int64_t profit = prices.profit[stage * relaxed_.units + unit];
   if (profit == Prices::barred) return profit;
-  return profit - prices.worth_of(relaxed_.cost_at(unit, stage) - relaxed_.least_cost[unit], stage);
+  const std::int64_t more = relaxed_.cost_at(unit, stage) - relaxed_.least_cost[unit];
+  return profit - prices.worth_of(std::min(more, std::max<std::int64_t>(0, relaxed_.caps.back()) + 1), stage);
 }
 
 void PatternList::price(const PatternTree& tree, int stage, const Prices& prices, std::int32_t cap_level) {

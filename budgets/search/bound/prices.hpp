@@ -105,7 +105,8 @@ struct Prices {
   std::int64_t constant = 0;
   bool usable = true;  ///< sums could leave the table's range if false: no bound then
 
-  /// What `money` (at least 0) that a level of the axis leaves out takes in that stage, rounded down.
+  /// What `money` (from 0 to a unit above the last cap) that a level of the axis leaves out takes in that
+  /// stage, rounded down.
   std::int64_t worth_of(std::int64_t money, int stage) const {
     return (money * later_price[stage]) >> money_bits;
   }

@@ -1,12 +1,10 @@
 #include <algorithm>
 
 #include "budgets/search/bound/bounder.hpp"
-#include "budgets/search/bound/linear_dual.hpp"
 #include "tests/budgets/support/brute_force.hpp"
 #include "tests/budgets/support/enlarged.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
-#include "tests/budgets/support/small.hpp"
 
 #include <doctest/doctest.h>
 
@@ -14,10 +12,7 @@ namespace fettlefund::budgets::search {
 namespace {
 
 using testing::brute_force;
-using testing::cents;
 using testing::enlarged;
-using testing::plain_job;
-using testing::plain_stages;
 using testing::Random;
 using testing::random_cases;
 using testing::random_problem;
@@ -221,102 +216,6 @@ TEST_CASE("a delivery counts on every payday that orders, unless the money is th
   REQUIRE(early.best);
   CHECK(early.best->value == 50);
   CHECK(improved_bound(Problem(data)) >= 50);
-}
-
-/// Jobs of one to three parts from four suppliers that charge delivery, dear enough to fall between the
-/// levels of the axis.
-ProblemData delivered_parts(std::uint64_t seed) {
-  Random random(seed);
-  ProblemData data;
-  for (int t = 0; t < 6; ++t)
-    data.stages.push_back({Date{30 * t}, Date{30 * t + 9}, cents(random.between(20'000, 40'000)), {}, 300});
-  for (int s = 0; s < 4; ++s) data.suppliers.push_back({cents(random.between(3000, 9999)), {}});
-  for (int j = 0; j < 14; ++j) {
-    Job job = plain_job(data, random.between(10, 99));
-    job.minutes = random.between(30, 150);
-    for (int a = random.between(1, 3); a > 0; --a) {
-      job.needs.push_back({static_cast<int>(data.articles.size()), 1000});
-      Article article{1000, {}, {}, {}};
-      for (int o = random.between(1, 2); o > 0; --o)
-        article.offers.push_back(
-            {random.below(4), cents(random.between(1000, 9999)), random.below(12), {}, {}});
-      data.articles.push_back(article);
-    }
-    data.jobs.push_back(job);
-  }
-  return data;
-}
-
-TEST_CASE("with the multipliers of the linear relaxation the bound by paths is no weaker than its own") {
-  int finer = 0;
-  for (int seed = 0; seed < random_cases(40); ++seed) {
-    for (const std::int32_t list_limit : {0, 100'000}) {
-      CAPTURE(seed);
-      CAPTURE(list_limit);
-      const Problem problem(delivered_parts(seed));
-      const Model model(problem);
-      const Relaxed relaxed(model);
-      REQUIRE_FALSE(relaxed.ordering.empty());
-      Bounder bounder(relaxed, list_limit);
-      Meter meter(std::int64_t{1} << 40, nullptr);
-      LinearDual dual(relaxed);
-      const double linear = dual.run(0.0, 5'000'000, meter);
-      std::vector<double> values = bounder.linear_start(0.0, 5'000'000, meter);
-      bounder.load(values, 0, 0, meter);
-      const Root root{0, std::vector<char>(relaxed.units, 0), std::vector<char>(relaxed.tools(), 0), 0, 0};
-      const double by_paths = bounder.scale().to_worth(bounder.bound(root));
-      CHECK(by_paths <= linear + 1);
-      finer += by_paths < linear - 1 ? 1 : 0;
-    }
-  }
-  if (random_cases(40) >= 40) CHECK(finer > 0);
-}
-
-TEST_CASE("with any price of money what is paid to the last minor unit leaves a plan its value") {
-  // One job that takes all the cash: goods, delivery, a tool and a removal, none of them whole levels.
-  ProblemData data = plain_stages(2);
-  data.suppliers.push_back({cents(6543), {}});
-  data.articles.push_back({1000, {}, {}, {{0, cents(78'901), 0, {}, {}}}});
-  data.removals.push_back({cents(3219), 0, {}, {}, {}});
-  data.tools.push_back({});
-  data.tools[0].offers.push_back({0, cents(12'347), 0, {}, {}});
-  data.jobs.push_back(plain_job(data, 500, 5532, 30));
-  data.jobs[0].latest = 0;
-  data.jobs[0].needs = {{0, 1000}};
-  data.jobs[0].removals = {0};
-  data.jobs[0].tools = {0};
-  for (Stage& stage : data.stages) stage.cash_in = {};
-  data.stages[1].minutes = 20;  // where time never binds no sets are listed
-  data.opening = cents(6543 + 78'901 + 3219 + 12'347 + 5532);
-  const Problem problem(data);
-  const auto truth = brute_force(problem);
-  REQUIRE(truth.best);
-  REQUIRE(truth.best->value == 1000);
-  const Model model(problem);
-  const Relaxed relaxed(model);
-  REQUIRE(relaxed.ordering.joins.size() >= 1);
-  for (const std::int32_t list_limit : {0, 1000}) {
-    Bounder bounder(relaxed, list_limit);
-    REQUIRE((bounder.completion().pattern_count() > 0) == (list_limit > 0));
-    const Multipliers layout(relaxed, bounder.completion().shared_charges());
-    Meter meter(std::int64_t{1} << 40, nullptr);
-    for (int tenths = 1; tenths < 8; ++tenths) {
-      CAPTURE(list_limit);
-      CAPTURE(tenths);
-      // Of a minor unit; the order and the tool are paid for twice, so that a path has them.
-      const double price = 100.0 * tenths / static_cast<double>(data.opening.minor());
-      std::vector<double> values(bounder.start().size(), 0.0);
-      values[layout.money(0)] = price * layout.money_unit();
-      for (std::size_t j = 0; j < relaxed.ordering.joins.size(); ++j)
-        values[layout.join(static_cast<int>(j), 0)] = 2 * price * 6543;
-      for (std::size_t n = 0; n < layout.needs().size(); ++n)
-        values[layout.need(static_cast<int>(n), 0)] = 2 * price * 12'347;
-      bounder.load(values, 0, 0, meter);
-      const std::int64_t bound = bounder.bound(prefix(relaxed, *truth.best, 0));
-      CHECK(bound >= bounder.scale().up(1000));
-      CHECK(bounder.scale().to_worth(bound) < 1000.1);
-    }
-  }
 }
 
 TEST_CASE("a scale keeps rounding on the safe side") {
