@@ -151,18 +151,24 @@ TEST_CASE("of a set of tools none is bought beside one that is used anyway") {
   CHECK(bought({0, 1}) == std::vector{0, 1});
 }
 
-TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier payday") {
+/// A part for the second stage: cheap if ordered on the first payday, dearer on the second. Cash to begin
+/// with and on the second payday.
+ProblemData cheap_or_late(int opening, int second) {
   ProblemData data = testing::plain_stages(2);
-  data.opening = testing::cents(10);
+  data.opening = testing::cents(opening);
   data.stages[0].cash_in = {};
-  data.stages[1].cash_in = testing::cents(20);
+  data.stages[1].cash_in = testing::cents(second);
   const int days = data.stages[1].bench - data.stages[0].payday;
   data.suppliers.push_back({});
   data.articles.push_back({});
   data.articles[0].offers = {{0, testing::cents(18), days, {}, {}}, {0, testing::cents(21), 0, {}, {}}};
   data.jobs.push_back(testing::plain_job(data, 5));
   data.jobs[0].needs.push_back({0, 1});
-  const Problem problem(data);
+  return data;
+}
+
+TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier payday") {
+  const Problem problem(cheap_or_late(10, 20));
   const Model model(problem);
   SoftTrial trial(model);
   Arrangement one = plain(model, {1});
@@ -180,16 +186,7 @@ TEST_CASE("a stage that buys late pays more and keeps the cash of an earlier pay
 }
 
 TEST_CASE("a plan found by annealing says in which styles it was bought for") {
-  ProblemData data = testing::plain_stages(2);
-  data.stages[0].cash_in = {};
-  data.stages[1].cash_in = testing::cents(30);
-  const int days = data.stages[1].bench - data.stages[0].payday;
-  data.suppliers.push_back({});
-  data.articles.push_back({});
-  data.articles[0].offers = {{0, testing::cents(18), days, {}, {}}, {0, testing::cents(21), 0, {}, {}}};
-  data.jobs.push_back(testing::plain_job(data, 5));
-  data.jobs[0].needs.push_back({0, 1});
-  const Problem problem(data);
+  const Problem problem(cheap_or_late(0, 30));
   const auto found = annealed(Model(problem), enough_steps);
   REQUIRE(found);
   REQUIRE(found->schedule.stage_of == std::vector{1});
