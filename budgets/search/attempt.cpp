@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::int64_t any_money = std::numeric_limits<std::int64_t>::max() / 4;
 constexpr std::size_t first_width = 10;
+constexpr std::size_t first_sure_width = 250;  ///< of runs by sure costs
 constexpr std::size_t most_bytes = 1'200'000'000;
 /// Of improvement before the first run: for each pair of unit and stage where plans are tried without
 /// shopping; for each two and three such pairs where they are not (then runs are dear, and a good plan in
@@ -43,9 +44,12 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       model_(problem),
       relaxed_(model_),
       bounder_(relaxed_, sets_to_list(size, relaxed_)),
-      search_(model_, relaxed_, bounder_, meter, std::move(watch)),
+      watch_(std::move(watch)),
+      search_(model_, relaxed_, bounder_, meter, watch_),
       annealer_(model_, meter),
-      coster_(model_.problem()) {
+      coster_(model_.problem()),
+      sure_width_(first_sure_width),
+      sure_is_known_(relaxed_.exact) {
   meter_.add(50 * std::int64_t{bounder_.completion().pattern_count()});
   size_.width = std::min(size_.width, room_for_rows());
 }
@@ -62,7 +66,8 @@ std::size_t Attempt::room_for_rows() const {
 /// Before the first run and between the others. Where goods have to be shopped for layers seldom prove a
 /// plan, and descents find better ones: these have most of what is left.
 void Attempt::better_plan(std::int64_t steps) {
-  steps = std::min(steps, relaxed_.exact ? meter_.left() / 4 : meter_.left() / 5 * 4);
+  const std::int64_t left = meter_.left() - (sure_is_known_ ? 0 : sure_steps_);
+  steps = std::min(steps, relaxed_.exact ? left / 4 : left / 5 * 4);
   if (relaxed_.exact) {
     better_relaxed_plan(steps);
     return;
@@ -158,9 +163,33 @@ std::int64_t Attempt::between_runs(std::size_t width) const {
   return std::min(2 * meter_.steps(), meter_.left() / 5 * (width <= first_width ? 2 : 3));
 }
 
+/// Runs by sure costs, each four times as wide as the one before, with the multipliers that the layered
+/// search has come to. Where one has left nothing out, no plan has more value than what it found.
+void Attempt::bound_by_sure_costs(Verdict& verdict) {
+  if (sure_is_known_ || sure_steps_ <= 0) return;
+  Meter meter = meter_.part(sure_steps_);
+  const auto report = [&](const std::optional<Found>&, std::int64_t bound, int layer, std::int64_t states) {
+    if (watch_) watch_(search_.best(), std::min(bound, verdict.bound), layer, states);
+  };
+  Search sure(model_, relaxed_, bounder_, meter, report, Costing::sure);
+  sure.start_from(search_.multipliers());
+  if (search_.best()) sure.offer(*search_.best());
+  while (!sure_is_known_ && !meter.out()) {
+    const Outcome outcome = sure.run(sure_width_, any_money, false);
+    verdict.bound = std::min(verdict.bound, outcome.bound);
+    sure_is_known_ = outcome.exhausted;
+    if (!meter.out()) sure_width_ *= 4;
+  }
+  meter_.add(meter.steps());
+  sure_steps_ -= meter.steps();
+  const auto& best = search_.best();
+  verdict.proven = best ? best->rank.value >= verdict.bound : sure_is_known_ && !sure.best();
+}
+
 void Attempt::run_value(Verdict& verdict) {
   verdict.bound = std::numeric_limits<std::int64_t>::max();
   verdict.proven = model_.must_is_hopeless();
+  if (search_.enough() == no_value) sure_steps_ = meter_.left() / 10 * size_.sure_tenths;
   if (!verdict.proven) better_plan(first_improvement());
   for (std::size_t width = std::min(first_width, size_.width); !verdict.proven;
        width = std::min(width * 10, size_.width)) {
@@ -170,6 +199,7 @@ void Attempt::run_value(Verdict& verdict) {
     if (best && best->rank.value >= search_.enough()) break;
     verdict.proven = outcome.exhausted || (best && best->rank.value >= verdict.bound);
     if (meter_.out() || width == size_.width) break;
+    if (!verdict.proven) bound_by_sure_costs(verdict);
     if (verdict.proven) break;
     better_plan(between_runs(width));
     if (!search_.best() && width == first_width && rescue_) {

@@ -20,6 +20,7 @@ struct Verdict {
 struct Size {
   std::int32_t patterns = 200'000;  ///< sets of units listed for the bound
   std::size_t width = 300'000;      ///< partial plans a layer
+  int sure_tenths = 0;  ///< of the steps for bounds by sure costs, where goods have to be shopped for
 };
 
 /// Solves one problem by runs of growing width.
@@ -43,6 +44,7 @@ class Attempt {
  private:
   std::size_t room_for_rows() const;
   void run_value(Verdict& verdict);
+  void bound_by_sure_costs(Verdict& verdict);
   void better_plan(std::int64_t steps);
   void anneal(std::int64_t steps);
   void better_relaxed_plan(std::int64_t steps);
@@ -61,10 +63,14 @@ class Attempt {
   Model model_;
   Relaxed relaxed_;
   Bounder bounder_;
+  Watch watch_;
   Search search_;
   Annealer annealer_;
   Coster coster_;
   Rescue rescue_;
+  std::int64_t sure_steps_ = 0;  ///< that are kept for runs by sure costs
+  std::size_t sure_width_;       ///< of the next run by sure costs
+  bool sure_is_known_ = false;   ///< what can be reached by sure costs has been found, or is not looked for
   std::uint64_t rounds_ = 0;  ///< of descents and of better_relaxed_plan and use_rest: seeds of their changes
   std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for
   std::int64_t rates_steps_ = 0;  ///< that these were allowed to take

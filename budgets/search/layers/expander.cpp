@@ -12,11 +12,17 @@ bool better(const Rank& a, const Rank& b) {
   return a.minutes < b.minutes;
 }
 
-Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder)
-    : model_(model), relaxed_(relaxed), bounder_(bounder), ways_(model.problem(), model.buyer()) {
+Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder, Costing costing)
+    : model_(model),
+      relaxed_(relaxed),
+      bounder_(bounder),
+      costing_(costing),
+      orders_(relaxed),
+      ways_(model.problem(), model.buyer()) {
   done_words_ = std::max(1, model.words());
   first_free_ = static_cast<int>(model.data().tools.size() + 63) / 64 * 64;
-  tool_words_ = relaxed.exact ? 0 : first_free_ / 64 + model.free_words();
+  const bool words = costing == Costing::shopped || model.free_count() > 0;
+  tool_words_ = words ? first_free_ / 64 + model.free_words() : 0;
   forget_skipped();
   all_musts_.assign(done_words_, 0);
   for (int u = 0; u < model.unit_count(); ++u) {
@@ -29,7 +35,7 @@ Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bo
 
 Row Expander::first_row(std::vector<std::uint64_t>& words) const {
   words.assign(done_words_ + tool_words_, 0);
-  if (!relaxed_.exact) {
+  if (costing_ == Costing::shopped) {
     Stores stores = model_.buyer().opening_stores();
     model_.buyer().forget(0, stores);
     encode(stores.lots, words);
@@ -104,7 +110,14 @@ void Expander::load_row(const Layer& layer, const Row& row) {
     for (int g : model_.units()[u].groups) taken_[g] = 1;
   }
   chosen_.clear();
-  if (!relaxed_.exact) load_stores(row, words);
+  if (costing_ == Costing::shopped) load_stores(row, words);
+  if (costing_ == Costing::sure) {
+    owned_.assign(words + done_words_, words + done_words_ + tool_words_);
+    fees_.assign(fees_.size(), 1);  // `orders_` has them
+    reach_ = orders_.no_reach();
+    for (std::uint32_t i = 0; i < row.order_words; ++i)
+      reach_[i] = static_cast<std::int64_t>(words[row.key_words + i]);
+  }
   note_renewed();
 }
 
@@ -268,25 +281,14 @@ void Expander::emit(const Node& node) {
   note_free();
   if (node.fit_changed && !model_.fits(done_.data(), here_.data())) return;
   meter_->add(150);
-  if (relaxed_.exact) {
-    emit_exact(node);
-  } else {
-    emit_goods(renewed_.empty() ? node : true_worth(node));
+  switch (costing_) {
+    case Costing::additive:
+      return emit_exact(node);
+    case Costing::shopped:
+      return emit_goods(renewed_.empty() ? node : true_worth(node));
+    case Costing::sure:
+      return emit_sure(renewed_.empty() ? node : true_worth(node));
   }
-}
-
-void Expander::emit_exact(const Node& node) {
-  const std::int64_t bare = (node.relaxed - parent_->relaxed) * relaxed_.unit_cost;
-  Row row;
-  row.spent = parent_->spent + with_allowance(bare, model_.data().allowance_bp);
-  if (row.spent > std::min(model_.caps()[stage_], goal_->most_money)) return;
-  row.value = node.value;
-  row.minutes = parent_->minutes + node.minutes;
-  row.relaxed = node.relaxed;
-  row.bound = node.bound_base + bounder_.completion().at(stage_ + 1, node.relaxed);
-  child_words_.assign(done_.begin(), done_.end());
-  row.key_words = static_cast<std::uint32_t>(child_words_.size());
-  emit_row(row, child_words_);
 }
 
 void Expander::emit_row(Row& row, std::vector<std::uint64_t>& words) {

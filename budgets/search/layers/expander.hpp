@@ -8,8 +8,20 @@
 #include "budgets/search/layers/layer.hpp"
 #include "budgets/search/layers/look_ahead.hpp"
 #include "budgets/search/rank.hpp"
+#include "budgets/search/relaxed/sure_orders.hpp"
 
 namespace fettlefund::budgets::search {
+
+/// How children are costed.
+enum class Costing {
+  additive,  ///< relaxed costs are the true ones
+  shopped,   ///< goods are bought in every way that pays
+  /// Relaxed costs with what orders are sure to cost: at most the true ones. A child stands for all partial
+  /// plans that do the same units stage by stage, and takes the place of all that have done the same units
+  /// with more money and less worth: far fewer than where what is in store tells them apart, but only a
+  /// bound.
+  sure,
+};
 
 /// Makes the children of partial plans: one for every set of units (and tools to buy) that a stage can do.
 class Expander {
@@ -19,7 +31,7 @@ class Expander {
   /// Called when the next layer has more than `Goal::room` rows; to cut it down and to raise the floor.
   using Crowd = std::function<void(Layer&)>;
 
-  Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder);
+  Expander(const Model& model, const Relaxed& relaxed, const Bounder& bounder, Costing costing);
 
   Row first_row(std::vector<std::uint64_t>& words) const;
 
@@ -83,8 +95,12 @@ class Expander {
   void note_renewed();
   Node true_worth(Node node);
   bool musts_in_time() const;
-  void emit_exact(const Node& node);
   void emit_row(Row& row, std::vector<std::uint64_t>& words);
+
+  // In expander_costs.cpp: children whose cost is a sum.
+  void emit_exact(const Node& node);
+  void emit_sure(const Node& node);
+  void find_onces();
 
   // In expander_goods.cpp: children whose goods have to be bought to know their cost.
   void load_stores(const Row& row, const std::uint64_t* words);
@@ -111,8 +127,9 @@ class Expander {
   const Model& model_;
   const Relaxed& relaxed_;
   const Bounder& bounder_;
+  Costing costing_;
   int done_words_ = 0;
-  int tool_words_ = 0;  ///< zero where relaxed costs are exact: tools had follow from units done
+  int tool_words_ = 0;  ///< zero where tools had follow from units done and no carrier is free
   int first_free_ = 0;  ///< bit of the words for tools at which those of the model's free carriers begin
   std::int64_t skipped_ = 0;
 
@@ -133,9 +150,10 @@ class Expander {
   Meter* meter_ = nullptr;
   Bits done_;  ///< units done, those of the child included
   std::vector<int> chosen_;
-  std::vector<int> open_;  ///< [charge] units that have it
-  std::vector<int> had_;   ///< [relaxed tool] before, or units that need it
-  std::vector<int> fees_;  ///< [relaxed fee] units that pay it, one more where an order can be joined
+  std::vector<int> onces_;  ///< of the relaxed tools those that these are the first to need
+  std::vector<int> open_;   ///< [charge] units that have it
+  std::vector<int> had_;    ///< [relaxed tool] before, or units that need it
+  std::vector<int> fees_;   ///< [relaxed fee] units that pay it, one more where an order can be joined
   std::vector<char> taken_;
   std::vector<Candidate> candidates_;
   LookAhead plain_;                ///< costs of units alone
@@ -148,6 +166,8 @@ class Expander {
   std::vector<std::uint64_t> child_words_;
 
   // Goods of the row being expanded.
+  SureOrders orders_;
+  std::vector<std::int64_t> reach_, reach_after_;
   Stores stores_;
   Bits owned_;
   Bits renewed_;                         ///< renewals earned before

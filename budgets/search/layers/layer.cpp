@@ -64,6 +64,10 @@ bool Layer::dominates(const Row& a, const std::uint64_t* a_words, const Row& b,
                       const std::uint64_t* b_words) const {
   if (!no_worse(a, b) || a.spent > b.spent) return false;
   if (a.open_paydays == 0 && a.order_words == 0 && b.order_words == 0) return true;
+  if (ways_ == nullptr) {
+    const auto* one = a_words + a.key_words;
+    return std::equal(one, one + a.order_words, b_words + b.key_words, [](auto x, auto y) { return x >= y; });
+  }
   const Standing one = standing(a, a_words, a_orders_), other = standing(b, b_words, b_orders_);
   if (ways_->ahead_somewhere(one, other)) return false;
   decode_orders(a_words + a.key_words, a.order_words, a_orders_);

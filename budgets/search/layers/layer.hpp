@@ -8,7 +8,8 @@ namespace fettlefund::budgets::search {
 
 /// A partial plan before some stage. Its words follow each other in the layer: first the key (units done,
 /// tools bought, then what is in store), then orders that can still be joined, then the subtotals of paydays
-/// still open.
+/// still open. Where costs are only sure ones (see Costing): the key, then in the place of the orders the
+/// reach of those placed so far (see SureOrders).
 struct Row {
   std::int64_t value = 0;  ///< worth less bother
   std::int64_t spent = 0;  ///< with allowance, minor units
@@ -19,7 +20,7 @@ struct Row {
   std::uint32_t next = 0;    ///< in the table's chain
   std::uint64_t words = 0;   ///< where its words begin
   std::uint32_t key_words = 0;
-  std::uint32_t order_words = 0;   ///< two an order
+  std::uint32_t order_words = 0;   ///< two an order; or one a supplier
   std::uint32_t first_open = 0;    ///< first payday still open
   std::uint32_t open_paydays = 0;  ///< so many subtotals
   std::uint32_t hash = 0;          ///< of the key
@@ -29,7 +30,7 @@ struct Row {
 class Layer {
  public:
   /// `ways` tells how open paydays and orders compare; it must outlive the layer. `allowance_bp`: as in the
-  /// problem. Without `ways` no row may have any.
+  /// problem. Without `ways` no row has open paydays, and of the words in the place of orders more is better.
   explicit Layer(const BasketWays* ways = nullptr, std::int64_t allowance_bp = 0)
       : ways_(ways), allowance_bp_(allowance_bp) {}
 

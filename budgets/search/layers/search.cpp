@@ -18,12 +18,18 @@ constexpr int many_units = 100;  ///< so many rounded costs blur a coarse axis m
 }  // namespace
 
 Search::Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Meter& meter, Watch watch)
+    : Search(model, relaxed, bounder, meter, std::move(watch),
+             relaxed.exact ? Costing::additive : Costing::shopped) {}
+
+Search::Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Meter& meter, Watch watch,
+               Costing costing)
     : model_(model),
       relaxed_(relaxed),
       bounder_(bounder),
       meter_(meter),
       watch_(std::move(watch)),
-      expander_(model, relaxed, bounder),
+      costing_(costing),
+      expander_(model, relaxed, bounder, costing),
       coster_(model.problem()),
       multipliers_(relaxed.stages),
       crowded_(relaxed.stages, 1),
@@ -47,7 +53,8 @@ void Search::set_goal() {
 }
 
 void Search::open_layers(std::size_t width) {
-  layers_.assign(relaxed_.stages, Layer(&expander_.ways(), model_.data().allowance_bp));
+  layers_.assign(relaxed_.stages,
+                 Layer(costing_ == Costing::sure ? nullptr : &expander_.ways(), model_.data().allowance_bp));
   std::vector<std::uint64_t> words;
   Row row = expander_.first_row(words);
   row.bound = std::numeric_limits<std::int64_t>::max();
@@ -238,7 +245,7 @@ void Search::finish(int stage, const Row& row, const std::vector<std::uint64_t>&
   const Rank rank{row.value, row.spent, row.minutes};
   if (best_ && !better(rank, best_->rank)) return;
   Found found{schedule_of(stage, row, words), rank};
-  if (!relaxed_.exact) {
+  if (costing_ == Costing::shopped) {
     const std::optional<Rank> known = true_rank(found.schedule);
     // What was joined of several ways of buying perhaps no way can do; and of many ways `cost` may miss one.
     if (!known || better(rank, *known)) drop(bounder_.scale().up(rank.value));
@@ -286,7 +293,7 @@ void Search::note_step(Schedule& schedule, int stage, const std::uint64_t* befor
     if (has_bit(after, u) == has_bit(before, u)) continue;
     for (int j : model_.units()[u].jobs) schedule.stage_of[j] = stage;
   }
-  if (expander_.tool_words() == 0) return;
+  if (costing_ != Costing::shopped) return;
   for (std::size_t k = 0; k < model_.data().tools.size(); ++k) {
     const int bit = static_cast<int>(k);
     const int words = expander_.done_words();
@@ -321,7 +328,7 @@ Schedule Search::schedule_of(int stage, const Row& row, const std::vector<std::u
     after = layers_[t].words(before);
     parent = before.parent;
   }
-  if (relaxed_.exact) complete_tools(schedule);
+  if (costing_ != Costing::shopped) complete_tools(schedule);
   return schedule;
 }
 

@@ -35,6 +35,10 @@ using Watch =
 class Search {
  public:
   Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Meter& meter, Watch watch = {});
+  /// `costing`: additive only if the relaxed problem is exact. If `sure`, what is found is no plan, but no
+  /// plan has more value.
+  Search(const Model& model, const Relaxed& relaxed, Bounder& bounder, Meter& meter, Watch watch,
+         Costing costing);
 
   const std::optional<Found>& best() const { return best_; }
   void offer(const Found& found);  ///< a plan known from elsewhere
@@ -79,6 +83,7 @@ class Search {
   Bounder& bounder_;
   Meter& meter_;
   Watch watch_;
+  Costing costing_;
   Expander expander_;
   Coster coster_;
   std::vector<Layer> layers_;

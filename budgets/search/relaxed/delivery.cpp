@@ -92,6 +92,16 @@ bool RelaxedDelivery::small_orders(int supplier) const {
   return goods / model_.stage_count() < scale_down(from, all - empty, all);
 }
 
+bool RelaxedDelivery::may_come_free(int s, std::int64_t money) const {
+  const auto& from = model_.data().suppliers[s].free_from;
+  return from && reach_[s] >= from->minor() && money >= from->minor();
+}
+
+std::int64_t RelaxedDelivery::full_fee(int s) const {
+  const Supplier& supplier = model_.data().suppliers[s];
+  return charges_delivery(supplier) ? supplier.delivery.minor() : 0;
+}
+
 std::int64_t RelaxedDelivery::price(const Way& way, std::int64_t packs) const {
   const std::int64_t full = way.price.minor() * packs;
   if (!suppliers_[way.supplier].discounted) return full;

@@ -17,6 +17,11 @@ class RelaxedDelivery {
   explicit RelaxedDelivery(const Model& model);
 
   std::int64_t fee(int supplier) const { return suppliers_[supplier].fee; }
+  /// Whether an order may come free of delivery if its goods cost no more than `money`.
+  bool may_come_free(int supplier, std::int64_t money) const;
+  /// Of an order that does not come free.
+  std::int64_t full_fee(int supplier) const;
+
   /// The least that so many packs cost.
   std::int64_t price(const Way& way, std::int64_t packs) const;
 

@@ -17,6 +17,24 @@ struct SureLine {
   std::vector<std::vector<Way>> ways;  ///< [stage]; none: nothing to buy for that stage
 };
 
+/// What has to be bought in a stage because a unit is done, or a tool or pack paid for once.
+struct GoodsLine {
+  struct Buy {
+    int supplier = 0;
+    bool now = false;        ///< on the stage's own payday
+    bool early = false;      ///< on an earlier one
+    std::int64_t full = 0;   ///< its price, minor units
+    std::int64_t least = 0;  ///< the same less what may come off it if its order comes free of delivery
+  };
+  struct Stage {
+    std::int64_t base = 0;  ///< what the relaxed problem has for it, minor units
+    std::vector<Buy> buys;  ///< none: nothing to buy
+  };
+  int unit = -1;  ///< that brings it; or
+  int once = -1;  ///< index of the relaxed problem's tools: brought by the first stage that needs that
+  std::vector<Stage> stages;
+};
+
 /// When and where goods are ordered, as the bound sees it. A plan orders each sure line of a unit it does in
 /// one of its ways, on one of its paydays; an order of a payday pays `fee`, whatever it is for. Money is in
 /// units of the relaxed problem.

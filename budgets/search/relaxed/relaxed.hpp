@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -88,6 +89,9 @@ class RelaxedGoods {
   /// With more than one stage.
   std::vector<Delivery> deliveries() const;
   Ordering ordering() const;
+  std::vector<GoodsLine> lines()
+      const;  ///< of units, and of onces (`once` their index) that are sure to be bought
+  const RelaxedDelivery& delivery() const { return delivery_; }
   bool exact() const { return exact_; }
 
   /// The most that stages from `next` on can save, of what they cost in the relaxed problem, by what is in
@@ -120,6 +124,10 @@ class RelaxedGoods {
   std::int64_t need_cost(const Need& need, int stage) const;
   bool is_bought(const Need& need) const;
   SureLine sure_line(int unit, const Need& need) const;
+  GoodsLine line_of_unit(int unit, const Need& need) const;
+  GoodsLine line_of_once(int once, std::int64_t cost,
+                         const std::function<const std::vector<Way>&(int stage)>& ways) const;
+  GoodsLine::Stage buys(const std::vector<Way>& ways, int stage, std::int64_t packs, std::int64_t base) const;
   std::int64_t trigger(const Need& need, int supplier, int stage) const;
   std::int64_t trigger(int unit, int supplier) const;
 

@@ -3,6 +3,7 @@
 #include "budgets/search/bound/bounder.hpp"
 #include "budgets/search/bound/linear_dual.hpp"
 #include "tests/budgets/support/brute_force.hpp"
+#include "tests/budgets/support/delivered_parts.hpp"
 #include "tests/budgets/support/random.hpp"
 #include "tests/budgets/support/random_problem.hpp"
 #include "tests/budgets/support/small.hpp"
@@ -14,6 +15,7 @@ namespace {
 
 using testing::brute_force;
 using testing::cents;
+using testing::delivered_parts;
 using testing::plain_job;
 using testing::plain_stages;
 using testing::Random;
@@ -22,34 +24,6 @@ using testing::random_cases;
 /// Nothing done and nothing spent.
 Root beginning(const Relaxed& relaxed) {
   return {0, std::vector<char>(relaxed.units, 0), std::vector<char>(relaxed.tools(), 0), 0, 0};
-}
-
-/// Jobs of one to three parts from four suppliers that charge delivery, dear enough to fall between the
-/// levels of the axis.
-ProblemData delivered_parts(std::uint64_t seed) {
-  Random random(seed);
-  ProblemData data;
-  for (int t = 0; t < 6; ++t)
-    data.stages.push_back({Date{30 * t}, Date{30 * t + 9}, cents(random.between(12'000, 30'000)), {}, 300});
-  for (int s = 0; s < 4; ++s) data.suppliers.push_back({cents(random.between(3000, 9999)), {}});
-  for (int r = 0; r < 3; ++r) data.removals.push_back({cents(random.between(1000, 4999)), 10, {}, {}, {}});
-  data.tools.push_back({{}, {{0, cents(random.between(5000, 9999)), 0, {}, {}}}, {}});
-  for (int j = 0; j < 14; ++j) {
-    Job job = plain_job(data, random.between(10, 99));
-    if (random.chance(50)) job.removals = {random.below(3)};
-    if (random.chance(30)) job.tools = {0};
-    job.minutes = random.between(30, 150);
-    for (int a = random.between(1, 3); a > 0; --a) {
-      job.needs.push_back({static_cast<int>(data.articles.size()), 1000});
-      Article article{1000, {}, {}, {}};
-      for (int o = random.between(1, 2); o > 0; --o)
-        article.offers.push_back(
-            {random.below(4), cents(random.between(1000, 9999)), random.below(12), {}, {}});
-      data.articles.push_back(article);
-    }
-    data.jobs.push_back(job);
-  }
-  return data;
 }
 
 TEST_CASE("with the multipliers of the linear relaxation the bound by paths is no weaker than its own") {

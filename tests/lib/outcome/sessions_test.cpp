@@ -440,5 +440,5 @@ TEST_CASE("a value that quick effort has proven is not looked for again at norma
   const auto anew = std::get<budgets::Proven>(budgets::solve(problem, alone));
   MESSAGE("steps of quick effort " << quick.work.steps << ", with normal " << normal.work.steps
                                    << ", of normal alone " << anew.work.steps);
-  CHECK(normal.work.steps < anew.work.steps);
+  CHECK(normal.work.steps - quick.work.steps < anew.work.steps);
 }
