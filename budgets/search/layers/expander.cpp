@@ -24,6 +24,10 @@ Expander::Expander(const Model& model, const Relaxed& relaxed, const Bounder& bo
   const bool words = costing == Costing::shopped || model.free_count() > 0;
   tool_words_ = words ? first_free_ / 64 + model.free_words() : 0;
   forget_skipped();
+  if (costing == Costing::sure) {
+    kept_ = relaxed.goods->kept();
+    opening_ = model.buyer().opening_stores();
+  }
   all_musts_.assign(done_words_, 0);
   for (int u = 0; u < model.unit_count(); ++u) {
     if (model.units()[u].must) set_bit(all_musts_.data(), u);
@@ -111,13 +115,7 @@ void Expander::load_row(const Layer& layer, const Row& row) {
   }
   chosen_.clear();
   if (costing_ == Costing::shopped) load_stores(row, words);
-  if (costing_ == Costing::sure) {
-    owned_.assign(words + done_words_, words + done_words_ + tool_words_);
-    fees_.assign(fees_.size(), 1);  // `orders_` has them
-    reach_ = orders_.no_reach();
-    for (std::uint32_t i = 0; i < row.order_words; ++i)
-      reach_[i] = static_cast<std::int64_t>(words[row.key_words + i]);
-  }
+  if (costing_ == Costing::sure) load_sure(row, words);
   note_renewed();
 }
 

@@ -16,10 +16,10 @@ namespace fettlefund::budgets::search {
 enum class Costing {
   additive,  ///< relaxed costs are the true ones
   shopped,   ///< goods are bought in every way that pays
-  /// Relaxed costs with what orders are sure to cost: at most the true ones. A child stands for all partial
-  /// plans that do the same units stage by stage, and takes the place of all that have done the same units
-  /// with more money and less worth: far fewer than where what is in store tells them apart, but only a
-  /// bound.
+  /// Goods are bought at what they and their orders cost at least, tools and hire as in the relaxed problem.
+  /// A child stands for all partial plans that do the same units stage by stage, and takes the place of all
+  /// that have done the same units with more money and less worth, and leave less to stages to come: far
+  /// fewer than where everything in store tells them apart, but only a bound.
   sure,
 };
 
@@ -101,6 +101,11 @@ class Expander {
   void emit_exact(const Node& node);
   void emit_sure(const Node& node);
   void find_onces();
+  std::int64_t sure_own_cost() const;
+  void load_sure(const Row& row, const std::uint64_t* words);
+  std::size_t rest_words() const { return static_cast<std::size_t>(model_.stage_count()) + 2; }
+  void encode_rest(int article, const std::vector<HeldLot>& lots, std::vector<std::uint64_t>& words) const;
+  void decode_rest(int article, const std::uint64_t* words);
 
   // In expander_goods.cpp: children whose goods have to be bought to know their cost.
   void load_stores(const Row& row, const std::uint64_t* words);
@@ -120,6 +125,7 @@ class Expander {
   void forget(Stores& stores) const;
   std::int64_t sure_spending(const Row& row, const Stores& stores);
   std::int64_t saving(const Stores& stores);
+  std::int64_t saving_with(const Stores& stores, const std::uint64_t* owned);
   std::int64_t refund(const Stores& stores, int payday) const;
   void encode(const std::vector<HeldLot>& lots, std::vector<std::uint64_t>& words) const;
   bool worth_buying_early(int tool) const;
@@ -167,6 +173,9 @@ class Expander {
 
   // Goods of the row being expanded.
   SureOrders orders_;
+  std::vector<int> kept_;  ///< articles of which something may be left
+  Stores opening_;
+  Bits owned_none_;  ///< scratch
   std::vector<std::int64_t> reach_, reach_after_;
   Stores stores_;
   Bits owned_;

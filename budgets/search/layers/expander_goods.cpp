@@ -265,11 +265,15 @@ std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
 
 /// The most that later stages can save by what the child has: its stores, and tools as in `child_words_`.
 std::int64_t Expander::saving(const Stores& stores) {
+  return saving_with(stores, child_words_.data() + done_words_);
+}
+
+std::int64_t Expander::saving_with(const Stores& stores, const std::uint64_t* owned) {
   const int next = stage_ + 1;
   for (int u = 0; u < relaxed_.units; ++u) {
     left_[u] = !has_bit(done_.data(), u) && model_.units()[u].last >= next;
   }
-  return relaxed_.goods->saving(stores, child_words_.data() + done_words_, done_.data(), left_, next);
+  return relaxed_.goods->saving(stores, owned, done_.data(), left_, next);
 }
 
 /// What could still come back on orders of a payday, at most.

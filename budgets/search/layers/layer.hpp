@@ -20,7 +20,7 @@ struct Row {
   std::uint32_t next = 0;    ///< in the table's chain
   std::uint64_t words = 0;   ///< where its words begin
   std::uint32_t key_words = 0;
-  std::uint32_t order_words = 0;   ///< two an order; or one a supplier
+  std::uint32_t order_words = 0;   ///< two an order; or amounts
   std::uint32_t first_open = 0;    ///< first payday still open
   std::uint32_t open_paydays = 0;  ///< so many subtotals
   std::uint32_t hash = 0;          ///< of the key

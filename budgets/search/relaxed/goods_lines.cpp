@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "budgets/search/relaxed/relaxed.hpp"
 
 namespace fettlefund::budgets::search {
@@ -26,13 +28,37 @@ GoodsLine RelaxedGoods::line_of_unit(int unit, const Need& need) const {
   return line;
 }
 
-/// A pack or a tool for which the relaxed problem has `cost`; `ways`: [stage].
-GoodsLine RelaxedGoods::line_of_once(int once, std::int64_t cost,
-                                     const std::function<const std::vector<Way>&(int stage)>& ways) const {
+/// One for which the relaxed problem has `cost`; `ways`: [stage].
+GoodsLine RelaxedGoods::line_of_one(std::int64_t cost,
+                                    const std::function<const std::vector<Way>&(int stage)>& ways) const {
   GoodsLine line;
-  line.once = once;
   for (int t = 0; t < model_.stage_count(); ++t) line.stages.push_back(buys(ways(t), t, 1, cost));
   return line;
+}
+
+int RelaxedGoods::tool_onces() const {
+  return static_cast<int>(
+      std::count_if(tools_.begin(), tools_.end(), [](const ToolCost& t) { return t.once > 0; }));
+}
+
+std::vector<int> RelaxedGoods::kept() const {
+  std::vector<int> found;
+  for (std::size_t a = 0; a < use_.size(); ++a) {
+    const bool rests = use_[a] == Use::shared || use_[a] == Use::pack;
+    if (use_[a] != Use::none && (rests || on_hand_[a] > 0)) found.push_back(static_cast<int>(a));
+  }
+  return found;
+}
+
+/// Whether a stage may buy other amounts of it than its units do for themselves.
+bool RelaxedGoods::is_bought_piecemeal(int article) const {
+  const auto rests = kept();
+  if (std::binary_search(rests.begin(), rests.end(), article)) return true;
+  const auto& removals = model_.data().removals;
+  return std::any_of(removals.begin(), removals.end(), [&](const Removal& removal) {
+    return std::any_of(removal.one_use.begin(), removal.one_use.end(),
+                       [&](const Need& need) { return need.article == article; });
+  });
 }
 
 std::vector<GoodsLine> RelaxedGoods::lines() const {
@@ -49,16 +75,19 @@ std::vector<GoodsLine> RelaxedGoods::lines() const {
     const auto ways = [&](int t) -> const std::vector<Way>& {
       return buyer.tool_ways(static_cast<int>(k), t);
     };
-    if (!model_.data().tools[k].hire) found.push_back(line_of_once(once, tools_[k].once, ways));
+    if (!model_.data().tools[k].hire) {
+      found.push_back(line_of_one(tools_[k].once, ways));
+      found.back().once = once;
+    }
     ++once;
   }
   for (std::size_t a = 0; a < use_.size(); ++a) {
-    const std::int64_t cost = use_[a] == Use::pack ? pack_price(static_cast<int>(a)) : 0;
-    if (cost == 0 || needed_by_[a].empty()) continue;
+    if (use_[a] == Use::none || !is_bought_piecemeal(static_cast<int>(a))) continue;
     const auto ways = [&](int t) -> const std::vector<Way>& {
       return buyer.article_ways(static_cast<int>(a), t);
     };
-    found.push_back(line_of_once(once++, cost, ways));
+    found.push_back(line_of_one(0, ways));
+    found.back().article = static_cast<int>(a);
   }
   return found;
 }

@@ -17,7 +17,8 @@ struct SureLine {
   std::vector<std::vector<Way>> ways;  ///< [stage]; none: nothing to buy for that stage
 };
 
-/// What has to be bought in a stage because a unit is done, or a tool or pack paid for once.
+/// What has to be bought in a stage because a unit is done or a tool first needed, or may have to be of an
+/// article of which something may be left.
 struct GoodsLine {
   struct Buy {
     int supplier = 0;
@@ -30,8 +31,9 @@ struct GoodsLine {
     std::int64_t base = 0;  ///< what the relaxed problem has for it, minor units
     std::vector<Buy> buys;  ///< none: nothing to buy
   };
-  int unit = -1;  ///< that brings it; or
-  int once = -1;  ///< index of the relaxed problem's tools: brought by the first stage that needs that
+  int unit = -1;     ///< that brings it; or
+  int once = -1;     ///< index of the relaxed problem's tools: brought by the first stage that needs that
+  int article = -1;  ///< a pack at a time
   std::vector<Stage> stages;
 };
 

@@ -89,9 +89,16 @@ class RelaxedGoods {
   /// With more than one stage.
   std::vector<Delivery> deliveries() const;
   Ordering ordering() const;
-  std::vector<GoodsLine> lines()
-      const;  ///< of units, and of onces (`once` their index) that are sure to be bought
+  /// Of units what they are sure to bring, of tools those that have to be bought (`once`: index of `onces`,
+  /// where tools come first), and articles of which a stage may buy other amounts.
+  std::vector<GoodsLine> lines() const;
   const RelaxedDelivery& delivery() const { return delivery_; }
+  /// Articles of which something may be left for stages to come, ascending.
+  std::vector<int> kept() const;
+  /// Units that need the article, through removals too; ascending.
+  const std::vector<int>& needed_by(int article) const { return needed_by_[article]; }
+  std::int64_t hire(int tool) const { return tools_[tool].hire; }  ///< in each stage that uses it, at least
+  int tool_onces() const;                                          ///< so many of `onces` are tools
   bool exact() const { return exact_; }
 
   /// The most that stages from `next` on can save, of what they cost in the relaxed problem, by what is in
@@ -124,9 +131,10 @@ class RelaxedGoods {
   std::int64_t need_cost(const Need& need, int stage) const;
   bool is_bought(const Need& need) const;
   SureLine sure_line(int unit, const Need& need) const;
+  bool is_bought_piecemeal(int article) const;
   GoodsLine line_of_unit(int unit, const Need& need) const;
-  GoodsLine line_of_once(int once, std::int64_t cost,
-                         const std::function<const std::vector<Way>&(int stage)>& ways) const;
+  GoodsLine line_of_one(std::int64_t cost,
+                        const std::function<const std::vector<Way>&(int stage)>& ways) const;
   GoodsLine::Stage buys(const std::vector<Way>& ways, int stage, std::int64_t packs, std::int64_t base) const;
   std::int64_t trigger(const Need& need, int supplier, int stage) const;
   std::int64_t trigger(int unit, int supplier) const;

@@ -8,17 +8,16 @@
 namespace fettlefund::budgets::search {
 namespace {
 
+constexpr std::int64_t any_amount = std::int64_t{1} << 40;
 constexpr std::size_t most_suppliers = 10;  ///< every choice among so many is looked at
 
 }  // namespace
 
-SureOrders::SureOrders(const Relaxed& relaxed)
-    : relaxed_(relaxed), lines_of_(relaxed.units), lines_of_once_(relaxed.tool_cost.size()) {
+SureOrders::SureOrders(const Relaxed& relaxed) : relaxed_(relaxed), lines_of_once_(relaxed.tool_cost.size()) {
   if (!relaxed.exact && relaxed.stages > 1) lines_ = relaxed.goods->lines();
   for (std::size_t l = 0; l < lines_.size(); ++l) {
     const GoodsLine& line = lines_[l];
-    auto& of = line.unit >= 0 ? lines_of_[line.unit] : lines_of_once_[line.once];
-    of.push_back(static_cast<int>(l));
+    if (line.once >= 0) lines_of_once_[line.once].push_back(static_cast<int>(l));
   }
   const ProblemData& data = relaxed.model->data();
   for (const std::int64_t cap : relaxed.model->caps())
@@ -40,23 +39,47 @@ void SureOrders::find_ahead() {
       for (const GoodsLine::Buy& buy : lines_[l].stages[t].buys) {
         if (!buy.early) continue;
         Ahead& one = here[buy.supplier];
-        one.least = one.least == 0 ? buy.least : std::min(one.least, buy.least);
+        one.least = std::min(one.least, buy.least);
         one.most = std::max(one.most, buy.least);
       }
     }
   }
 }
 
-void SureOrders::collect(const Doing& doing) {
+/// Returns what articles cost at least.
+std::int64_t SureOrders::collect(const Doing& doing) {
+  std::int64_t sum = 0;
   here_.clear();
-  const auto take = [&](const std::vector<int>& lines) {
-    for (const int l : lines) {
+  if (bought_.size() < doing.lines.size()) bought_.resize(doing.lines.size());
+  for (std::size_t l = 0; l < doing.lines.size(); ++l) {
+    const Line& line = doing.lines[l];
+    GoodsLine::Stage& goods = bought_[l];
+    goods.buys.clear();
+    goods.base = std::numeric_limits<std::int64_t>::max();
+    for (const Way& way : *line.ways) {
+      const std::int64_t least = relaxed_.goods->delivery().price(way, line.what.packs);
+      goods.buys.push_back({way.supplier, way.stage == doing.stage, way.first < doing.stage,
+                            (way.price * line.what.packs).minor(), least});
+      goods.base = std::min(goods.base, least);
+    }
+    sum += goods.base;
+    here_.push_back(&goods);
+  }
+  for (const int k : doing.onces) {
+    for (const int l : lines_of_once_[k]) {
       const GoodsLine::Stage& line = lines_[l].stages[doing.stage];
       if (!line.buys.empty()) here_.push_back(&line);
     }
-  };
-  for (const int u : doing.units) take(lines_of_[u]);
-  for (const int k : doing.onces) take(lines_of_once_[k]);
+  }
+  return sum;
+}
+
+bool SureOrders::is_to_come(const GoodsLine& line, const std::vector<char>& left,
+                            const std::vector<int>& had) const {
+  if (line.unit >= 0) return left[line.unit] != 0;
+  if (line.once >= 0) return had[line.once] == 0;
+  const auto& units = relaxed_.goods->needed_by(line.article);
+  return std::any_of(units.begin(), units.end(), [&](int u) { return left[u] != 0; });
 }
 
 /// `money`: what the stage can spend, goods for later stages included. An order comes free only if it is so
@@ -154,7 +177,7 @@ bool SureOrders::may_join(const GoodsLine::Buy& buy) const {
 void SureOrders::reach_after(const Doing& doing, std::int64_t spent, const std::vector<char>& left,
                              const std::vector<int>& had, std::vector<std::int64_t>& reach) {
   reach = doing.reach;
-  const std::int64_t rest = caps_[doing.stage] - spent * relaxed_.unit_cost;
+  const std::int64_t rest = caps_[doing.stage] - spent;
   for (const GoodsLine::Stage* line : here_) {
     for (const GoodsLine::Buy& buy : line->buys) reach[buy.supplier] = rest;
   }
@@ -167,12 +190,13 @@ void SureOrders::cut(const std::vector<char>& left, const std::vector<int>& had,
                      std::vector<std::int64_t>& reach) {
   to_come_.assign(reach.size(), {std::numeric_limits<std::int64_t>::max(), 0});
   for (std::size_t l = 0; l < lines_.size(); ++l) {
-    if (lines_[l].unit >= 0 ? left[lines_[l].unit] == 0 : had[lines_[l].once] != 0) continue;
+    const GoodsLine& line = lines_[l];
+    if (!is_to_come(line, left, had)) continue;
     const Ahead* ahead = ahead_.data() + (l * relaxed_.stages + next) * reach.size();
     for (std::size_t s = 0; s < reach.size(); ++s) {
-      if (ahead[s].most == 0) continue;
+      if (ahead[s].most < 0) continue;
       to_come_[s].least = std::min(to_come_[s].least, ahead[s].least);
-      to_come_[s].most += ahead[s].most;
+      to_come_[s].most += line.article >= 0 ? any_amount : ahead[s].most;
     }
   }
   work_ += static_cast<std::int64_t>(lines_.size() * reach.size()) / 4;
@@ -185,18 +209,17 @@ void SureOrders::cut(const std::vector<char>& left, const std::vector<int>& had,
 
 std::int64_t SureOrders::least(const Doing& doing) {
   reach_ = &doing.reach;
-  collect(doing);
+  const std::int64_t base = collect(doing);
   if (here_.empty()) return 0;
-  const std::int64_t before = doing.before * relaxed_.unit_cost;
-  find_terms(caps_[doing.stage] - before);
-  if (suppliers_.size() > most_suppliers) return 0;
-  const std::int64_t left = doing.stage == 0 ? 0 : caps_[doing.stage - 1] - before;
+  find_terms(caps_[doing.stage] - doing.before);
+  if (suppliers_.size() > most_suppliers) return base;
+  const std::int64_t left = doing.stage == 0 ? 0 : caps_[doing.stage - 1] - doing.before;
   std::int64_t least = none;
   for (std::uint64_t placed = 0; placed < std::uint64_t{1} << suppliers_.size(); ++placed) {
     const std::int64_t cost = cost_with(placed, left);
     if (cost != none && (least == none || cost < least)) least = cost;
   }
-  return least == none ? none : least / relaxed_.unit_cost;
+  return least == none ? none : base + least;
 }
 
 }  // namespace fettlefund::budgets::search

@@ -1,37 +1,36 @@
 #pragma once
 #include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "budgets/search/relaxed/relaxed.hpp"
 
 namespace fettlefund::budgets::search {
 
-/// What the orders of one stage are sure to cost beside what its units, tools and packs cost in the relaxed
-/// problem: deliveries, what an offer costs more than the least, and what the relaxed problem takes off
-/// prices because an order may come free (where there is too little money for one so large).
+/// What the goods of one stage are sure to cost, their deliveries included.
 ///
 /// Each order is paid for by the first stage that it has lines for. A line is ordered on the stage's own
 /// payday; or earlier, in an order of its own stage, or in one that stages before have placed if since then
 /// always so much money was left. What is ordered earlier is paid before the stage's payday: lines that can
-/// only be ordered so cost no more together than was left then. Added up stage by stage, with the relaxed
-/// costs, this is never more than what a plan has paid up to and including the stage's payday, before the
-/// allowance. Money is in minor units unless said.
+/// only be ordered so cost no more together than was left then. An order may come free if there is the money
+/// for one so large. Added up stage by stage this is never more than what a plan has paid up to and including
+/// the stage's payday, before the allowance. Money is in minor units.
 class SureOrders {
  public:
   explicit SureOrders(const Relaxed& relaxed);
 
-  /// What a stage does.
+  /// What a stage buys.
   struct Doing {
     int stage = 0;
-    const std::vector<int>& units;
-    const std::vector<int>& onces;  ///< of the relaxed problem's tools and packs those first needed here
-    std::int64_t before = 0;        ///< spent in the stages before, at least; units of the relaxed problem
+    const std::vector<Line>& lines;  ///< articles
+    const std::vector<int>& onces;   ///< of RelaxedGoods::onces those tools that are first needed here
+    std::int64_t before = 0;         ///< spent in the stages before, at least
     const std::vector<std::int64_t>& reach;  ///< of the stages before, as `reach_after` has it
   };
   static constexpr std::int64_t none = -1;
 
-  /// The least, in units of the relaxed problem, rounded down; none: what can only be ordered early could not
-  /// be paid for.
+  /// The least, of tools only what they cost more than the relaxed problem has for them; none: what can only
+  /// be ordered early could not be paid for.
   std::int64_t least(const Doing& doing);
 
   /// The reach of a beginning: [supplier] the most money that stages to come can put into orders placed so
@@ -45,7 +44,8 @@ class SureOrders {
   void reach_after(const Doing& doing, std::int64_t spent, const std::vector<char>& left,
                    const std::vector<int>& had, std::vector<std::int64_t>& reach);
 
-  std::int64_t work() const { return work_; }  ///< ways to buy looked at so far
+  std::int64_t cap(int stage) const { return caps_[stage]; }  ///< of what is spent up to it
+  std::int64_t work() const { return work_; }                 ///< ways to buy looked at so far
 
  private:
   /// Of an order that the stage places.
@@ -53,13 +53,14 @@ class SureOrders {
     std::int64_t delivery = 0;
     bool full = false;  ///< goods at their prices: it cannot come free
   };
-  /// Prices of a line that is ordered early for a stage or a later one; 0: it cannot be.
+  /// Prices of a line that is ordered early for a stage or a later one; `most` < 0: it cannot be.
   struct Ahead {
-    std::int64_t least = 0;
-    std::int64_t most = 0;
+    std::int64_t least = std::numeric_limits<std::int64_t>::max();
+    std::int64_t most = -1;
   };
   void find_ahead();
-  void collect(const Doing& doing);
+  std::int64_t collect(const Doing& doing);
+  bool is_to_come(const GoodsLine& line, const std::vector<char>& left, const std::vector<int>& had) const;
   void find_terms(std::int64_t money);
   bool is_open(int supplier) const { return terms_[supplier].delivery == 0 || placed_[supplier] != 0; }
   bool may_join(const GoodsLine::Buy& buy) const;
@@ -72,12 +73,12 @@ class SureOrders {
   const Relaxed& relaxed_;
   std::vector<GoodsLine> lines_;
   std::vector<Ahead> ahead_;                     ///< [(line * stages + stage) * suppliers + supplier]
-  std::vector<std::vector<int>> lines_of_;       ///< [unit]
   std::vector<std::vector<int>> lines_of_once_;  ///< [tool of the relaxed problem]
   std::vector<std::int64_t> caps_;               ///< [stage] minor units, before the allowance
   std::int64_t work_ = 0;
 
   // Of the stage asked about.
+  std::vector<GoodsLine::Stage> bought_;
   std::vector<const GoodsLine::Stage*> here_;
   std::vector<int> suppliers_;  ///< whose orders charge something
   std::vector<Terms> terms_;    ///< [supplier]
