@@ -37,10 +37,9 @@ class SureOrders {
   /// far; 0: nothing.
   std::vector<std::int64_t> no_reach() const { return std::vector<std::int64_t>(terms_.size(), 0); }
 
-  /// The same after the stage that `least` was asked about last. No plan with the same units
-  /// could put more into them, and more is never worse. `spent`: up to the end of the stage, units of the
-  /// relaxed problem. `left`: [unit] whether it may still be done; `had`: [tool of the relaxed problem] not
-  /// 0: paid.
+  /// The same after the stage that `least` was asked about last. No plan with the same units could put more
+  /// into them, and more is never worse. `spent`: up to the end of the stage. `left`: [unit] whether it may
+  /// still be done; `had`: [tool of the relaxed problem] not 0: paid.
   void reach_after(const Doing& doing, std::int64_t spent, const std::vector<char>& left,
                    const std::vector<int>& had, std::vector<std::int64_t>& reach);
 
