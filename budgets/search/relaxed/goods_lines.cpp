@@ -4,15 +4,9 @@
 
 namespace fettlefund::budgets::search {
 
-/// The ways to buy so many packs for a stage, for which the relaxed problem has `base`.
-GoodsLine::Stage RelaxedGoods::buys(const std::vector<Way>& ways, int stage, std::int64_t packs,
-                                    std::int64_t base) const {
-  GoodsLine::Stage found{base, {}};
-  for (const Way& way : ways) {
-    found.buys.push_back({way.supplier, way.stage == stage, way.first < stage, way.price.minor() * packs,
-                          delivery_.price(way, packs)});
-  }
-  return found;
+GoodsLine::Buy RelaxedGoods::buy(const Way& way, int stage, std::int64_t packs) const {
+  return {way.supplier, way.stage == stage, way.first < stage, (way.price * packs).minor(),
+          delivery_.price(way, packs)};
 }
 
 GoodsLine RelaxedGoods::line_of_unit(int unit, const Need& need) const {
@@ -22,17 +16,20 @@ GoodsLine RelaxedGoods::line_of_unit(int unit, const Need& need) const {
   for (int t = 0; t < model_.stage_count(); ++t) {
     const std::int64_t packs = packs_lacking(need, t);
     if (packs == 0 || !model_.allowed(unit, t)) continue;
-    const std::int64_t base = least_price(need.article, t, packs);
-    line.stages[t] = buys(model_.buyer().article_ways(need.article, t), t, packs, base);
+    for (const Way& way : model_.buyer().article_ways(need.article, t))
+      line.stages[t].buys.push_back(buy(way, t, packs));
   }
   return line;
 }
 
-/// One for which the relaxed problem has `cost`; `ways`: [stage].
+/// One of which so much is counted besides; `ways`: [stage].
 GoodsLine RelaxedGoods::line_of_one(std::int64_t cost,
                                     const std::function<const std::vector<Way>&(int stage)>& ways) const {
   GoodsLine line;
-  for (int t = 0; t < model_.stage_count(); ++t) line.stages.push_back(buys(ways(t), t, 1, cost));
+  line.stages.resize(model_.stage_count(), {cost, {}});
+  for (int t = 0; t < model_.stage_count(); ++t) {
+    for (const Way& way : ways(t)) line.stages[t].buys.push_back(buy(way, t, 1));
+  }
   return line;
 }
 

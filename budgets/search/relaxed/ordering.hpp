@@ -28,7 +28,7 @@ struct GoodsLine {
     std::int64_t least = 0;  ///< the same less what may come off it if its order comes free of delivery
   };
   struct Stage {
-    std::int64_t base = 0;  ///< what the relaxed problem has for it, minor units
+    std::int64_t base = 0;  ///< so much of what it costs is counted besides, minor units
     std::vector<Buy> buys;  ///< none: nothing to buy
   };
   int unit = -1;     ///< that brings it; or

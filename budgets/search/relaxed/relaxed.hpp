@@ -92,6 +92,7 @@ class RelaxedGoods {
   /// Of units what they are sure to bring, of tools those that have to be bought (`once`: index of `onces`,
   /// where tools come first), and articles of which a stage may buy other amounts.
   std::vector<GoodsLine> lines() const;
+  GoodsLine::Buy buy(const Way& way, int stage, std::int64_t packs) const;  ///< so many packs in that way
   const RelaxedDelivery& delivery() const { return delivery_; }
   /// Articles of which something may be left for stages to come, ascending.
   std::vector<int> kept() const;
@@ -135,7 +136,6 @@ class RelaxedGoods {
   GoodsLine line_of_unit(int unit, const Need& need) const;
   GoodsLine line_of_one(std::int64_t cost,
                         const std::function<const std::vector<Way>&(int stage)>& ways) const;
-  GoodsLine::Stage buys(const std::vector<Way>& ways, int stage, std::int64_t packs, std::int64_t base) const;
   std::int64_t trigger(const Need& need, int supplier, int stage) const;
   std::int64_t trigger(int unit, int supplier) const;
 

@@ -57,10 +57,8 @@ std::int64_t SureOrders::collect(const Doing& doing) {
     goods.buys.clear();
     goods.base = std::numeric_limits<std::int64_t>::max();
     for (const Way& way : *line.ways) {
-      const std::int64_t least = relaxed_.goods->delivery().price(way, line.what.packs);
-      goods.buys.push_back({way.supplier, way.stage == doing.stage, way.first < doing.stage,
-                            (way.price * line.what.packs).minor(), least});
-      goods.base = std::min(goods.base, least);
+      goods.buys.push_back(relaxed_.goods->buy(way, doing.stage, line.what.packs));
+      goods.base = std::min(goods.base, goods.buys.back().least);
     }
     sum += goods.base;
     here_.push_back(&goods);
@@ -108,7 +106,7 @@ void SureOrders::find_terms(std::int64_t money) {
   std::erase_if(suppliers_, [&](int s) { return terms_[s].delivery == 0; });
 }
 
-/// What the line costs more than the relaxed problem has for it. Adds to `early` what has to be paid early.
+/// What the line costs beyond its base. Adds to `early` what has to be paid early.
 std::int64_t SureOrders::cost_of(const GoodsLine::Stage& line, std::int64_t left, std::int64_t& early) {
   const GoodsLine::Buy* now = nullptr;
   const GoodsLine::Buy* ahead = nullptr;

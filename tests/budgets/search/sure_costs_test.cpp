@@ -239,7 +239,7 @@ TEST_CASE("with steps for sure costs an attempt knows no higher bound than these
 }
 
 /// Two jobs with a part each from one supplier, two stages.
-ProblemData two_parts(std::int64_t delivery, std::int64_t price, int lead_days = 0) {
+ProblemData parts_of_one_supplier(std::int64_t delivery, std::int64_t price, int lead_days = 0) {
   ProblemData data = plain_stages(2);
   data.suppliers.push_back({cents(delivery), {}});
   for (int j = 0; j < 2; ++j) {
@@ -269,7 +269,7 @@ std::int64_t orders_of(const ProblemData& data, int stage, std::int64_t before =
 }
 
 TEST_CASE("one delivery is sure for all parts of a stage") {
-  ProblemData data = two_parts(7, 20);
+  ProblemData data = parts_of_one_supplier(7, 20);
   CHECK(orders_of(data, 0) == 7);
   data.articles[1].offers[0].supplier = 1;
   data.suppliers.push_back({cents(9), {}});
@@ -277,7 +277,7 @@ TEST_CASE("one delivery is sure for all parts of a stage") {
 }
 
 TEST_CASE("a delivery is saved by a dearer offer where that costs less") {
-  ProblemData data = two_parts(7, 20);
+  ProblemData data = parts_of_one_supplier(7, 20);
   data.suppliers.push_back({Money(), {}});
   for (Article& article : data.articles) article.offers.push_back({1, cents(22), 0, {}, {}});
   CHECK(orders_of(data, 0) == 4);
@@ -286,7 +286,7 @@ TEST_CASE("a delivery is saved by a dearer offer where that costs less") {
 }
 
 TEST_CASE("a later stage may have ordered before without a delivery of its own, if the money was there") {
-  ProblemData data = two_parts(7, 30);
+  ProblemData data = parts_of_one_supplier(7, 30);
   data.opening = cents(50);
   CHECK(orders_of(data, 1, 90, 60) == 0);  // of 150 on the first payday 60 were left
   CHECK(orders_of(data, 1, 90, 29) == 7);  // but less to put into an order
@@ -294,7 +294,7 @@ TEST_CASE("a later stage may have ordered before without a delivery of its own, 
 }
 
 TEST_CASE("what has to be ordered a payday before cannot be paid for with the money of its own") {
-  ProblemData data = two_parts(7, 40, 12);
+  ProblemData data = parts_of_one_supplier(7, 40, 12);
   CHECK(orders_of(data, 1, 20, 80) == 0);
   CHECK(orders_of(data, 1, 20) == 7);  // no order to put it into: one of its own
   CHECK(orders_of(data, 1, 21) == -1);
@@ -313,7 +313,7 @@ TEST_CASE("a tool that has to be bought brings a delivery") {
 
 TEST_CASE("where there is too little money for an order to come free all of the delivery is sure") {
   // Two parts of 40 with one more to come for 20 that would make the order large enough.
-  ProblemData data = two_parts(9, 40);
+  ProblemData data = parts_of_one_supplier(9, 40);
   data.articles.push_back({1000, {}, {}, {{0, cents(20), 0, {}, {}}}});
   data.jobs.push_back(plain_job(data, 10));
   data.jobs[2].needs = {{2, 1000}};
@@ -327,7 +327,7 @@ TEST_CASE("where there is too little money for an order to come free all of the 
 }
 
 TEST_CASE("a cheap offer of an earlier payday takes the money of that payday") {
-  ProblemData data = two_parts(7, 20);
+  ProblemData data = parts_of_one_supplier(7, 20);
   data.jobs.pop_back();
   data.articles.pop_back();
   data.articles[0].offers[0].until = data.stages[0].payday;
@@ -338,7 +338,7 @@ TEST_CASE("a cheap offer of an earlier payday takes the money of that payday") {
 }
 
 TEST_CASE("an order cannot come free with money that other goods take") {
-  ProblemData data = two_parts(9, 40);
+  ProblemData data = parts_of_one_supplier(9, 40);
   data.suppliers[0].free_from = cents(100);
   data.articles.push_back({1000, {}, {}, {{0, cents(90), 0, {}, {}}}});  // so that so large an order can be
   data.jobs.push_back(plain_job(data, 10));
