@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 . example-build/setup.sh
 # Test libraries; then the programs that the checks compare with: a spreadsheet program to recalculate workbooks, an
 # independent workbook library, and a general integer-programming solver.
-need_packages "${build_packages[@]}" clang libclang-rt-14-dev llvm doctest-dev librapidcheck-dev \
+need_packages "${build_packages[@]}" clang libclang-rt-14-dev lld llvm doctest-dev librapidcheck-dev \
   libreoffice-calc-nogui poppler-utils fonts-dejavu-core fonts-crosextra-carlito fonts-liberation python3-openpyxl python3-uno python3-icalendar python3-jsonschema coinor-cbc clang-format universal-ctags dpkg-dev file chromium tidy
 
 passed=0 failed=0 skipped=0
@@ -61,10 +61,10 @@ fi
 export FETTLEFUND=$PWD/build/tests/cli/fettlefund
 checks=$(git ls-files 'tests/*_check.sh' 2>/dev/null)
 [ -n "$checks" ] || checks=$(find tests -name '*_check.sh')
-# The longest first: no core then waits for them at the end.
-long=$(printf 'tests/%s_check.sh\n' golden/examples form/form recalc/recalc limits edits/edits edits/corrupt page/page log_kill)
+# The longest first: no core then waits for them at the end. One more than there are cores, as some mostly wait for the disk.
+long=$(printf 'tests/%s_check.sh\n' log_kill page/page recalc/recalc edits/corrupt form/form edits/edits golden/examples limits year/year)
 { echo "$long" && grep -vxF "$long" <<<"$checks"; } |
-  xargs -P "$(nproc)" -I{} bash -c 'SECONDS=0; bash "$1" >"$2/${1//\//.}" 2>&1; echo "$SECONDS s" >"$2/${1//\//.}.took"' check {} "$logs"
+  xargs -P "$(($(nproc) + 1))" -I{} bash -c 'SECONDS=0; bash "$1" >"$2/${1//\//.}" 2>&1; echo "$SECONDS s" >"$2/${1//\//.}.took"' check {} "$logs"
 for check in $checks; do
   echo "== $check ($(cat "$logs/${check//\//.}.took"))"
   tail -n 40 "$logs/${check//\//.}"
