@@ -29,7 +29,8 @@ std::vector<int> musts_of(const ProblemData& data) {
   return musts;
 }
 
-/// Whether windows, order, groups or fit rule out already by themselves that all of `musts` are done.
+/// Whether windows, order, groups or fit, or the money and bench time that one takes, rule out already that
+/// all of `musts` are done.
 bool contradict(ProblemData data, const std::vector<int>& musts) {
   for (const int j : musts) data.jobs[j].must = true;
   const Problem problem(std::move(data));

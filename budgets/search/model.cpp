@@ -142,40 +142,6 @@ void Model::link_units(const std::vector<int>& unit_of) {
   }
 }
 
-/// No unit before those it requires; what a must requires is a must of the same date.
-void Model::narrow_windows() {
-  for (Unit& unit : units_) {
-    for (int b : unit.before) {
-      unit.first = std::max(unit.first, units_[b].first);
-      if (units_[b].last < units_[b].first) unit.last = -1;
-    }
-  }
-  for (auto unit = units_.rbegin(); unit != units_.rend(); ++unit) {
-    if (!unit->must) continue;
-    for (int b : unit->before) {
-      units_[b].must = true;
-      units_[b].last = std::min(units_[b].last, unit->last);
-    }
-  }
-}
-
-void Model::find_allowed() {
-  const int stages = stage_count();
-  allowed_.assign(units_.size() * stages, 0);
-  for (int u = 0; u < unit_count(); ++u) {
-    const Unit& unit = units_[u];
-    std::int64_t minutes = unit.minutes;
-    for (int r : unit.removals) minutes += data().removals[r].minutes;
-    bool any = false;
-    for (int t = std::max(unit.first, 0); t <= unit.last; ++t) {
-      const bool ok = minutes <= data().stages[t].minutes && keeps_days({u}, t) && can_be_had(unit, t);
-      allowed_[u * stages + t] = ok;
-      any |= ok;
-    }
-    hopeless_ |= unit.must && !any;
-  }
-}
-
 void Model::find_days() {
   for (const Stage& stage : data().stages) {
     has_days_.push_back(std::any_of(data().jobs.begin(), data().jobs.end(), [&](const Job& job) {
@@ -189,28 +155,6 @@ std::int64_t Model::find_late(const std::vector<int>& units, int stage) const {
   for (const int u : units) append(jobs, units_[u].jobs);
   const auto late = overdue_in(problem_, stage, jobs);
   return late ? late->minutes - late->room : 0;
-}
-
-/// False only where tools or goods of the unit cannot be there at that stage whatever was done before.
-bool Model::can_be_had(const Unit& unit, int stage) const {
-  const auto offered = [stage](auto&& ways_at) {
-    for (int t = 0; t <= stage; ++t) {
-      if (!ways_at(t).empty()) return true;
-    }
-    return false;
-  };
-  for (const Need& need : unit.needs) {
-    Quantity stock = 0;
-    for (const Lot& lot : data().articles[need.article].on_hand) stock += lot.amount;
-    if (stock >= need.amount) continue;
-    if (!offered([&](int t) -> const auto& { return buyer_.article_ways(need.article, t); })) return false;
-  }
-  for (int k : unit.tools) {
-    const Tool& tool = data().tools[k];
-    if (tool.hire || (!tool.free.empty() && tool.free[stage])) continue;
-    if (!offered([&](int t) -> const auto& { return buyer_.tool_ways(k, t); })) return false;
-  }
-  return true;
 }
 
 void Model::find_conflicts(const std::vector<int>& unit_of) {

@@ -31,8 +31,11 @@ void check_permuted(int seed) {
   const Result a = solve(Problem(data));
   const Result b = solve(Problem(other.data));
   REQUIRE(a.index() == b.index());
-  REQUIRE_FALSE(std::holds_alternative<Stopped>(a));
-  if (const auto* proven = std::get_if<Proven>(&a)) {
+  if (const auto* stopped = std::get_if<Stopped>(&a)) {  // one in some ten thousand: then neither is untrue
+    const auto& same = std::get<Stopped>(b);
+    for (const auto& plan : {stopped->plan, same.plan})
+      REQUIRE((!plan || plan->value <= std::min(stopped->bound, same.bound)));
+  } else if (const auto* proven = std::get_if<Proven>(&a)) {
     REQUIRE(compare(proven->plan, std::get<Proven>(b).plan) == 0);
   } else {
     REQUIRE(same_missing(std::get<Impossible>(a), std::get<Impossible>(b), other.job_to));
