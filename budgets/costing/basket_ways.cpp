@@ -337,9 +337,9 @@ Tally BasketWays::joined(const Tally* tally, const Tally* end) const {
   const auto [low, high] =
       std::minmax_element(tally, end, [](const Tally& a, const Tally& b) { return a.closed < b.closed; });
   all.closed = low->closed;
-  // Divided otherwise over paydays, the allowance may be rounded up once more on each. Where one was joined
-  // before, that has been allowed for.
-  if (problem_.data().allowance_bp != 0 && low->closed == high->closed) all.closed -= used;
+  // Divided otherwise over paydays, the allowance may be rounded up once more on each. For those joined
+  // before some of that has been allowed for.
+  if (problem_.data().allowance_bp != 0) all.closed = std::min(low->closed, high->closed - used);
   all.picks = tally->picks;
   return all;
 }

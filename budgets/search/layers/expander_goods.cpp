@@ -196,7 +196,9 @@ std::int64_t Expander::most_money(const Node& node, const Stores& stores) {
   }
   const std::int64_t relaxed = table.spent_from(low) + relaxed_.excess;
   const std::int64_t bare = (relaxed + 1) * relaxed_.unit_cost + saving(stores);
-  return std::min(goal_->most_money, with_allowance(bare, model_.data().allowance_bp));
+  // What is open may round up on each payday.
+  const std::int64_t rounding = model_.data().allowance_bp == 0 ? 0 : stage_ + 1 - first_open_;
+  return std::min(goal_->most_money, with_allowance(bare, model_.data().allowance_bp) + rounding);
 }
 
 /// What the lines of the stage are sure to cost, on the last payday that will do for each.
@@ -257,9 +259,16 @@ void Expander::add_child(const Node& node, const std::vector<int>& bought, const
 }
 
 /// What the child has paid less all that later stages may save by it, on the axis of the relaxed problem: as
-/// good as having spent so much there.
+/// good as having spent so much there. Of paydays that are open before the allowance, as what is added there
+/// may use up what was rounded.
 std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
-  const std::int64_t paid = before_allowance(row.spent, model_.data().allowance_bp);
+  const std::int64_t bp = model_.data().allowance_bp;
+  std::int64_t closed = row.spent, open = 0;
+  for (auto paid = child_words_.end() - row.open_paydays; paid != child_words_.end(); ++paid) {
+    closed -= with_allowance(static_cast<std::int64_t>(*paid), bp);
+    open += static_cast<std::int64_t>(*paid);
+  }
+  const std::int64_t paid = open + (closed < 0 ? closed : before_allowance(closed, bp));
   return (paid - saving(stores)) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
 }
 
@@ -291,8 +300,8 @@ std::int64_t Expander::refund(const Stores& stores, int payday) const {
 /// the subtotals that stay open.
 bool Expander::settle(Row& row, const Tally& tally, const Stores& stores) {
   const std::int64_t bp = model_.data().allowance_bp;
-  std::int64_t paid = closed_;
-  std::int64_t least = closed_;
+  std::int64_t paid = tally.closed;
+  std::int64_t least = tally.closed;
   affordable_ =
       std::none_of(stores.orders.begin(), stores.orders.end(), [](const OpenOrder& o) { return o.waits; });
   for (int p = first_open_; p <= stage_; ++p) {
