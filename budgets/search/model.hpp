@@ -130,6 +130,9 @@ class Model {
   bool hopeless_ = false;
 };
 
+/// All lots of the article together, whenever they are there.
+Quantity all_stock(const Article& article);
+
 /// For each job the jobs that must be done in the same stage or earlier: `after`, `together` both ways, and
 /// what follows from mates and clashes with carriers that nothing else takes away.
 std::vector<std::vector<int>> required_jobs(const ProblemData& data);

@@ -2,8 +2,8 @@
 #include <limits>
 #include <map>
 
+#include "budgets/search/amounts.hpp"
 #include "budgets/search/model.hpp"
-#include "budgets/search/relaxed/relaxed.hpp"
 #include "budgets/values/lists.hpp"
 
 namespace fettlefund::budgets::search {
@@ -63,7 +63,7 @@ class Means {
 
   std::int64_t packs_lacking(int article, Quantity amount) const {
     const Article& from = model_.data().articles[article];
-    for (const Lot& lot : from.on_hand) amount -= lot.amount;
+    amount -= all_stock(from);
     return amount > 0 ? (amount + from.pack - 1) / from.pack : 0;
   }
 
@@ -90,6 +90,12 @@ class Means {
 };
 
 }  // namespace
+
+Quantity all_stock(const Article& article) {
+  Quantity stock = 0;
+  for (const Lot& lot : article.on_hand) stock += lot.amount;
+  return stock;
+}
 
 /// No unit before those it requires; what a must requires is a must of the same date.
 void Model::narrow_windows() {
@@ -146,9 +152,7 @@ bool Model::can_be_had(const Unit& unit, int stage) const {
     return false;
   };
   const auto goods = [&](const Need& need) {
-    Quantity stock = 0;
-    for (const Lot& lot : data().articles[need.article].on_hand) stock += lot.amount;
-    if (stock >= need.amount) return true;
+    if (all_stock(data().articles[need.article]) >= need.amount) return true;
     return offered([&](int t) -> const auto& { return buyer_.article_ways(need.article, t); });
   };
   const auto usable = [&](int k) {

@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <cstdint>
+#include <vector>
+
 #include "budgets/search/layers/search.hpp"
 #include "tests/budgets/support/against_enumeration.hpp"
 #include "tests/budgets/support/random.hpp"
@@ -16,7 +20,7 @@ using testing::random_cases;
 using testing::random_problem;
 
 /// A random problem with an allowance of 3 to 30 %.
-ProblemData with_allowance(int seed) {
+ProblemData allowing_problem(int seed) {
   ProblemData data = random_problem(seed, 7, 4);
   data.allowance_bp = 300 + static_cast<std::int64_t>(seed) * 7919 % 2700;
   return data;
@@ -90,7 +94,7 @@ TEST_CASE("with an allowance the cash that the best plan needs is enough and a c
   for (int seed = 0; seed < random_cases(150); ++seed) seeds.push_back(5'100'000 + seed);
   for (const int seed : seeds) {
     CAPTURE(seed);
-    ProblemData data = with_allowance(seed);
+    ProblemData data = allowing_problem(seed);
     const auto best = brute_force(Problem(data)).best;
     if (!best) continue;
     data.opening -= to_spare(data, *best);

@@ -41,12 +41,10 @@ void Expander::load_stores(const Row& row, const std::uint64_t* words) {
     fees_[f] = std::any_of(stores_.orders.begin(), stores_.orders.end(), same) ? 1 : 0;
   }
   subtotals_.assign(model_.stage_count(), 0);
-  closed_ = row.spent;
+  closed_ = closed_spending(row, words, model_.data().allowance_bp);
   first_open_ = static_cast<int>(row.first_open);
-  for (std::uint32_t i = 0; i < row.open_paydays; ++i) {
+  for (std::uint32_t i = 0; i < row.open_paydays; ++i)
     subtotals_[first_open_ + i] = static_cast<std::int64_t>(words[row.key_words + row.order_words + i]);
-    closed_ -= with_allowance(subtotals_[first_open_ + i], model_.data().allowance_bp);
-  }
 }
 
 /// Needs of the chosen units and the removals they open.
@@ -263,11 +261,10 @@ void Expander::add_child(const Node& node, const std::vector<int>& bought, const
 /// may use up what was rounded.
 std::int64_t Expander::sure_spending(const Row& row, const Stores& stores) {
   const std::int64_t bp = model_.data().allowance_bp;
-  std::int64_t closed = row.spent, open = 0;
-  for (auto paid = child_words_.end() - row.open_paydays; paid != child_words_.end(); ++paid) {
-    closed -= with_allowance(static_cast<std::int64_t>(*paid), bp);
+  const std::int64_t closed = closed_spending(row, child_words_.data(), bp);
+  std::int64_t open = 0;
+  for (auto paid = child_words_.end() - row.open_paydays; paid != child_words_.end(); ++paid)
     open += static_cast<std::int64_t>(*paid);
-  }
   const std::int64_t paid = open + (closed < 0 ? closed : before_allowance(closed, bp));
   return (paid - saving(stores)) / relaxed_.unit_cost - relaxed_.excess;  // the axis is cut
 }

@@ -27,10 +27,13 @@ bool no_worse(const Row& a, const Row& b) {
 
 }  // namespace
 
-std::int64_t with_allowance(std::int64_t bare, std::int64_t allowance_bp) {
-  const std::int64_t whole = bare / 10000 * allowance_bp;
-  const std::int64_t part = bare % 10000 * allowance_bp;
-  return bare + whole + (part + 9999) / 10000;
+std::int64_t closed_spending(const Row& row, const std::uint64_t* words, std::int64_t allowance_bp) {
+  std::int64_t closed = row.spent;
+  for (std::uint32_t i = 0; i < row.open_paydays; ++i) {
+    const std::uint64_t paid = words[row.key_words + row.order_words + i];
+    closed -= with_allowance(static_cast<std::int64_t>(paid), allowance_bp);
+  }
+  return closed;
 }
 
 void encode_orders(const std::vector<OpenOrder>& orders, std::vector<std::uint64_t>& words) {
@@ -54,9 +57,8 @@ void decode_orders(const std::uint64_t* words, std::uint32_t count, std::vector<
 Standing Layer::standing(const Row& row, const std::uint64_t* words,
                          const std::vector<OpenOrder>& orders) const {
   const auto* paid = reinterpret_cast<const std::int64_t*>(words + row.key_words + row.order_words);
-  std::int64_t closed = row.spent;
-  for (std::uint32_t i = 0; i < row.open_paydays; ++i) closed -= with_allowance(paid[i], allowance_bp_);
-  return {orders, paid, static_cast<int>(row.first_open), static_cast<int>(row.open_paydays), closed};
+  return {orders, paid, static_cast<int>(row.first_open), static_cast<int>(row.open_paydays),
+          closed_spending(row, words, allowance_bp_)};
 }
 
 /// Whether `a` is no worse, and can buy as well later on as `b` and pay no more up to any payday.

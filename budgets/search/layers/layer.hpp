@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "budgets/costing/basket_ways.hpp"
+#include "budgets/search/amounts.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -67,7 +68,7 @@ class Layer {
 void encode_orders(const std::vector<OpenOrder>& orders, std::vector<std::uint64_t>& words);
 void decode_orders(const std::uint64_t* words, std::uint32_t count, std::vector<OpenOrder>& orders);
 
-/// Spending with the allowance, rounded up, in minor units.
-std::int64_t with_allowance(std::int64_t bare, std::int64_t allowance_bp);
+/// What the row has paid on paydays before the first that is still open, with the allowance.
+std::int64_t closed_spending(const Row& row, const std::uint64_t* words, std::int64_t allowance_bp);
 
 }  // namespace fettlefund::budgets::search

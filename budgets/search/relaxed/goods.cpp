@@ -57,8 +57,7 @@ void RelaxedGoods::find_uses() {
   const auto consumers = find_consumers(model_);
   for (std::size_t a = 0; a < consumers.size(); ++a) {
     const Consumers& c = consumers[a];
-    Quantity stock = 0;
-    for (const Lot& lot : model_.data().articles[a].on_hand) stock += lot.amount;
+    const Quantity stock = all_stock(model_.data().articles[a]);
     on_hand_.push_back(stock);
     Use use = Use::shared;
     // With a little more than a pack, what is needed in truth is likely to be no more than one.

@@ -135,15 +135,6 @@ std::int64_t whole_cost(const Relaxed& relaxed) {
 
 }  // namespace
 
-std::int64_t scale_down(std::int64_t a, std::int64_t b, std::int64_t c) {
-  __extension__ using Wide = __int128;
-  return static_cast<std::int64_t>(static_cast<Wide>(a) * b / c);
-}
-
-std::int64_t before_allowance(std::int64_t money, std::int64_t allowance_bp) {
-  return money < 0 ? -1 : scale_down(money, 10000, 10000 + allowance_bp);
-}
-
 Relaxed::Relaxed(const Model& m) : model(&m), units(m.unit_count()), stages(m.stage_count()) {
   goods = std::make_shared<const RelaxedGoods>(m);
   exact = goods->exact() && model->free_count() == 0 && model->any_tools().empty() &&

@@ -4,6 +4,7 @@
 #include <memory>
 #include <vector>
 
+#include "budgets/search/amounts.hpp"
 #include "budgets/search/relaxed/delivery.hpp"
 #include "budgets/search/relaxed/ordering.hpp"
 
@@ -57,12 +58,6 @@ struct Relaxed {
 /// What a plan of the relaxed problem is scored lower for each must it leaves out: more than all worth can
 /// make up for (see Limits), with room for thousands of them.
 constexpr std::int64_t missing_must = std::int64_t{1} << 48;
-
-/// floor(a * b / c) for 0 <= a, b and 0 < c, without overflow between.
-std::int64_t scale_down(std::int64_t a, std::int64_t b, std::int64_t c);
-
-/// The part of a spending with allowance that is spent before the allowance, rounded down.
-std::int64_t before_allowance(std::int64_t money, std::int64_t allowance_bp);
 
 /// Goods as the relaxed problem sees them. All amounts are lower limits in minor units, before the allowance.
 class RelaxedGoods {

@@ -67,8 +67,8 @@ void explain_with_all_shares(int seed, std::int64_t most, Explained& count) {
 
 TEST_CASE("wherever the steps of an explanation end nothing it claims is untrue") {
   Explained count;
-  explain_with_all_shares(158, 300'000, count);  // open with little, whatever is left out
-  explain_with_all_shares(244, 300'000, count);
+  explain_with_all_shares(158, 300'000, count);    // open with little, whatever is left out
+  explain_with_all_shares(244, 300'000, count);    // was open once while the least cash was looked for
   explain_with_all_shares(811, 300'000, count);    // open with little, with more the least cash is told
   explain_with_all_shares(972, 3'000'000, count);  // two plans that differ by a minor unit
   for (int seed = 0; count.impossible < random_cases(80) / 8 && seed < 20'000; ++seed)
