@@ -15,18 +15,16 @@ constexpr std::size_t first_width = 10;
 constexpr std::size_t first_sure_width = 250;  ///< of runs by sure costs
 constexpr std::size_t most_bytes = 1'200'000'000;
 /// Of improvement before the first run: for each pair of unit and stage where plans are tried without
-/// shopping; for each two and three such pairs where they are not (then runs are dear, and a good plan in
-/// hand saves most of them).
+/// shopping; where they are not for each two such pairs, besides three for each four (then runs are dear, and
+/// a good plan in hand saves most of them).
 constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'000;
-constexpr std::int64_t steps_of_three_pairs = 10;
 
-constexpr std::int64_t steps_of_costing = 30;  ///< for each comparison of two ways of buying
-constexpr std::int64_t first_descent = 300'000'000;
-
-/// Of descents: changes of how to buy among a hundred.
-constexpr Annealer::Shares few_purchases{5, 3};
-constexpr Annealer::Shares many_purchases{20, 10};
+constexpr std::int64_t steps_of_costing = 30;        ///< for each comparison of two ways of buying
+constexpr std::int64_t first_round = 1'080'000'000;  ///< of descents
+/// Where goods have to be shopped for layers seldom prove a plan, and descents find better ones: of the steps
+/// in all so many tenths are theirs.
+constexpr int descent_tenths = 6;
 
 constexpr int few_units = 50;    ///< layers of so few mostly lead to the best plan: orders are enough
 constexpr int some_units = 100;  ///< so many are tried by orders too
@@ -46,7 +44,7 @@ Attempt::Attempt(const Problem& problem, const Size& size, Meter& meter, Watch w
       bounder_(relaxed_, sets_to_list(size, relaxed_)),
       watch_(std::move(watch)),
       search_(model_, relaxed_, bounder_, meter, watch_),
-      annealer_(model_, meter),
+      descents_(problem, meter),
       coster_(model_.problem()),
       sure_width_(first_sure_width),
       sure_is_known_(relaxed_.exact) {
@@ -63,31 +61,32 @@ std::size_t Attempt::room_for_rows() const {
   return std::max<std::size_t>(1000, most_bytes / (row * layers));
 }
 
-/// Before the first run and between the others. Where goods have to be shopped for layers seldom prove a
-/// plan, and descents find better ones: these have most of what is left.
+/// Before the first run and between the others.
 void Attempt::better_plan(std::int64_t steps) {
-  const std::int64_t left = meter_.left() - (sure_is_known_ ? 0 : sure_steps_);
-  steps = std::min(steps, relaxed_.exact ? left / 4 : left / 5 * 4);
   if (relaxed_.exact) {
-    better_relaxed_plan(steps);
+    better_relaxed_plan(std::min(steps, meter_.left() / 4));
     return;
   }
   anneal(steps);
 }
 
-/// Descents come to rest in plans that differ more than a longer descent would better any of them: so there
-/// are several, each a fifth longer than the last and all from nothing. Some look more at how to buy.
-void Attempt::anneal(std::int64_t steps) {
-  const std::int64_t end = meter_.steps() + steps;
-  for (std::int64_t length = first_descent; !meter_.out(); length += length / 5) {
-    const std::int64_t left = end - meter_.steps();
-    if (left <= steps / 64) break;
-    const std::int64_t part = left < 2 * length ? left : length;
-    const std::int64_t before = meter_.steps();
-    ++rounds_;
-    const auto found = annealer_.run(part, rounds_, rounds_ % 2 == 0 ? few_purchases : many_purchases);
+/// All that is left for descents, or a quarter of it, or a quarter of that and so on: what two problems that
+/// differ little have in common hangs on descents of equal length. Each round of them is half as long again
+/// as the one before, since descents come to rest in plans that differ more than a longer one betters any of
+/// them.
+void Attempt::anneal(std::int64_t at_most) {
+  std::int64_t steps = descent_steps_;
+  while (steps > at_most) steps /= 4;
+  descent_steps_ -= steps;
+  const auto offer = [&](const Found& found) {
     const auto& best = search_.best();
-    if (found && (!best || better(found->rank, best->rank))) offer_schedule(found->schedule);
+    if (!best || better(found.rank, best->rank)) offer_schedule(found.schedule);
+  };
+  for (std::int64_t length = first_round; steps > 0 && !meter_.out(); length += length / 2) {
+    const std::int64_t part = 2 * steps < 5 * length ? steps : length;
+    const std::int64_t before = meter_.steps();
+    descents_.run(part, ++rounds_, offer);
+    steps -= part;
     if (meter_.steps() - before <= part / 2) break;  // there is nothing to place
   }
 }
@@ -153,21 +152,23 @@ std::int64_t Attempt::first_improvement() const {
     const std::int64_t few = (steps_of_pair + 50 * pairs) * pairs;
     return relaxed_.units <= some_units ? few : std::max(few, meter_.left() / 8);
   }
-  return (steps_of_two_pairs + steps_of_three_pairs * pairs) * pairs * pairs;
+  const std::int64_t two = std::min<std::int64_t>(pairs, 2000) * std::min<std::int64_t>(pairs, 2000);
+  return steps_of_two_pairs * two + two * two / 4 * 3;
 }
 
-/// Steps for better plans after a run of that width. Where goods have to be shopped for and a run of more
-/// than the first width has not proven the plan, wider ones seldom will; unless all has taken little so far.
-std::int64_t Attempt::between_runs(std::size_t width) const {
+/// Steps at most for better plans after a run.
+std::int64_t Attempt::between_runs() const {
   if (relaxed_.exact) return scale_down(meter_.steps(), std::min(model_.unit_count(), 150), 400);
-  return std::min(2 * meter_.steps(), meter_.left() / 5 * (width <= first_width ? 2 : 3));
+  return 4 * meter_.steps();
 }
 
 /// Runs by sure costs, each four times as wide as the one before, with the multipliers that the layered
-/// search has come to. Where one has left nothing out, no plan has more value than what it found.
+/// search has come to. Where one has left nothing out, no plan has more value than what it found. They have
+/// the steps that are not kept for descents, or half of them as long as no plan is known.
 void Attempt::bound_by_sure_costs(Verdict& verdict) {
-  if (sure_is_known_ || sure_steps_ <= 0) return;
-  Meter meter = meter_.part(sure_steps_);
+  const std::int64_t left = meter_.left() - descent_steps_;
+  if (sure_is_known_ || left <= 0) return;
+  Meter meter = meter_.part(search_.best() ? left : left / 2);
   const auto report = [&](const std::optional<Found>&, std::int64_t bound, int layer, std::int64_t states) {
     if (watch_) watch_(search_.best(), std::min(bound, verdict.bound), layer, states);
   };
@@ -181,7 +182,6 @@ void Attempt::bound_by_sure_costs(Verdict& verdict) {
     if (!meter.out()) sure_width_ *= 4;
   }
   meter_.add(meter.steps());
-  sure_steps_ -= meter.steps();
   const auto& best = search_.best();
   verdict.proven = best ? best->rank.value >= verdict.bound : sure_is_known_ && !sure.best();
 }
@@ -189,7 +189,8 @@ void Attempt::bound_by_sure_costs(Verdict& verdict) {
 void Attempt::run_value(Verdict& verdict) {
   verdict.bound = std::numeric_limits<std::int64_t>::max();
   verdict.proven = model_.must_is_hopeless();
-  if (search_.enough() == no_value) sure_steps_ = meter_.left() / 10 * size_.sure_tenths;
+  descent_steps_ = (meter_.steps() + meter_.left()) / 10 * descent_tenths;
+  if (search_.enough() != no_value || !size_.sure_costs) sure_is_known_ = true;
   if (!verdict.proven) better_plan(first_improvement());
   for (std::size_t width = std::min(first_width, size_.width); !verdict.proven;
        width = std::min(width * 10, size_.width)) {
@@ -201,7 +202,7 @@ void Attempt::run_value(Verdict& verdict) {
     if (meter_.out() || width == size_.width) break;
     if (!verdict.proven) bound_by_sure_costs(verdict);
     if (verdict.proven) break;
-    better_plan(between_runs(width));
+    better_plan(between_runs());
     if (!search_.best() && width == first_width && rescue_) {
       if (const auto found = rescue_()) search_.offer(*found);
     }

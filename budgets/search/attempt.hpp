@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "budgets/search/local/annealer.hpp"
+#include "budgets/search/local/descents.hpp"
 
 namespace fettlefund::budgets::search {
 
@@ -20,7 +20,7 @@ struct Verdict {
 struct Size {
   std::int32_t patterns = 200'000;  ///< sets of units listed for the bound
   std::size_t width = 300'000;      ///< partial plans a layer
-  int sure_tenths = 0;  ///< of the steps for bounds by sure costs, where goods have to be shopped for
+  bool sure_costs = false;          ///< bounds by these, with the steps that descents leave
 };
 
 /// Solves one problem by runs of growing width.
@@ -46,7 +46,7 @@ class Attempt {
   void run_value(Verdict& verdict);
   void bound_by_sure_costs(Verdict& verdict);
   void better_plan(std::int64_t steps);
-  void anneal(std::int64_t steps);
+  void anneal(std::int64_t at_most);
   void better_relaxed_plan(std::int64_t steps);
   Placing best_placing() const;
   const std::vector<double>& rates(std::int64_t steps);
@@ -55,7 +55,7 @@ class Attempt {
   void offer_schedule(const Schedule& schedule);
   void use_rest(Verdict& verdict);
   std::int64_t first_improvement() const;
-  std::int64_t between_runs(std::size_t width) const;
+  std::int64_t between_runs() const;
   void run_ties(Verdict& verdict, bool brief);
 
   Size size_;
@@ -65,12 +65,12 @@ class Attempt {
   Bounder bounder_;
   Watch watch_;
   Search search_;
-  Annealer annealer_;
+  Descents descents_;
   Coster coster_;
   Rescue rescue_;
-  std::int64_t sure_steps_ = 0;  ///< that are kept for runs by sure costs
-  std::size_t sure_width_;       ///< of the next run by sure costs
-  bool sure_is_known_ = false;   ///< what can be reached by sure costs has been found, or is not looked for
+  std::int64_t descent_steps_ = 0;  ///< that are left for descents
+  std::size_t sure_width_;          ///< of the next run by sure costs
+  bool sure_is_known_ = false;  ///< what can be reached by sure costs has been found, or is not looked for
   std::uint64_t rounds_ = 0;  ///< of descents and of better_relaxed_plan and use_rest: seeds of their changes
   std::vector<double> rates_;     ///< [unit] how promising each is; empty until asked for
   std::int64_t rates_steps_ = 0;  ///< that these were allowed to take

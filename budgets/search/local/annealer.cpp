@@ -47,9 +47,10 @@ void Annealer::Price::adapt(int taken) {
   kept = 0;
 }
 
-Annealer::Annealer(const Model& model, Meter& meter)
+Annealer::Annealer(const Model& model, Meter& meter, std::int64_t more)
     : model_(model),
       meter_(meter),
+      more_(more),
       trial_(model),
       dependents_(model.unit_count()),
       members_(model.group_count()) {
@@ -254,7 +255,7 @@ Found Annealer::found() const {
 }
 
 void Annealer::note_best() {
-  if (!now_result_.keeps_limits() || (best_ && !better(now_result_.rank, best_->rank)) ||
+  if (!now_result_.keeps_limits(more_now_) || (best_ && !better(now_result_.rank, best_->rank)) ||
       musts_left(now_.placing) > 0)
     return;
   best_ = found();
@@ -341,6 +342,7 @@ bool Annealer::climb() {
 void Annealer::finish(std::int64_t steps) {
   if (!best_) return;
   const std::int64_t end = meter_.steps() + steps;
+  give_cash(true);
   next_ = best_arrangement_;
   if (!reckon(any_score)) return;
   take();
@@ -361,12 +363,19 @@ void Annealer::finish(std::int64_t steps) {
   }
 }
 
+/// Whether the trial's caps are those of plans.
+void Annealer::give_cash(bool all) {
+  trial_.add_cash(all ? more_ : 0);
+  more_now_ = all ? 0 : more_;
+}
+
 std::optional<Found> Annealer::run(std::int64_t steps, std::uint64_t seed, Shares shares) {
   best_.reset();
   if (possible_.empty() || steps <= 0) return best_;
   random_ = SplitMix64(seed);
   shares_ = shares;
   start_prices();
+  give_cash(false);
   next_ = nothing();
   if (!reckon(any_score)) return best_;
   take();

@@ -17,7 +17,9 @@ namespace fettlefund::budgets::search {
 /// are, and the way from one to the next often leads through what is not. Finds plans only.
 class Annealer {
  public:
-  Annealer(const Model& model, Meter& meter);
+  /// Anneals with the cash of `model`; plans may spend so much more, minor units (less if below 0), than it
+  /// has.
+  Annealer(const Model& model, Meter& meter, std::int64_t more = 0);
 
   /// Of a hundred changes so many are of how a stage buys and of how a tool is come by; the others move
   /// units.
@@ -63,11 +65,14 @@ class Annealer {
   bool climb();
   bool climb_purchases();
   void finish(std::int64_t steps);
+  void give_cash(bool all);
   bool improves();
   Found found() const;
 
   const Model& model_;
   Meter& meter_;
+  const std::int64_t more_;    ///< cash for plans
+  std::int64_t more_now_ = 0;  ///< of it not in the trial's caps
   SoftTrial trial_;
   SplitMix64 random_{1};
   std::vector<std::vector<int>> dependents_;  ///< [unit] units that have it in `before`

@@ -1,6 +1,7 @@
 #include "budgets/search/local/soft_trial.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <optional>
 
 namespace fettlefund::budgets::search {
@@ -19,6 +20,7 @@ SoftTrial::SoftTrial(const Model& model)
     : model_(model),
       shopping_(model),
       money_(model),
+      caps_(model.caps()),
       kept_(plain(model, Placing(model.unit_count(), -1))),
       last_(kept_),
       touched_(model.stage_count(), 0),
@@ -73,6 +75,10 @@ SoftTrial::SoftTrial(const Model& model)
   next_ = now_;
 }
 
+void SoftTrial::add_cash(std::int64_t more) {
+  for (std::size_t s = 0; s < caps_.size(); ++s) caps_[s] = model_.caps()[s] + more;
+}
+
 void SoftTrial::keep() {
   for (std::size_t s = 0; s < now_.size(); ++s) {
     if (touched_[s]) std::swap(now_[s], next_[s]);
@@ -105,7 +111,7 @@ void SoftTrial::judge_money() {
   std::int64_t change = 0;
   for (int s = 0; s < stages; ++s) {
     change += change_[s];
-    result_.money_lacking = std::max(result_.money_lacking, kept_spent_[s] + change - model_.caps()[s]);
+    result_.money_lacking = std::max(result_.money_lacking, kept_spent_[s] + change - caps_[s]);
   }
 }
 
@@ -296,6 +302,7 @@ void SoftTrial::add_up_units() {
 
 void SoftTrial::add_up_money() {
   std::fill(bare_.begin(), bare_.end(), 0);
+  result_.money_over = std::numeric_limits<std::int64_t>::min();
   for (int s = 0; s < model_.stage_count(); ++s) {
     const Day& day = at(s);
     bare_[s] += day.fees + day.hire;
@@ -305,8 +312,9 @@ void SoftTrial::add_up_money() {
     const Money bare = Money::of_minor(bare_[s]);
     result_.rank.spent += bare_[s] + percentage_rounded_up(bare, model_.data().allowance_bp).minor();
     spent_[s] = result_.rank.spent;
-    result_.money_lacking = std::max(result_.money_lacking, result_.rank.spent - model_.caps()[s]);
+    result_.money_over = std::max(result_.money_over, result_.rank.spent - caps_[s]);
   }
+  result_.money_lacking = std::max(std::int64_t{0}, result_.money_over);
 }
 
 const Reckoning& SoftTrial::reckon_units(const Arrangement& next) {
@@ -329,7 +337,6 @@ const Reckoning& SoftTrial::reckon_work() {
 
 bool SoftTrial::reckon_money() {
   if (!shop()) return false;
-  result_.money_lacking = 0;
   add_up_money();
   return true;
 }

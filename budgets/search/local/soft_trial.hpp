@@ -13,10 +13,14 @@ namespace fettlefund::budgets::search {
 struct Reckoning {
   Rank rank;                         ///< with each stage's goods bought in its style
   std::int64_t money_lacking = 0;    ///< the most by which a payday's cap is passed, minor units
+  std::int64_t money_over = 0;       ///< the same, below 0 where no cap is reached; after shopping only
   std::int64_t minutes_lacking = 0;  ///< bench time passed, over all stages
   int misfits = 0;                   ///< stages at whose end a mate or clash is open
 
-  bool keeps_limits() const { return money_lacking == 0 && minutes_lacking == 0 && misfits == 0; }
+  /// With so much more cash.
+  bool keeps_limits(std::int64_t more = 0) const {
+    return money_over <= more && minutes_lacking == 0 && misfits == 0;
+  }
 };
 
 /// Costs whole arrangements, one after the other, where each differs little from the one kept last: only
@@ -26,6 +30,8 @@ struct Reckoning {
 class SoftTrial {
  public:
   explicit SoftTrial(const Model& model);
+
+  void add_cash(std::int64_t more);  ///< from now on caps are the model's and so much, minor units
 
   /// Reckons worth and time, and about what money is lacking at the least, judged by the units that were
   /// moved. Windows, order and groups are the caller's affair.
@@ -81,6 +87,7 @@ class SoftTrial {
   const Model& model_;
   RememberedShopping shopping_;
   UnitMoney money_;
+  std::vector<std::int64_t> caps_;      ///< [payday]
   std::vector<Bits> opened_by_;         ///< [unit] removals
   std::vector<Bits> tools_of_;          ///< [unit] tools, those of its removals included
   std::vector<Bits> articles_of_;       ///< [unit] articles, those of its removals included

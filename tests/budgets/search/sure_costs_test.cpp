@@ -217,9 +217,9 @@ TEST_CASE("a bound by sure costs is never below the best plan") {
   CHECK(equal > plans / 2);
 }
 
-Verdict attempted(const Problem& problem, int sure_tenths) {
+Verdict attempted(const Problem& problem, bool sure_costs) {
   Meter meter(150'000'000, nullptr);
-  Attempt attempt(problem, {100'000, 1000, sure_tenths}, meter);
+  Attempt attempt(problem, {100'000, 1000, sure_costs}, meter);
   return attempt.optimise();
 }
 
@@ -227,8 +227,8 @@ TEST_CASE("with steps for sure costs an attempt knows no higher bound than these
   for (const int seed : {3, 6}) {
     CAPTURE(seed);
     const Problem problem(delivered_parts(seed, 12, 300));
-    const Verdict without = attempted(problem, 0);
-    const Verdict with = attempted(problem, 5);
+    const Verdict without = attempted(problem, false);
+    const Verdict with = attempted(problem, true);
     const Outcome sure = bounded(problem, 100'000);
     REQUIRE(sure.exhausted);
     REQUIRE(with.best);
