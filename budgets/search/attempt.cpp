@@ -15,8 +15,8 @@ constexpr std::size_t first_width = 10;
 constexpr std::size_t first_sure_width = 250;  ///< of runs by sure costs
 constexpr std::size_t most_bytes = 1'200'000'000;
 /// Of improvement before the first run: for each pair of unit and stage where plans are tried without
-/// shopping; where they are not for each two such pairs, besides three for each four (then runs are dear, and
-/// a good plan in hand saves most of them).
+/// shopping. Where they are not, for each two such pairs, and three quarters of a step for each four: of
+/// small problems layers soon prove a plan, of others a good plan in hand saves most of a dear run.
 constexpr std::int64_t steps_of_pair = 20'000;
 constexpr std::int64_t steps_of_two_pairs = 1'000;
 

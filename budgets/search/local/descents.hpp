@@ -8,14 +8,15 @@
 namespace fettlefund::budgets::search {
 
 /// The opening cash at which descents anneal, minor units: `count` multiples of a grid, the first the one
-/// above what there is, then downwards. Problems that differ only in their cash share
-/// nearly all of them. With a `count` of 1, or where amounts come near `Limits::money`: what there is.
+/// above what there is, then downwards. Problems that differ only in their cash share nearly all of them.
+/// With a `count` of 1, or where amounts together pass half of `Limits::money`: what there is.
 std::vector<std::int64_t> cash_levels(const ProblemData& data, int count);
 
 /// Several descents (`Annealer`) for one problem, each as if the opening cash were another. Each is the same
 /// whatever cash there truly is, and of what it meets the best that this allows is taken: more cash allows
-/// more. So plans of a search that is cut short hardly ever get poorer by having more money; only by a
-/// descent that falls away below, when one is added above.
+/// more. So plans of a search that is cut short hardly ever get poorer by having more money: only by the last
+/// part of a descent, which puts in what still fits, or by a descent that falls away below when one is added
+/// above.
 class Descents {
  public:
   /// Both must outlive it.
